@@ -1,0 +1,33 @@
+"""What a finding is: something on the sheet that somebody must answer, confirm or know."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from gutterance.sheet.models import Model, Source
+
+FindingKind = Literal["gap", "conflict", "doubt", "assumption", "hazard"]
+HOLDING: frozenset[FindingKind] = frozenset({"gap", "conflict", "doubt"})
+"""The kinds that keep what they touch out of the machine order until somebody has answered."""
+
+
+class Suggestion(Model):
+    """A value that would settle a finding, and why it may be the right one. Never applied by itself."""
+
+    value: str
+    why: str
+
+
+class Finding(Model):
+    """One finding. `about` is a sheet path; `holds` are paths of runs and downpipes: `runs.back`, `downpipes.back-1`."""
+
+    code: str
+    kind: FindingKind
+    about: str
+    says: str
+    question: str | None = None
+    suggests: list[Suggestion] = Field(default_factory=list)
+    holds: list[str] = Field(default_factory=list)
+    source: list[Source] = Field(default_factory=list)

@@ -1,0 +1,224 @@
+"""The field sheet: what was measured, each value with its status and the words it came from.
+
+The file contract is `gutterance-sheet-1`; the JSON Schema in `docs/` is made from these models.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Generic, Literal, TypeVar
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from gutterance.sheet.values import (
+    CERTAIN,
+    End,
+    EndsAt,
+    LengthValue,
+    Place,
+    RemarkKind,
+    Status,
+    TotalOf,
+    Units,
+)
+
+SHEET_FORMAT = "gutterance-sheet-1"
+Value = TypeVar("Value")
+
+
+class Model(BaseModel):
+    """A part of the sheet. An unknown field is an error, so that a misspelt one is not lost."""
+
+    model_config = ConfigDict(extra="forbid", populate_by_name=True)
+
+
+class Source(Model):
+    """Where words stand in the note: line from 1, `start` and `end` in characters of that line as given."""
+
+    line: int = Field(ge=1)
+    start: int = Field(ge=0)
+    end: int = Field(ge=0)
+    text: str
+    seconds: tuple[float, float] | None = None
+
+
+class Alternative(Model, Generic[Value]):
+    """Another value the same words could mean, kept for the checker."""
+
+    value: Value
+    why: str
+
+
+class Reading(Model, Generic[Value]):
+    """A value with its way back to the words: status, sources, what it was before, and why it is so."""
+
+    value: Value | None = None
+    status: Status = "read"
+    source: list[Source] = Field(default_factory=list)
+    was: list[Reading[Value]] = Field(default_factory=list)
+    why: str | None = None
+    could_be: list[Alternative[Value]] = Field(default_factory=list)
+
+    @property
+    def settled(self) -> bool:
+        """Whether a list may rest on this value."""
+        return self.value is not None and self.status in CERTAIN
+
+
+LengthReading = Reading[LengthValue]
+TextReading = Reading[str]
+
+
+class Defaults(Model):
+    """What holds for the whole job unless a run or a pipe says otherwise."""
+
+    gutter_profile: TextReading | None = None
+    gutter_size: LengthReading | None = None
+    material: TextReading | None = None
+    thickness: TextReading | None = None
+    colour: TextReading | None = None
+    downpipe_size: TextReading | None = None
+    hanger_spacing: LengthReading | None = None
+    roof_pitch: TextReading | None = None
+    rainfall: TextReading | None = None
+    units: Units = "imperial"
+
+
+class Run(Model):
+    """One straight eave line that gets gutter. Left and right as seen from the ground, facing the wall."""
+
+    id: str
+    name: str
+    storey: str | None = None
+    length: LengthReading | None = None
+    left_end: Reading[End] | None = None
+    right_end: Reading[End] | None = None
+    left_angle: Reading[float] | None = None
+    right_angle: Reading[float] | None = None
+    roof_run: LengthReading | None = None
+    roof_pitch: TextReading | None = None
+    gutter_size: LengthReading | None = None
+    colour: TextReading | None = None
+    next_run: str | None = None
+    fascia: TextReading | None = None
+    hanger_spacing: LengthReading | None = None
+    high_point: TextReading | None = None
+    source: list[Source] = Field(default_factory=list)
+
+
+class Outlet(Model):
+    """Where water leaves the gutter. `distance` null means at that end, by the shop's own offset.
+
+    `place` is the reading behind the plain `from`, so that a doubt about it is not lost.
+    """
+
+    id: str
+    run: str
+    from_: Place | None = Field(default=None, alias="from")
+    place: Reading[Place] | None = None
+    distance: LengthReading | None = None
+    size: TextReading | None = None
+
+    @model_validator(mode="after")
+    def _from_and_place_agree(self) -> Outlet:
+        if self.place is None and self.from_ is not None:
+            self.place = Reading[Place](value=self.from_)
+        elif self.place is not None:
+            if self.from_ is not None and self.from_ != self.place.value:
+                raise ValueError(f"outlet {self.id}: 'from' says {self.from_}, 'place' says {self.place.value}")
+            self.from_ = self.place.value
+        return self
+
+
+class Downpipe(Model):
+    """The pipe from one outlet to where it ends. `height` is from the outlet down to that end."""
+
+    id: str
+    outlet: str | None = None
+    wall_to_fascia: LengthReading | None = None
+    height: LengthReading | None = None
+    ends_at: Reading[EndsAt] | None = None
+    size: TextReading | None = None
+    offsets: list[LengthReading] = Field(default_factory=list)
+    from_mark: TextReading | None = None
+    source: list[Source] = Field(default_factory=list)
+
+
+class Total(Model):
+    """Something the measurer counted aloud, to be held against what was read."""
+
+    what: TotalOf
+    value: Reading[int] | LengthReading
+
+
+class Remark(Model):
+    """Something said that is no measurement but that somebody must see."""
+
+    kind: RemarkKind
+    about: str | None = None
+    text: str
+    source: Source
+
+
+class Unread(Model):
+    """Words with a number in them that found no place on the sheet, and why."""
+
+    text: str
+    source: Source
+    why: str
+
+
+class Sheet(Model):
+    """A field sheet, as read from a note."""
+
+    format: Literal["gutterance-sheet-1"] = "gutterance-sheet-1"
+    title: str | None = None
+    defaults: Defaults = Field(default_factory=Defaults)
+    runs: list[Run] = Field(default_factory=list)
+    outlets: list[Outlet] = Field(default_factory=list)
+    downpipes: list[Downpipe] = Field(default_factory=list)
+    totals: list[Total] = Field(default_factory=list)
+    remarks: list[Remark] = Field(default_factory=list)
+    unread: list[Unread] = Field(default_factory=list)
+    note: list[str] = Field(default_factory=list, description="the lines of the note, as given")
+    made_by: str | None = Field(default=None, description="the version of gutterance that read the note")
+
+    def run(self, run_id: str) -> Run | None:
+        """The run of that id, or None."""
+        return next((run for run in self.runs if run.id == run_id), None)
+
+    def outlet(self, outlet_id: str | None) -> Outlet | None:
+        """The outlet of that id, or None."""
+        return next((outlet for outlet in self.outlets if outlet.id == outlet_id), None)
+
+    def outlets_of(self, run_id: str) -> list[Outlet]:
+        """The outlets on that run, in the order of the sheet."""
+        return [outlet for outlet in self.outlets if outlet.run == run_id]
+
+    def downpipes_of(self, outlet_id: str) -> list[Downpipe]:
+        """The downpipes that take that outlet's water."""
+        return [pipe for pipe in self.downpipes if pipe.outlet == outlet_id]
+
+    def readings(self) -> Iterator[tuple[str, Reading[Any]]]:
+        """Every reading with its path: `runs.front.length`, `downpipes.front-1.height`, `defaults.colour`."""
+        yield from _readings_of("defaults", self.defaults)
+        for group, parts in (("runs", self.runs), ("outlets", self.outlets), ("downpipes", self.downpipes)):
+            for part in parts:
+                yield from _readings_of(f"{group}.{part.id}", part)
+        for total in self.totals:
+            yield f"totals.{total.what}", total.value
+
+    def reading_at(self, path: str) -> Reading[Any] | None:
+        """The reading at a path, or None where nothing was said."""
+        return next((reading for at, reading in self.readings() if at == path), None)
+
+
+def _readings_of(path: str, part: Model) -> Iterator[tuple[str, Reading[Any]]]:
+    for name in type(part).model_fields:
+        value = getattr(part, name)
+        if isinstance(value, Reading):
+            yield f"{path}.{name}", value
+        elif isinstance(value, list):
+            for number, item in enumerate(value, start=1):
+                if isinstance(item, Reading):
+                    yield f"{path}.{name}.{number}", item
