@@ -1,0 +1,234 @@
+"""The crew's lists as data: the file contract `gutterance-lists-1`.
+
+Lengths here are already rounded, once, to the shop's step; `rounding` says how. What a number came from
+stands in the `why` beside it, with the path of the reading on the sheet where there is one.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from gutterance.checking.findings import Finding
+from gutterance.sheet.models import Model
+from gutterance.sheet.values import LengthValue
+
+LISTS_FORMAT = "gutterance-lists-1"
+
+PieceEnd = Literal["outside mitre", "inside mitre", "end cap", "wall", "lap", "unknown"]
+LapSide = Literal["over", "under", "unknown"]
+
+
+class Reason(Model):
+    """One step of the way to a number: which number, in words, by how much, and the reading it rests on."""
+
+    number: str = Field(description="the field this explains: back, front, outlets.front-1, wall_pipe")
+    says: str
+    amount: LengthValue | None = None
+    sheet: str | None = Field(default=None, description="the path on the field sheet: runs.front.length")
+
+
+class Hold(Model):
+    """Why something may not be made yet: the path it is about, in words, and the question that frees it."""
+
+    about: str
+    says: str
+    question: str | None = None
+
+
+class Hole(Model):
+    """An outlet hole, measured along the back of its piece to the middle of the hole."""
+
+    id: str
+    from_left: LengthValue | None = None
+    from_right: LengthValue | None = None
+    size: str | None = None
+
+
+class Piece(Model):
+    """One piece of gutter as it leaves the machine. Left and right as the installer faces the wall."""
+
+    id: str
+    run: str
+    run_name: str = ""
+    number: int = Field(default=1, description="which piece of its run, from the left")
+    of: int = Field(default=1, description="how many pieces the run is made of")
+    back: LengthValue | None = None
+    front: LengthValue | None = None
+    coil: LengthValue | None = None
+    left: PieceEnd
+    right: PieceEnd
+    left_angle: str | None = Field(
+        default=None, description="the corner's turn [degrees], where it is not 90"
+    )
+    right_angle: str | None = None
+    left_lap: LapSide | None = Field(default=None, description="whether this piece lies over or under there")
+    right_lap: LapSide | None = None
+    starts_at: LengthValue | None = Field(
+        default=None, description="where its left back end lies, from the left end of the run as measured"
+    )
+    outlets: list[Hole] = Field(default_factory=list)
+    profile: str | None = None
+    size: str | None = None
+    colour: str | None = None
+    carriers: int | None = None
+    hold: list[Hold] = Field(default_factory=list)
+    why: list[Reason] = Field(default_factory=list)
+
+
+class Fall(Model):
+    """How far below its stretch's level line the gutter is, at a place on a run."""
+
+    run: str
+    at: LengthValue | None = None
+    what: str
+    below_high_point: LengthValue | None = None
+    why: list[str] = Field(default_factory=list)
+    hold: list[Hold] = Field(default_factory=list)
+
+
+class Channel(Model):
+    """Runs that share their water: a chain between two closed ends, or a loop round the house."""
+
+    id: str
+    runs: list[str]
+    loop: bool = False
+    outlets: list[str] = Field(default_factory=list)
+    length: LengthValue | None = None
+    says: list[str] = Field(default_factory=list, description="what was taken for granted, why no falls")
+
+
+class Hangers(Model):
+    """Where the hangers of a run go, from the left end of the run as measured."""
+
+    run: str
+    count: int | None = None
+    at: list[LengthValue] = Field(default_factory=list)
+    spacing: LengthValue | None = Field(default=None, description="the widest gap between two of them")
+    hold: list[Hold] = Field(default_factory=list)
+    why: list[Reason] = Field(default_factory=list)
+
+
+class Part(Model):
+    """So many of a downpipe's parts."""
+
+    what: str
+    count: int
+
+
+class DownpipeList(Model):
+    """What to cut and gather for one downpipe. Straps are measured up from the lower end of the wall pipe."""
+
+    id: str
+    outlet: str | None = None
+    run: str | None = None
+    place: str | None = None
+    size: str | None = None
+    colour: str | None = None
+    ends_at: str | None = None
+    rule: str | None = Field(default=None, description="field rule, elbow geometry or straight")
+    gooseneck: LengthValue | None = None
+    drop: LengthValue | None = None
+    wall_pipe: LengthValue | None = None
+    wall_cuts: list[LengthValue] = Field(default_factory=list, description="top to bottom, laps included")
+    tail: LengthValue | None = None
+    other_rule: str | None = None
+    other_gooseneck: LengthValue | None = None
+    other_drop: LengthValue | None = None
+    rules_differ: bool = False
+    parts: list[Part] = Field(default_factory=list)
+    straps: list[LengthValue] = Field(default_factory=list)
+    says: list[str] = Field(
+        default_factory=list, description="what was taken for granted, what to look out for"
+    )
+    hold: list[Hold] = Field(default_factory=list)
+    why: list[Reason] = Field(default_factory=list)
+
+
+class PipeCut(Model):
+    """One stock length and what is cut from it; `of` names the part each cut is for, in the same order."""
+
+    size: str | None = None
+    colour: str | None = None
+    stock: LengthValue
+    cuts: list[LengthValue] = Field(default_factory=list)
+    of: list[str] = Field(default_factory=list)
+    left_over: LengthValue
+
+
+class PipeNeed(Model):
+    """How many stock lengths a size and colour of pipe takes, and the fewest that could ever do."""
+
+    size: str | None = None
+    colour: str | None = None
+    stock: LengthValue
+    lengths: int
+    at_least: int
+    proven_fewest: bool
+
+
+class CoilRun(Model):
+    """What is run off one colour and width of coil, in machine order, and how much that takes."""
+
+    coil: str
+    colour: str | None = None
+    width: LengthValue | None = None
+    pieces: list[str] = Field(default_factory=list)
+    total: LengthValue
+    left_over: LengthValue | None = Field(default=None, description="null until the coils at hand are known")
+
+
+class Hardware(Model):
+    """An item to load, how many, how many of them belong to something on hold, and why so many."""
+
+    item: str
+    count: int
+    unit: str = "each"
+    on_hold: int = 0
+    why: str
+
+
+class Caution(Model):
+    """A danger to know of: from the note (`about` names where) or from a published rule (`source`)."""
+
+    says: str
+    about: str | None = None
+    source: str | None = None
+
+
+class Lists(Model):
+    """Everything the crew carries, as data."""
+
+    format: Literal["gutterance-lists-1"] = "gutterance-lists-1"
+    title: str | None = None
+    made_by: str | None = None
+    shop: str | None = None
+    units: Literal["imperial", "metric", "mixed"] = "imperial"
+    step: LengthValue
+    rounding: str
+    pieces: list[Piece] = Field(default_factory=list)
+    machine_order: list[str] = Field(default_factory=list, description="piece ids; nothing on hold is in it")
+    channels: list[Channel] = Field(default_factory=list)
+    falls: list[Fall] = Field(default_factory=list)
+    hangers: list[Hangers] = Field(default_factory=list)
+    downpipes: list[DownpipeList] = Field(default_factory=list)
+    pipe_cuts: list[PipeCut] = Field(default_factory=list)
+    pipe_need: list[PipeNeed] = Field(default_factory=list)
+    coil_runs: list[CoilRun] = Field(default_factory=list)
+    hardware: list[Hardware] = Field(default_factory=list)
+    drainage: list[str] = Field(default_factory=list)
+    cautions: list[Caution] = Field(default_factory=list)
+    assumed: list[str] = Field(
+        default_factory=list, description="shop rules that filled in for what was not said"
+    )
+    findings: list[Finding] = Field(default_factory=list, description="what the layout itself found")
+
+    @property
+    def on_hold(self) -> bool:
+        """Whether any piece or pipe may not be made yet."""
+        return any(piece.hold for piece in self.pieces) or any(pipe.hold for pipe in self.downpipes)
+
+    def piece(self, piece_id: str) -> Piece | None:
+        """The piece of that id, or None."""
+        return next((piece for piece in self.pieces if piece.id == piece_id), None)

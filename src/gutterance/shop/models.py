@@ -1,0 +1,250 @@
+"""The shop's rules, each with a check that it can be worked with. The values come from `defaults.toml`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Literal, Self
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+
+from gutterance.shop.amounts import Amount
+
+if TYPE_CHECKING:
+    from gutterance.measure.length import Length
+
+EndingName = Literal["splash block", "ground", "drain", "drain box", "barrel", "lower roof", "lower gutter"]
+
+
+def _over_zero(length: Length) -> Length:
+    if length.inches <= 0:
+        raise ValueError(f"{length.inch_text()} must be more than nothing")
+    return length
+
+
+def _not_under_zero(length: Length) -> Length:
+    if length.inches < 0:
+        raise ValueError(f"{length.inch_text()} must not be below nothing")
+    return length
+
+
+Positive = Annotated[Amount, AfterValidator(_over_zero)]
+NotNegative = Annotated[Amount, AfterValidator(_not_under_zero)]
+
+
+class Rules(BaseModel):
+    """A table of the shop file. A key it does not know is an error, so that a misspelt rule is not lost."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Rounding(Rules):
+    """The step [in or mm] lists are rounded to, to the nearest, ties to even (NIST Handbook 44, 10.3)."""
+
+    step: Positive
+    metric_step: Positive
+
+
+class Fit(Rules):
+    """What each end adds to the measured length, at the back [in or mm]."""
+
+    outside_corner: Amount
+    inside_corner: Amount
+    end_cap: Amount
+    wall: Amount
+
+
+class Corners(Rules):
+    """How corners are made, and what that takes up at the back [in or mm]."""
+
+    method: Literal["hand mitre", "strip mitre", "box mitre"]
+    tab: NotNegative
+    tab_on: Literal["left end", "right end"]
+    box_outside_take_up: NotNegative
+    box_inside_take_up: NotNegative
+
+
+class Pieces(Rules):
+    """How long a piece may be, how it is carried, lapped and squared [in or mm]."""
+
+    longest: Positive
+    carry_each: Positive
+    lap: NotNegative
+    lap_clear_of_outlets: NotNegative
+    lap_clear_of_ends: NotNegative
+    squaring_trim: NotNegative
+
+
+class FallRule(Rules):
+    """The least fall, `drop` in every `over`, and the most a fascia allows in one leg [in or mm]."""
+
+    drop: NotNegative
+    over: Positive
+    most: Positive
+
+
+class OutletRule(Rules):
+    """Where an outlet goes when the note says only which end: its middle from that end [in or mm]."""
+
+    from_end: Positive
+
+
+class HangerRule(Rules):
+    """Hanger spacing and clearances [in or mm]."""
+
+    spacing: Positive
+    close_spacing: Positive
+    close_where_said: list[str]
+    from_end: Positive
+    clear_of_outlet: NotNegative
+    screws_each: Annotated[int, Field(ge=1)]
+
+
+class DownpipeRule(Rules):
+    """Which downpipe arithmetic is used, and its numbers [in or mm]."""
+
+    rule: Literal["field rule", "elbow geometry"]
+    field_less: Amount
+    field_drop: NotNegative
+    tolerance: NotNegative
+    throw_allowance: Amount
+    outlet_stub: NotNegative
+    ending: EndingName
+    shortest_cut: Positive
+    joint_lap: NotNegative
+    strap_spacing: Positive
+    strap_from_end: NotNegative
+    stock: Positive
+    saw_cut: NotNegative
+
+
+class Ending(Rules):
+    """What a downpipe's ending takes off the height [in or mm], and the parts it needs."""
+
+    take: NotNegative
+    elbows: Annotated[int, Field(ge=0)]
+    tail: NotNegative
+    extra: str
+
+
+class Usual(Rules):
+    """What is used when the note does not say. Each use is listed as assumed."""
+
+    gutter_profile: str
+    gutter_size: Positive
+    downpipe_size: str
+
+
+class Limits(Rules):
+    """Beyond these [in or mm] a number is taken for a slip: it is held, and nothing is worked out from it."""
+
+    run: Positive
+    height: Positive
+    wall_to_fascia: Positive
+
+
+class Sealing(Rules):
+    """Sealant: the bead a joint takes and what a tube gives [in or mm]; rivets per joint."""
+
+    bead_at_corner: NotNegative
+    bead_at_end_cap: NotNegative
+    bead_at_outlet: NotNegative
+    bead_at_lap: NotNegative
+    tube_gives: Positive
+    rivets_at_corner: Annotated[int, Field(ge=0)]
+    rivets_at_end_cap: Annotated[int, Field(ge=0)]
+    rivets_at_outlet: Annotated[int, Field(ge=0)]
+    rivets_at_lap: Annotated[int, Field(ge=0)]
+
+
+class Profile(Rules):
+    """A gutter: its top width, sole, depth, and the width of the coil it is made from [in or mm]."""
+
+    name: str
+    size: Positive
+    top_width: Positive
+    sole: Positive
+    depth: Positive
+    coil_width: Positive
+
+
+class PipeShape(Rules):
+    """A downpipe and its elbow.
+
+    `along` is its width along the wall, `out` how far it stands off the wall; the elbow turns the pipe by
+    `elbow_turn` [degrees] off the vertical; `leg_a` is the elbow's leg towards the vertical pipe and `leg_b`
+    the one towards the gooseneck, each from the bend's middle to its end; `slip` is how far the gooseneck
+    pipe slips over or into it [in or mm].
+    """
+
+    size: str
+    along: Positive
+    out: Positive
+    elbow_turn: Annotated[float, Field(gt=0, lt=90)]
+    leg_a: NotNegative
+    leg_b: NotNegative
+    slip: NotNegative
+
+    @model_validator(mode="after")
+    def _slip_within_leg(self) -> Self:
+        if self.slip.inches > self.leg_b.inches:
+            raise ValueError(
+                f"pipe {self.size}: slip {self.slip.inch_text()} is over leg_b {self.leg_b.inch_text()}"
+            )
+        return self
+
+
+class Shop(Rules):
+    """All rules of a shop. `load_shop(None)` gives the defaults."""
+
+    name: str
+    rounding: Rounding
+    fit: Fit
+    corners: Corners
+    pieces: Pieces
+    fall: FallRule
+    outlets: OutletRule
+    hangers: HangerRule
+    downpipes: DownpipeRule
+    endings: dict[EndingName, Ending]
+    usual: Usual
+    limits: Limits
+    sealing: Sealing
+    profiles: list[Profile]
+    pipes: list[PipeShape]
+
+    @model_validator(mode="after")
+    def _usual_is_there(self) -> Self:
+        if self.profile(self.usual.gutter_profile, self.usual.gutter_size) is None:
+            raise ValueError(
+                f"usual.gutter_profile and usual.gutter_size name {self.usual.gutter_size.inch_text()} "
+                f"{self.usual.gutter_profile}, which no [[profiles]] table describes"
+            )
+        if self.pipe(self.usual.downpipe_size) is None:
+            raise ValueError(
+                f"usual.downpipe_size is {self.usual.downpipe_size!r}, which no [[pipes]] table describes"
+            )
+        if self.downpipes.ending not in self.endings:
+            raise ValueError(f"downpipes.ending is {self.downpipes.ending!r}, which has no [endings] table")
+        if self.hangers.close_spacing.inches > self.hangers.spacing.inches:
+            raise ValueError("hangers.close_spacing is wider than hangers.spacing: close must not be wider")
+        return self
+
+    def profile(self, name: str, size: Length) -> Profile | None:
+        """The gutter of that name and size, or None."""
+        wanted = name.casefold().strip()
+        return next(
+            (
+                one
+                for one in self.profiles
+                if one.name.casefold() == wanted and one.size.inches == size.inches
+            ),
+            None,
+        )
+
+    def pipe(self, size: str) -> PipeShape | None:
+        """The downpipe of that size (`2x3`, `3 in round`), or None."""
+        wanted = _pipe_key(size)
+        return next((one for one in self.pipes if _pipe_key(one.size) == wanted), None)
+
+
+def _pipe_key(size: str) -> str:
+    return "".join(size.casefold().replace("×", "x").split())
