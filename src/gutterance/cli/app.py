@@ -1,0 +1,387 @@
+"""The commands. Each imports what it needs when it runs, so that help and small commands stay quick."""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated, Literal
+
+import typer
+
+from gutterance.cli.statuses import ExitStatus, statuses_text
+
+_EPILOG = f"""\b
+Exit statuses:
+{statuses_text()}
+
+\b
+Examples:
+  gutterance demo
+  gutterance run job.txt --out job
+  gutterance read job.txt --out job.json
+  gutterance explain job.json runs.front.length
+  gutterance length fifty eight foot six and a quarter
+
+Wherever a file is asked for, - is standard input. Results go to standard output, talk to standard error.
+"""
+
+app = typer.Typer(
+    name="gutterance",
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"], "terminal_width": 80, "max_content_width": 80},
+    epilog=_EPILOG,
+)
+
+NoteArgument = Annotated[
+    str, typer.Argument(metavar="NOTE", help="The note, a plain text file; - is standard input.")
+]
+SheetArgument = Annotated[
+    str,
+    typer.Argument(metavar="SHEET", help="The field sheet, as `read --out` writes it; - is standard input."),
+]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON in place of text.")]
+OutFolder = Annotated[
+    str | None,
+    typer.Option("--out", metavar="DIR", help="Write all lists into this folder (made if not there)."),
+]
+ShopOption = Annotated[
+    str | None,
+    typer.Option("--shop", metavar="FILE", help="The shop's own rules (TOML) over the trade's defaults."),
+]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from gutterance import __version__
+
+        print(f"gutterance {__version__}")
+        raise typer.Exit(ExitStatus.DONE)
+
+
+@app.callback(epilog=_EPILOG)
+def gutterance(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and exit.")
+    ] = False,
+    traceback: Annotated[
+        bool, typer.Option("--traceback", help="Show where an error came from. May stand anywhere.")
+    ] = False,
+) -> None:
+    """From a walk-round's words to the lists a gutter crew works from.
+
+    A note goes in: what a measurer typed or dictated while walking round a house.
+    Out come a read-back to check on the spot, the questions still open, the cut list
+    for the machine, the downpipe list and the install sheet.
+
+    No number is lost, no guess is silent, and every number can be traced to its
+    words. What rests on an open question is put on hold: listed, marked, and kept out
+    of the machine order.
+    """
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance read job.txt
+  gutterance read job.txt --out job.json
+  gutterance read - --json < job.txt
+
+Exit status 3 says that a value is doubtful or missing, or that words with a number
+in them were not understood."""
+)
+def read(
+    note: NoteArgument,
+    out: Annotated[
+        str | None, typer.Option("--out", metavar="FILE", help="Write the field sheet to this file.")
+    ] = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Read a note into a field sheet and read it back to you.
+
+    Every run, end, outlet and downpipe is shown as it was understood, with a word
+    beside each value that was assumed, doubted or is missing, and the words that found
+    no place at the end. The note itself is never changed.
+
+    Typed shorthand and dictated sentences are both read, one run a line or several in
+    a breath. Left and right are as seen from the ground, facing the wall.
+    """
+    from pathlib import Path
+
+    from gutterance.cli import work
+    from gutterance.cli.inputs import open_note_to_read
+    from gutterance.cli.showing import show, talk
+
+    sheet = work.sheet_of(open_note_to_read(note))
+    if out is not None:
+        work.save_sheet(sheet, Path(out))
+        talk(f"wrote the field sheet to {out}")
+    if as_json:
+        sys.stdout.write(work.sheet_json(sheet))
+    else:
+        from gutterance.render.text import read_back
+
+        show(read_back(sheet))
+    raise typer.Exit(work.sheet_status(sheet))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance check job.json
+  gutterance read job.txt --json | gutterance check - --json
+
+Exit status 3 says that a question is open."""
+)
+def check(sheet: SheetArgument, as_json: JsonOption = False) -> None:
+    """Say what a careful measurer would ask before driving off.
+
+    Gaps that stop a list, contradictions, doubts and unlikely values, each with a question in plain words and
+    what it holds up. What stops most comes first.
+    """
+    from gutterance.cli import work
+    from gutterance.cli.inputs import open_sheet
+    from gutterance.cli.showing import show, show_json
+
+    findings = work.findings_of(open_sheet(sheet))
+    if as_json:
+        show_json(work.findings_data(findings))
+    else:
+        from gutterance.render.text import findings_text
+
+        show(findings_text(findings))
+    raise typer.Exit(work.findings_status(findings))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance lists job.json --out job
+  gutterance lists job.json --out job --shop shop.toml
+  gutterance lists job.json --json
+
+Exit status 3 says that a piece or a pipe is on hold."""
+)
+def lists(
+    sheet: SheetArgument, out: OutFolder = None, shop: ShopOption = None, as_json: JsonOption = False
+) -> None:
+    """Make the crew's lists from a field sheet.
+
+    Prints the cut list and the downpipe list; --out writes these, the install sheet
+    and the hardware list as text, CSV and JSON. Left and right are as the installer
+    faces the wall. What is on hold is marked, and is kept out of the machine order.
+    """
+    from gutterance.cli import work
+    from gutterance.cli.inputs import open_sheet
+
+    opened = open_sheet(sheet)
+    findings = work.findings_of(opened)
+    raise typer.Exit(work.finish_lists(opened, findings, out, shop, as_json=as_json, with_sheet=False))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance run job.txt --out job
+  gutterance run - --out job < job.txt
+
+Exit status 3 says that a piece or a pipe is on hold, or a question is open."""
+)
+def run(
+    note: NoteArgument, out: OutFolder = None, shop: ShopOption = None, as_json: JsonOption = False
+) -> None:
+    """Read a note, check it and make the lists.
+
+    This is `read`, `check` and `lists` in one. Prints the read-back, the findings, the cut list and the downpipe list; --out writes everything, the field
+    sheet included.
+    """
+    from gutterance.cli import work
+    from gutterance.cli.inputs import open_note_to_read
+
+    sheet = work.sheet_of(open_note_to_read(note))
+    findings = work.findings_of(sheet)
+    raise typer.Exit(work.finish_lists(sheet, findings, out, shop, as_json=as_json, with_sheet=True))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance explain job.json
+  gutterance explain job.json runs.front.length
+  gutterance explain job.json downpipes.front-1
+  gutterance explain job.json pieces.front-1.back"""
+)
+def explain(
+    sheet: SheetArgument,
+    path: Annotated[
+        str | None, typer.Argument(metavar="[PATH]", help="Which value; leave it out to see all there are.")
+    ] = None,
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Show a value's way back to the words of the note.
+
+    PATH names a value of the field sheet (runs.front.length), a part of it
+    (downpipes.front-1), or a number of the lists made from it (pieces.front-1.back).
+    Its words are marked in their line, with what the value was before each correction,
+    and each step of arithmetic on the way to a cut length.
+    """
+    from gutterance.cli import explaining, work
+    from gutterance.cli.inputs import open_sheet
+    from gutterance.cli.showing import show, show_json
+
+    opened = open_sheet(sheet)
+    name = "standard input" if sheet == "-" else sheet
+    lines = explaining.explain_sheet(opened, path) if path else None
+    if path is not None and lines is not None:
+        if as_json:
+            show_json(
+                {
+                    at: reading.model_dump(mode="json", exclude_none=True)
+                    for at, reading in opened.readings()
+                    if at == path or at.startswith(f"{path}.")
+                }
+            )
+        else:
+            show("\n".join(lines))
+        return
+    made, _ = work.lists_of(opened, work.findings_of(opened), shop)
+    paths = dict(explaining.paths_of(opened, made))
+    if path is None:
+        if as_json:
+            show_json(paths)
+        else:
+            show("\n".join(f"{at}: {value}" for at, value in paths.items()))
+        return
+    lines = explaining.explain_lists(made, opened, path)
+    if lines is None:
+        raise explaining.no_such_path(path, list(paths), name)
+    if as_json:
+        show_json({path: lines})
+    else:
+        show("\n".join(lines))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance schema
+  gutterance schema lists > lists.schema.json"""
+)
+def schema(
+    what: Annotated[
+        Literal["sheet", "lists", "findings"], typer.Argument(help="Which of the files.")
+    ] = "sheet",
+) -> None:
+    """Print the JSON Schema of a file that gutterance writes.
+
+    For programs that read or write field sheets, crew's lists or findings. The same
+    text is kept in docs/schema/.
+    """
+    from gutterance.cli.schemas import schema_text
+
+    sys.stdout.write(schema_text(what))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance demo
+  gutterance demo --out somewhere
+
+Exit status 3 is what it should end with: the example has a question open, and what
+rests on it is on hold."""
+)
+def demo(
+    out: Annotated[str, typer.Option("--out", metavar="DIR", help="The folder for the lists.")] = "demo-out",
+) -> None:
+    """Do the whole job on an example note.
+
+    Shows the note, the read-back, the findings, the cut list and the downpipe list, as
+    `run` would, and writes all lists to a folder.
+    """
+    from gutterance.cli import work
+    from gutterance.cli.demonstration import example_note
+    from gutterance.cli.inputs import open_note_to_read
+    from gutterance.cli.showing import show
+
+    note = open_note_to_read(str(example_note()))
+    show(f"THE NOTE ({note.name.rsplit('/', 1)[-1]})", "\n".join(f"  {line}" for line in note.lines), "\n")
+    sheet = work.sheet_of(note)
+    findings = work.findings_of(sheet)
+    raise typer.Exit(work.finish_lists(sheet, findings, out, None, as_json=False, with_sheet=True))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance length fifty eight foot six and a quarter
+  gutterance length "58'-6¼\\"" --json
+  gutterance length 24 --field wall-to-fascia
+  gutterance length three two hundred --field run --metric
+  gutterance length - --json < phrases.txt
+
+With --json each phrase gives one line: a list of {"text", "start", "end", "inches",
+"shown", "doubts"}, where start and end count characters of the phrase and inches is
+exact, as in "2809/4". With - there is one such line for each line of standard input,
+in the same order, empty lists included."""
+)
+def length(
+    text: Annotated[list[str], typer.Argument(metavar="TEXT", help="The phrase; - reads one phrase a line.")],
+    field: Annotated[
+        Literal["run", "height", "wall-to-fascia", "offset", "none"],
+        typer.Option(help="What a number without a unit answers."),
+    ] = "none",
+    metric: Annotated[
+        bool, typer.Option("--metric", help="Numbers without a unit are millimetres over 100, else metres.")
+    ] = False,
+    as_json: JsonOption = False,
+) -> None:
+    """Read the lengths in a phrase: the tape reader alone.
+
+    Each is shown as feet and inches, in exact inches and in millimetres, with the words
+    it came from and what is doubtful about it. Words given one by one are one phrase.
+    """
+    from gutterance.cli.lengths import phrases_from_standard_input, write_lengths
+    from gutterance.cli.showing import talk
+
+    phrases = phrases_from_standard_input() if text == ["-"] else [" ".join(text)]
+    found = write_lengths(phrases, field, metric=metric, as_json=as_json)
+    if not found and text != ["-"]:
+        talk(f"no length was found in {' '.join(text)!r}")
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance score corpus
+  gutterance score corpus --details
+  gutterance score corpus --held --record
+
+Exit status 3 says that a wrong value was shown as certain: the one thing that must not be."""
+)
+def score(
+    corpus: Annotated[
+        str, typer.Argument(metavar="CORPUS", help="A folder of notes with their gold sheets.")
+    ],
+    details: Annotated[
+        bool, typer.Option("--details", help="List each value that was not right, worst first.")
+    ] = False,
+    held: Annotated[
+        bool,
+        typer.Option("--held", help="Score the notes set aside in held/ too; only their totals are shown."),
+    ] = False,
+    record: Annotated[
+        bool, typer.Option("--record", help="Add this score to scores.json in the corpus folder.")
+    ] = False,
+    as_json: JsonOption = False,
+) -> None:
+    """Score the reader on a corpus of notes with gold sheets.
+
+    Each value of the gold is right, asked, missed, or wrong while shown as certain; a
+    certain value that gold does not have is wrong too. Shown by voice and by field, with
+    the change against the last recorded score. How gold is written: corpus/README.md.
+    """
+    from gutterance.cli.scoring import run_score
+
+    raise typer.Exit(run_score(corpus, details=details, held=held, record=record, as_json=as_json))

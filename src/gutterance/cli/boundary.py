@@ -1,0 +1,107 @@
+"""The one place where an error becomes a sentence and an exit status."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from gutterance.cli.statuses import ExitStatus
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+TRACEBACK = "--traceback"
+
+# Errors that are the user's to mend, by where they are defined: looked up only if that module was loaded,
+# so that the boundary itself stays light.
+_EXPECTED = (
+    ("gutterance.cli.refusals", "Refusal"),
+    ("gutterance.notes.decoding", "NoteError"),
+    ("gutterance.scoring.gold", "GoldError"),
+    ("gutterance.shop.loading", "ShopError"),
+)
+
+
+def run(args: Sequence[str]) -> int:
+    """Run the command in `args`; its exit status. Every error ends here, as one sentence."""
+    show_all = TRACEBACK in _before_double_dash(args)
+    plain = _without_traceback(args)
+    _let_any_text_out()
+    try:
+        status = _run_app(plain)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # The reader of our output has what it wanted (`gutterance ... | head`): that is no failure.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return ExitStatus.DONE
+    except KeyboardInterrupt:
+        print("gutterance: stopped", file=sys.stderr)
+        return ExitStatus.STOPPED
+    except RecursionError as error:
+        return _defect(error, show_all)
+    except _expected() as error:
+        if show_all:
+            _print_traceback(error)
+        print(f"gutterance: {error}", file=sys.stderr)
+        return ExitStatus.UNUSABLE
+    except OSError as error:
+        if show_all:
+            _print_traceback(error)
+        where = f"{error.filename}: " if error.filename else ""
+        reason = error.strerror or str(error)
+        print(f"gutterance: {where}{reason}: check the name, the disk and your rights there", file=sys.stderr)
+        return ExitStatus.UNUSABLE
+    except Exception as error:
+        return _defect(error, show_all)
+    return status
+
+
+def _run_app(args: Sequence[str]) -> int:
+    from gutterance.cli.app import app
+
+    try:
+        app(args=list(args), prog_name="gutterance")
+    except SystemExit as ended:
+        return ended.code if isinstance(ended.code, int) else ExitStatus.DONE
+    return ExitStatus.DONE
+
+
+def _defect(error: BaseException, show_all: bool) -> int:
+    if show_all:
+        _print_traceback(error)
+    else:
+        print(
+            f"gutterance: a defect of ours ({type(error).__name__}: {error}). Your files are as they were. "
+            f"Run it again with {TRACEBACK} and report what it prints",
+            file=sys.stderr,
+        )
+    return ExitStatus.DEFECT
+
+
+def _print_traceback(error: BaseException) -> None:
+    import traceback
+
+    traceback.print_exception(error)
+
+
+def _expected() -> tuple[type[BaseException], ...]:
+    loaded = ((sys.modules.get(module), name) for module, name in _EXPECTED)
+    return tuple(getattr(module, name) for module, name in loaded if module is not None)
+
+
+def _before_double_dash(args: Sequence[str]) -> Sequence[str]:
+    return args[: args.index("--")] if "--" in args else args
+
+
+def _without_traceback(args: Sequence[str]) -> list[str]:
+    head = _before_double_dash(args)
+    return [arg for arg in head if arg != TRACEBACK] + list(args[len(head) :])
+
+
+def _let_any_text_out() -> None:
+    """A terminal that cannot show ½ must not stop the program: such a sign is shown as its code."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")

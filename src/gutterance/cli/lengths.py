@@ -1,0 +1,66 @@
+"""The tape reader alone: each length in a phrase, with its words and its exact inches."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import TYPE_CHECKING, cast
+
+from gutterance.measure.length import decimal_or_mixed
+from gutterance.measure.tape import FieldKind, LengthReading, read_lengths
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+
+def phrases_from_standard_input() -> Iterator[str]:
+    """One phrase a line, as they come."""
+    for raw in sys.stdin.buffer:
+        try:
+            yield raw.decode("utf-8").removeprefix("\ufeff").rstrip("\r\n")
+        except UnicodeDecodeError:
+            yield raw.decode("cp1252", "replace").rstrip("\r\n")
+
+
+def write_lengths(phrases: Iterable[str], field: str, *, metric: bool, as_json: bool) -> int:
+    """Write each phrase's lengths as they are read; how many were found in all.
+
+    `field` is what a number without a unit answers: run, height, wall-to-fascia, offset or none.
+    """
+    kind = cast("FieldKind", field.replace("-", " "))
+    found = 0
+    for phrase in phrases:
+        lengths = read_lengths(phrase, kind, metric)
+        found += len(lengths)
+        if as_json:
+            answer = json.dumps([as_data(length) for length in lengths], ensure_ascii=False)
+        else:
+            answer = "\n".join([phrase, *(f"  {line}" for length in lengths for line in _lines(length))])
+            answer += "" if lengths else "\n  no length"
+        sys.stdout.write(answer + "\n")
+    return found
+
+
+def as_data(length: LengthReading) -> dict[str, object]:
+    """A length for `--json`: its words and their place, exact inches, as a tape shows it, its doubts."""
+    return {
+        "text": length.text,
+        "start": length.start,
+        "end": length.end,
+        "inches": str(length.length.inches),
+        "shown": length.length.tape_text(),
+        "doubts": list(length.doubts),
+    }
+
+
+def _lines(reading: LengthReading) -> Iterator[str]:
+    length = reading.length
+    exact = f"{length.inches} in = {decimal_or_mixed(length.mm)} mm"
+    yield f'{length.tape_text():<14} {exact:<32} from "{reading.text}"'
+    if reading.why:
+        yield f"    {reading.why}"
+    for doubt in reading.doubts:
+        yield f"    ask: {doubt}"
+    if reading.doubts:
+        for other, why in reading.could_be:
+            yield f"    or {other.tape_text()}: {why}"

@@ -1,0 +1,131 @@
+"""The stages that several commands share, and what they print."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from gutterance.checking.findings import HOLDING
+from gutterance.cli.refusals import Refusal
+from gutterance.cli.showing import show, show_json, talk, tell_files, write_whole
+from gutterance.cli.statuses import ExitStatus
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from gutterance.checking.findings import Finding
+    from gutterance.lists.models import Lists
+    from gutterance.notes import Note
+    from gutterance.sheet.models import Sheet
+    from gutterance.shop import Shop
+
+
+def sheet_of(note: Note) -> Sheet:
+    """Read a note. Raises Refusal where nothing of a gutter job is found in it."""
+    from gutterance import __version__
+    from gutterance.reading import read_note
+
+    for remark in note.remarks:
+        talk(f"note: {remark}")
+    sheet = read_note(note.lines, name=note.name)
+    if not sheet.runs and next(iter(sheet.readings()), None) is None:
+        raise Refusal(
+            f"no run was found in {note.name}: name each run and give its length in English, one a line, "
+            "as in 'Front 42-6, outside corner both ends'"
+        )
+    if not sheet.note:
+        sheet.note = list(note.lines)
+    if sheet.made_by is None:
+        sheet.made_by = f"gutterance {__version__}"
+    return sheet
+
+
+def findings_of(sheet: Sheet) -> list[Finding]:
+    """Check a sheet."""
+    from gutterance.checking import check_sheet
+
+    return check_sheet(sheet)
+
+
+def lists_of(sheet: Sheet, findings: Sequence[Finding], shop_file: str | None) -> tuple[Lists, Shop]:
+    """Lay a sheet out by the shop's rules."""
+    from gutterance.lists import make_lists
+    from gutterance.shop import load_shop
+
+    shop = load_shop(Path(shop_file) if shop_file else None)
+    return make_lists(sheet, list(findings), shop), shop
+
+
+def sheet_status(sheet: Sheet) -> ExitStatus:
+    """Whether anything on the sheet waits for an answer."""
+    open_values = any(reading.status in ("doubtful", "missing") for _, reading in sheet.readings())
+    return ExitStatus.ON_HOLD if open_values or sheet.unread else ExitStatus.DONE
+
+
+def findings_status(findings: Sequence[Finding]) -> ExitStatus:
+    """Whether any finding waits for an answer."""
+    return ExitStatus.ON_HOLD if any(found.kind in HOLDING for found in findings) else ExitStatus.DONE
+
+
+def lists_status(lists: Lists, findings: Sequence[Finding]) -> ExitStatus:
+    """Whether any piece, pipe or finding waits for an answer."""
+    return ExitStatus.ON_HOLD if lists.on_hold else findings_status([*findings, *lists.findings])
+
+
+def save_sheet(sheet: Sheet, path: Path) -> None:
+    """Write a field sheet. Raises Refusal rather than write over a file that is no field sheet."""
+    if path.is_dir():
+        raise Refusal(f"{path} is a folder: give --out a file, as in {path / 'sheet.json'}")
+    if path.exists() and b'"gutterance-sheet-' not in path.read_bytes()[:4096]:
+        raise Refusal(f"{path} is there already and is no field sheet: give --out another name")
+    write_whole(path, sheet_json(sheet))
+
+
+def sheet_json(sheet: Sheet) -> str:
+    """A field sheet as its file holds it."""
+    return sheet.model_dump_json(by_alias=True, exclude_none=True, indent=1) + "\n"
+
+
+def lists_text(lists: Lists, shop: Shop) -> list[str]:
+    """What the crew asks for first: the cut list and the downpipe list."""
+    from gutterance.render.text import cut_list, downpipe_list
+
+    return [cut_list(lists, shop), downpipe_list(lists, shop)]
+
+
+def finish_lists(
+    sheet: Sheet, findings: Sequence[Finding], out: str | None, shop_file: str | None, *, as_json: bool,
+    with_sheet: bool,
+) -> ExitStatus:  # fmt: skip
+    """Make, write and print the lists; before them the read-back and the findings where `with_sheet`."""
+    from gutterance.render.files import write_lists
+    from gutterance.render.text import findings_text, read_back
+
+    lists, shop = lists_of(sheet, findings, shop_file)
+    written: list[Path] = []
+    if out is not None:
+        folder = Path(out)
+        if folder.exists() and not folder.is_dir():
+            raise Refusal(f"{out} is a file: give --out a folder for the lists")
+        written = write_lists(lists, sheet, list(findings), folder)
+    if as_json:
+        data: dict[str, Any] = lists.model_dump(mode="json", by_alias=True, exclude_none=True)
+        if with_sheet:
+            data = {
+                "sheet": sheet.model_dump(mode="json", by_alias=True, exclude_none=True),
+                "findings": findings_data(findings),
+                "lists": data,
+                "files": [str(path) for path in written],
+            }
+        show_json(data)
+    else:
+        before = [read_back(sheet), findings_text(list(findings))] if with_sheet else []
+        show(*before, *lists_text(lists, shop))
+    if out is not None:
+        tell_files(written, Path(out))
+    return lists_status(lists, findings)
+
+
+def findings_data(findings: Sequence[Finding]) -> list[dict[str, Any]]:
+    """Findings as plain data."""
+    return [found.model_dump(mode="json", exclude_none=True) for found in findings]
