@@ -192,8 +192,8 @@ def run(
 ) -> None:
     """Read a note, check it and make the lists.
 
-    This is `read`, `check` and `lists` in one. Prints the read-back, the findings, the cut list and the downpipe list; --out writes everything, the field
-    sheet included.
+    This is `read`, `check` and `lists` in one. Prints the read-back, the findings, the
+    cut list and the downpipe list; --out writes everything, the field sheet included.
     """
     from gutterance.cli import work
     from gutterance.cli.inputs import open_note_to_read

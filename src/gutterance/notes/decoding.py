@@ -12,7 +12,7 @@ SIZE_LIMIT = 5_000_000
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]")
 
-# Files that people hand over in place of a note, told by their first bytes (each from its format's specification).
+# Files that people hand over in place of a note, told by their first bytes (each format's specification).
 _NOT_TEXT = (
     (b"%PDF-", "a PDF"),
     (b"PK\x03\x04", "a Word, Excel or zip file"),
@@ -37,7 +37,7 @@ class NoteError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A note as lines, each character for character as given. `remarks` say what had to be mended to read it."""
+    """A note as lines, each as given, character for character. `remarks` say what was mended to read it."""
 
     name: str
     lines: tuple[str, ...]
@@ -52,8 +52,8 @@ class Note:
 def decode_note(data: bytes, name: str, *, limit: int = SIZE_LIMIT) -> Note:
     r"""The note in `data`: UTF-8, UTF-8 or UTF-16 with a mark, else Windows-1252 with a remark that says so.
 
-    `limit` [bytes] is the largest note taken. Line ends may be LF, CRLF or CR. A control character becomes one
-    space, so that places in the line stay true, with a remark that names the line.
+    `limit` [bytes] is the largest note taken. Line ends may be LF, CRLF or CR. A control character becomes
+    one space, so that places in the line stay true, with a remark that names the line.
 
     Raises NoteError for a note that is empty, too large, or no text.
 
@@ -95,7 +95,9 @@ def too_large(name: str, limit: int) -> NoteError:
 def _decoded(data: bytes, name: str) -> tuple[str, list[str]]:
     for start, what in _NOT_TEXT:
         if data.startswith(start):
-            raise NoteError(f"{name} is {what}, not text: copy its words into a plain text file and give that")
+            raise NoteError(
+                f"{name} is {what}, not text: copy its words into a plain text file and give that"
+            )
     if data.startswith(codecs.BOM_UTF8):
         data = data[len(codecs.BOM_UTF8) :]
     for mark, encoding in _UTF16:
@@ -119,5 +121,5 @@ def _decoded(data: bytes, name: str) -> tuple[str, list[str]]:
     text = data.decode("cp1252", "replace")
     if text.count("\ufffd") > _MOST_ODD * len(text):
         raise NoteError(f"{name} is not text: save the note as plain text (.txt) and give that file")
-    remark = f"{name}: line {line} is not UTF-8, so the note was read as Windows-1252; look at its accents and fractions"
-    return text, [remark]
+    remark = f"{name}: line {line} is not UTF-8, so the note was read as Windows-1252"
+    return text, [f"{remark}; look at its accents and fractions"]

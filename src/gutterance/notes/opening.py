@@ -33,12 +33,11 @@ def read_bytes(path: str | os.PathLike[str], *, limit: int = SIZE_LIMIT) -> byte
     if os.fspath(path) == STANDARD_INPUT:
         data = sys.stdin.buffer.read(limit + 1)
     else:
-        file = Path(path)
         try:
-            if file.is_dir():
-                raise NoteError(f"{name} is a folder: give a file in it")
-            with file.open("rb") as opened:
+            with Path(path).open("rb") as opened:
                 data = opened.read(limit + 1)
+        except IsADirectoryError as error:
+            raise NoteError(f"{name} is a folder: give a file in it") from error
         except FileNotFoundError as error:
             raise NoteError(f"{name} was not found: check the name and the folder you are in") from error
         except PermissionError as error:
