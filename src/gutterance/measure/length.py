@@ -10,7 +10,7 @@ from typing import Literal
 System = Literal["imperial", "metric"]
 
 MM_PER_INCH = Fraction(254, 10)
-"""Millimetres in an inch, exact by the definition of 1959 (NIST SP 811; checked against pint in the tests)."""
+"""Millimetres in an inch, exact by the definition of 1959 (NIST SP 811; the tests check it against pint)."""
 
 INCHES_PER_FOOT = 12
 
@@ -68,7 +68,8 @@ class Length:
         match = _FILE_TEXT.match(text)
         if match is None or (match["whole"] is None and match["num"] is None):
             raise LengthTextError(
-                f"{text!r} is not a length as files hold it: write inches like '702 1/4 in' or millimetres like '3200 mm'"
+                f"{text!r} is not a length as files hold it: "
+                "write inches like '702 1/4 in' or millimetres like '3200 mm'"
             )
         amount = Fraction(match["whole"] or 0)
         if match["dec"]:
@@ -98,7 +99,7 @@ class Length:
             return f"{decimal_or_mixed(self.mm)} mm"
         sign, inches = ("-", -self.inches) if self.inches < 0 else ("", self.inches)
         feet, rest = divmod(inches, INCHES_PER_FOOT)
-        return f'{sign}{feet}\' {mixed(rest)}"' if feet else f'{sign}{mixed(rest)}"'
+        return f"{sign}{feet}' {mixed(rest)}\"" if feet else f'{sign}{mixed(rest)}"'
 
     def inch_text(self) -> str:
         """Exact, without feet: `24"`, or `610 mm`. For the short distances that are always said in inches."""
@@ -113,10 +114,7 @@ class Length:
         Fraction(25, 8)
         """
         steps = self.inches / step
-        if way == "nearest":
-            whole = round(steps)
-        else:
-            whole = -((-steps) // 1) if way == "up" else steps // 1
+        whole = round(steps) if way == "nearest" else -(-steps // 1) if way == "up" else steps // 1
         return Length(whole * step, self.system)
 
 

@@ -1,0 +1,470 @@
+"""Tape language: lengths as crews say and write them, found in a text and settled to exact lengths.
+
+`find_lengths` says what every number in a text is; `settle` says what one of them means as the answer to a
+field. What cannot be told for certain carries a doubt; what could sanely be heard otherwise is remembered.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from gutterance.measure import qualifiers
+from gutterance.measure.found import Found
+from gutterance.measure.numerals import TAPE_PARTS, Amount
+from gutterance.measure.other_numbers import claim, counted_end
+from gutterance.measure.scan import Scan
+from gutterance.measure.settling import FieldKind, LengthReading, settle
+from gutterance.measure.tokens import tokens_of
+from gutterance.measure.units import METRIC
+from gutterance.measure.vocabulary import vocabulary
+
+__all__ = ["FieldKind", "Found", "LengthReading", "find_lengths", "read_lengths", "settle"]
+
+STRONG = Fraction(1, 32)
+"""What `strong` adds and `shy` takes away [in]: common practice, no source."""
+
+_INCHES = 12
+_ORDER = {"yard": 0, "foot": 1, "inch": 2, "metre": 0, "decimetre": 1, "centimetre": 2, "millimetre": 3}
+
+
+def find_lengths(text: str, allow: frozenset[str] = frozenset()) -> list[Found]:
+    """Every numeric thing in a text, in order; together they cover every numeral of it.
+
+    `allow` names homophones (`to`, `for`, `ate`) that are to be read as numbers here. Time grows in
+    proportion to the length of the text.
+
+    >>> [(found.text, found.kind, found.what) for found in find_lengths("front 58' 6, drop 2x3 at 24")]
+    [("58' 6", 'length', None), ('2x3', 'other', 'material size'), ('24', 'bare', None)]
+    """
+    tokens = tokens_of(text, allow)
+    scan = Scan(text, tokens, vocabulary())
+    found: list[Found] = []
+    at, count = 0, len(tokens)
+    while at < count:
+        token = tokens[at]
+        if not token.is_numeral and not (token.cat == "article" or token.unit or token.cat == "oh"):
+            at += 1
+            continue
+        if token.is_numeral:
+            one, at = _read_one(scan, at)
+            found.append(one)
+            scan.floor = at
+            continue
+        opened = _opens_with_words(scan, at)
+        if opened is not None:
+            one, at = opened
+            found.append(one)
+            scan.floor = at
+            continue
+        at += 1
+    return found
+
+
+def read_lengths(text: str, field: FieldKind = "none", *, metric: bool = False) -> list[LengthReading]:
+    """Every length in a text, each settled as an answer to `field`; what is no length is left out.
+
+    >>> [reading.length.tape_text() for reading in read_lengths("a foot and a half from the end, 58-6", "run")]
+    ['1\\' 6"', '58\\' 6"']
+    """
+    readings = (settle(found, field, metric=metric) for found in find_lengths(text))
+    return [reading for reading in readings if reading is not None]
+
+
+def _opens_with_words(scan: Scan, at: int) -> tuple[Found, int] | None:
+    """A length that starts with no numeral: `a foot and a half`, `an inch`, `a hundred`, `a quarter`."""
+    tokens = scan.tokens
+    token = tokens[at]
+    if token.cat == "article" and at + 1 < len(tokens):
+        following = tokens[at + 1]
+        if following.unit and len(following.word) > 2:
+            amount = Amount(Fraction(1), token.start, token.end, spoken=True)
+            return _length(scan, at, amount, at + 1)
+        if scan.amount(at) is not None:
+            return _read_one(scan, at)
+        return None
+    if token.unit in ("foot", "inch", "metre") and len(token.word) > 3 and scan.word(at + 1) == "and":
+        part = scan.amount(at + 2)
+        if part is not None and part[0].shape == "fraction" and tokens[at + 2].cat == "article":
+            amount = Amount(Fraction(1), token.start, token.start, spoken=True)
+            return _length(scan, at, amount, at)
+        return None
+    if token.cat == "oh" and at + 1 < len(tokens):
+        spoken = scan.amount(at + 1)
+        if spoken is not None:
+            other = claim(scan, at + 1, *spoken)
+            if other is not None and other.first <= at:
+                return _other(scan, other.first, other.after, other.what, other.value), other.after
+    return None
+
+
+def _read_one(scan: Scan, at: int) -> tuple[Found, int]:
+    read = scan.amount(at)
+    if read is None:
+        amount = Amount(Fraction(0), scan.tokens[at].start, scan.tokens[at].end)
+        other = claim(scan, at, amount, at + 1)
+        if other is not None:
+            return _other(scan, other.first, other.after, other.what, None), other.after
+        return _other(scan, at, at + 1, "code", None), at + 1
+    amount, after = read
+    other = claim(scan, at, amount, after)
+    if other is not None:
+        return _other(scan, other.first, other.after, other.what, other.value), other.after
+    return _length(scan, at, amount, after)
+
+
+def _other(scan: Scan, first: int, after: int, what: str, value: Fraction | None) -> Found:
+    start, end = scan.tokens[first].start, scan.tokens[after - 1].end
+    return Found(start, end, scan.text[start:end], "other", what, value, core=(start, end))
+
+
+# ---- joining ------------------------------------------------------------------------------------------
+
+
+def _length(scan: Scan, at: int, amount: Amount, after: int) -> tuple[Found, int]:
+    """The length or bare number that starts at a token, with its range and its qualifiers."""
+    amounts, end, counts = _group(scan, amount, after)
+    also: tuple[tuple[Amount, ...], ...] = ()
+    doubts: list[str] = []
+    second = _range(scan, at, amounts, end)
+    if second is not None:
+        more, end, word = second
+        amounts, more = _share_unit(amounts, more)
+        also = (more,)
+        doubts.append(f"two values, {word}: which one?")
+    elif len(amounts) == 2 and amounts[1].joint == "-" and _is_dash_range(amounts):
+        first, last = _share_unit(amounts[:1], amounts[1:])
+        amounts, also = first, (last,)
+        doubts.append("two values with a dash between them: which one?")
+    start, last_token = at, end
+    shift, exact, word_said = Fraction(0), False, None
+    said = qualifiers.before(scan, at)
+    if said is not None:
+        start = said.first
+    tail = qualifiers.after(scan, end)
+    if tail is not None:
+        last_token = tail.after
+    for one in (said, tail):
+        if one is None:
+            continue
+        kind = one.qualifier.kind
+        if kind == "exact":
+            exact = True
+            continue
+        word_said = one.words
+        if kind in ("over", "under"):
+            shift += STRONG if kind == "over" else -STRONG
+        doubts.append(f"{one.words!r}: {one.qualifier.says}")
+    if also and amounts and _between(scan, start):
+        start -= 1
+    tokens = scan.tokens
+    core = (amounts[0].start, max(tokens[end - 1].end, amounts[-1].end))
+    left = min(tokens[start].start, core[0])
+    right = max(tokens[last_token - 1].end, core[1])
+    kind_found = "length" if any(one.unit for one in amounts) and not _hangs(amounts) else "bare"
+    return (
+        Found(
+            left,
+            right,
+            scan.text[left:right],
+            kind_found,  # type: ignore[arg-type]
+            None,
+            amounts[0].value if len(amounts) == 1 and not also else None,
+            amounts,
+            also,
+            tuple(doubts),
+            shift,
+            word_said,
+            exact,
+            core,
+            counts,
+        ),
+        last_token,
+    )
+
+
+def _hangs(amounts: tuple[Amount, ...]) -> bool:
+    """Whether the first numeral has no unit though the last has: `58 6"`."""
+    return amounts[0].unit is None and len(amounts) > 1
+
+
+def _between(scan: Scan, at: int) -> bool:
+    return scan.back(at - 1) in ("between", "from")
+
+
+def _group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], int, tuple[Amount, ...]]:
+    """The numerals that make one length together, the token after them, and a count that was left out."""
+    unit = scan.unit(after, amount)
+    if unit is None:
+        return _bare_group(scan, amount, after)
+    amounts = [replace(amount, unit=unit[0])]
+    end = unit[1]
+    while True:
+        step = _next_part(scan, amounts, end)
+        if step is None:
+            break
+        part, end = step
+        amounts.append(part)
+        if part.unit in ("inch", "millimetre"):
+            step = _next_part(scan, amounts, end) if part.shape == "whole" else None
+            if step is not None and step[0].shape == "fraction":
+                amounts.append(step[0])
+                end = step[1]
+            break
+    counts: tuple[Amount, ...] = ()
+    if len(amounts) == 1 and unit[0] == "foot" and amount.shape == "whole":
+        following = scan.amount(end) if end < len(scan.tokens) else None
+        if (
+            following is not None
+            and following[0].value < _INCHES
+            and counted_end(scan, end, *following) is not None
+        ):
+            counts = (following[0],)
+    return tuple(amounts), end, counts
+
+
+def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int] | None:
+    """The inches after feet, the eighths after inches, the centimetres after metres."""
+    tokens = scan.tokens
+    last = amounts[-1]
+    here, joint = _joiner(scan, at)
+    if here >= len(tokens):
+        return None
+    if tokens[here].cat == "article" and joint != "and":
+        return None
+    read = scan.amount(here)
+    if read is None or (here == at and joint == "" and not tokens[here].is_numeral):
+        return None
+    part, after = read
+    unit = scan.unit(after, part)
+    if last.shape in ("fraction",) and unit is None:
+        return None
+    if claim(scan, here, part, after) is not None:
+        return None
+    if unit is not None:
+        if (
+            last.unit is None
+            or _ORDER[unit[0]] <= _ORDER[last.unit]
+            or (unit[0] in METRIC) != (last.unit in METRIC)
+        ):
+            return None
+        absurd = last.unit == "foot" and part.value >= _INCHES
+        if absurd and (joint in (",", "and") or not _marks(scan, at)):
+            return None
+        if last.unit in METRIC and part.value >= 1000:
+            return None
+        return replace(part, unit=unit[0], joint=joint), unit[1]
+    # no unit of its own
+    if joint == ",":
+        return None
+    if part.shape == "fraction":
+        if joint == "and" or joint == "" or last.unit in ("inch", "foot"):
+            return (replace(part, joint=joint), after) if last.shape == "whole" else None
+        return None
+    if joint == "and" and not (part.shape == "mixed" or last.unit == "foot"):
+        return None
+    if last.unit == "foot":
+        if part.value >= _INCHES and not (joint in ("", "-") and _marks(scan, at) and part.value < 100):
+            return None
+        if part.value >= _INCHES and not scan.glued(here):
+            return None
+        if part.shape in ("decimal", "comma") and part.value >= _INCHES:
+            return None
+        return replace(part, joint=joint), after
+    if (
+        last.unit == "metre"
+        and last.shape == "whole"
+        and part.shape == "whole"
+        and joint == ""
+        and part.value < 1000
+    ):
+        if not part.spoken and not scan.glued(here) and part.value < 100:
+            following = tokens[after] if after < len(tokens) else None
+            if following is not None and following.kind == "word" and following.cat == "":
+                pass
+        return replace(part, joint=joint), after
+    return None
+
+
+def _marks(scan: Scan, at: int) -> bool:
+    """Whether the unit just before token `at` was written as a mark, or glued like ft."""
+    token = scan.tokens[at - 1]
+    return token.kind == "mark" or (bool(token.unit) and len(token.word) <= 2)
+
+
+def _joiner(scan: Scan, at: int) -> tuple[int, str]:
+    """Past what may stand between feet and inches: the token after it, and what it was."""
+    tokens = scan.tokens
+    joint = ""
+    here = at
+    while here < len(tokens):
+        token = tokens[here]
+        if token.cat == "filler":
+            here += 1
+        elif joint == "" and token.kind == "dash":
+            here, joint = here + 1, "-"
+        elif joint in ("", ",") and (token.cat == "and" or token.word == "&"):
+            here, joint = here + 1, "and"
+        elif joint == "" and token.word == ",":
+            here, joint = here + 1, ","
+        else:
+            break
+    return here, joint
+
+
+def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], int, tuple[Amount, ...]]:
+    """Numerals without a unit that belong together: `58 6`, `58-6-1/4`, `two four fifty`, `10 7 8`."""
+    amounts = [amount]
+    end = after
+    counts: tuple[Amount, ...] = ()
+    if amount.shape not in ("whole",):
+        return tuple(amounts), end, counts
+    while len(amounts) < 4:
+        step = _next_bare(scan, amounts, end)
+        if step is None:
+            break
+        part, after_part, count = step
+        if count:
+            counts = (part,)
+            break
+        amounts.append(part)
+        end = after_part
+        if part.unit or part.shape != "whole":
+            break
+    return tuple(amounts), end, counts
+
+
+def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int, bool] | None:
+    tokens = scan.tokens
+    if at >= len(tokens):
+        return None
+    here, joint, zero = at, " ", False
+    if tokens[here].kind == "dash":
+        spaced = not scan.glued(here), not (here + 1 < len(tokens) and scan.glued(here + 1))
+        if spaced[0] != spaced[1]:
+            return None
+        here, joint = here + 1, "-" if not spaced[0] else " - "
+    elif tokens[here].start - tokens[here - 1].end > 3:
+        return None
+    while here < len(tokens) and tokens[here].cat == "filler":
+        here += 1
+    if here < len(tokens) and tokens[here].cat == "oh":
+        here, zero = here + 1, True
+    if here >= len(tokens) or tokens[here].cat == "article" or tokens[here].word == "\n":
+        return None
+    read = scan.amount(here)
+    if read is None:
+        return None
+    part, after = read
+    part = replace(part, joint=joint, lead_zero=zero or part.lead_zero)
+    if counted_end(scan, here, part, after) is not None:
+        return (part, after, True) if part.value < _INCHES else None
+    floor, scan.floor = scan.floor, at
+    other = claim(scan, here, part, after)
+    scan.floor = floor
+    if other is not None:
+        return None
+    unit = scan.unit(after, part)
+    last = amounts[-1]
+    if unit is not None:
+        if unit[0] == "inch" and part.value < _INCHES and len(amounts) == 1:
+            return replace(part, unit="inch"), unit[1], False
+        if (
+            unit[0] == "millimetre"
+            and part.value < 1000
+            and len(part_digits(part)) == 3
+            and len(amounts) == 1
+        ):
+            return replace(part, unit="millimetre"), unit[1], False
+        return None
+    if part.shape in ("decimal", "comma"):
+        return None
+    if joint != " ":
+        if part.shape == "fraction" or len(amounts) > 2:
+            return None
+        if joint == " - " and part.value >= _INCHES:
+            return None
+        return part, after, False
+    if part.value < _INCHES:
+        if len(amounts) == 1:
+            return part, after, False
+        # 10 7 8, 58 6 7 8: a fraction said without its name
+        if part.shape != "whole":
+            return None
+        if len(amounts) >= 2 and last.value < _INCHES and _is_part(last, part):
+            return part, after, False
+        nxt = scan.amount(after)
+        if len(amounts) == 2 and nxt is not None and _is_part(part, nxt[0]) and scan.unit(nxt[1]) is None:
+            return part, after, False
+        return None
+    if part.shape != "whole" or part.value >= 1000:
+        return None
+    if len(amounts) >= 2 and last.value < _INCHES and _is_part(last, part):
+        return part, after, False
+    if len(amounts) == 1 and part.value < 1000 and amounts[0].value < 100:
+        return part, after, False
+    if len(amounts) == 2 and amounts[0].value < 100 and amounts[1].value < 10 and part.value % 10 == 0:
+        return part, after, False
+    return None
+
+
+def part_digits(part: Amount) -> str:
+    """The digits of a whole amount, with leading zeros as they take up in the text."""
+    return (
+        str(int(part.value)).rjust(part.end - part.start, "0")[-3:]
+        if not part.spoken
+        else str(int(part.value))
+    )
+
+
+def _is_part(top: Amount, bottom: Amount) -> bool:
+    return (
+        top.is_whole
+        and bottom.is_whole
+        and bottom.value in TAPE_PARTS
+        and bottom.value > 2
+        and 0 < top.value < bottom.value
+        and top.value % 2 == 1
+    )
+
+
+def _range(
+    scan: Scan, at: int, amounts: tuple[Amount, ...], end: int
+) -> tuple[tuple[Amount, ...], int, str] | None:
+    """The other end of `40 to 42`, `between 40 and 42`, `40' or 41'`."""
+    tokens = scan.tokens
+    if end >= len(tokens):
+        return None
+    word = tokens[end].word
+    between = word == "and" and scan.back(at - 1) == "between"
+    if not (between or word in scan.words.other["range"] or (word in ("~", "-") and amounts[-1].unit)):
+        return None
+    here = end + 1
+    while here < len(tokens) and tokens[here].cat == "filler":
+        here += 1
+    read = scan.amount(here)
+    if read is None or tokens[here].cat == "part":
+        return None
+    floor, scan.floor = scan.floor, here
+    other = claim(scan, here, *read)
+    scan.floor = floor
+    if other is not None:
+        return None
+    more, after, _ = _group(scan, *read)
+    return more, after, f"'{word}' between them" if word.isalpha() else "with a dash between them"
+
+
+def _is_dash_range(amounts: tuple[Amount, ...]) -> bool:
+    first, last = amounts
+    return first.value < last.value and last.value >= _INCHES and first.is_whole
+
+
+def _share_unit(
+    first: tuple[Amount, ...], last: tuple[Amount, ...]
+) -> tuple[tuple[Amount, ...], tuple[Amount, ...]]:
+    """`40 to 42 feet`: the unit said once holds for both."""
+    if len(first) == 1 and first[0].unit is None and last[0].unit is not None:
+        first = (replace(first[0], unit=last[0].unit),)
+    elif len(last) == 1 and last[0].unit is None and first[0].unit is not None and len(first) == 1:
+        last = (replace(last[0], unit=first[0].unit),)
+    return first, last
