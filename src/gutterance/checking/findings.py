@@ -21,7 +21,7 @@ class Suggestion(Model):
 
 
 class Finding(Model):
-    """One finding. `about` is a sheet path; `holds` are paths of runs and downpipes: `runs.back`, `downpipes.back-1`."""
+    """One finding. `about` is a sheet path; `holds` are paths of runs and downpipes (`runs.back`)."""
 
     code: str
     kind: FindingKind

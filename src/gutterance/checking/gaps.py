@@ -1,0 +1,270 @@
+"""Gaps: what nobody said and no list can be made without."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.checking.codes import finding
+from gutterance.checking.findings import Suggestion
+from gutterance.checking.house import House, pipe_path, run_path, sources, unsaid
+from gutterance.checking.joints import CORNERS, Joints, Side
+from gutterance.checking.wording import (
+    of_outlet,
+    of_path,
+    of_pipe,
+    of_run,
+    of_runs,
+    shown,
+    start,
+    unit_words,
+)
+from gutterance.sheet.models import Downpipe, Run
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gutterance.checking.findings import Finding
+    from gutterance.sheet.models import Reading
+
+SIDES: tuple[Side, Side] = ("left", "right")
+
+
+def find_gaps(house: House, joints: Joints) -> Iterator[Finding]:
+    """Every gap: runs, their lengths and ends, outlets, downpipes, and what was said to be missing."""
+    if not house.sheet.runs:
+        yield finding(
+            "no-runs",
+            "runs",
+            "No run of gutter was read.",
+            f"Which side first, and how long is it, {unit_words(house)}?",
+        )
+    yield from _lengths(house)
+    yield from _ends(house, joints)
+    yield from _corners_without_a_partner(house, joints)
+    yield from _missing_runs(house, joints)
+    yield from _outlets(house, joints)
+    yield from _outlet_places(house)
+    yield from _downpipes(house)
+    yield from _said_to_be_missing(house)
+
+
+def _because(reading: Reading[Any] | None) -> str:
+    """The reason the note gives, in brackets, where it gives one."""
+    return f" ({reading.why})" if reading is not None and reading.why else ""
+
+
+def other_values(reading: Reading[Any] | None, field: str) -> list[Suggestion]:
+    """What else the words could mean, as suggestions."""
+    others = [] if reading is None else reading.could_be
+    return [Suggestion(value=shown(other.value, field), why=other.why) for other in others]
+
+
+def _lengths(house: House) -> Iterator[Finding]:
+    for run in house.sheet.runs:
+        if unsaid(run.length):
+            name = of_run(run)
+            yield finding(
+                "length-missing",
+                f"{run_path(run)}.length",
+                f"{start(name)} has no length{_because(run.length)}.",
+                f"How long is {name}, {unit_words(house)}?",
+                holds=[run_path(run)],
+                source=sources(run.length) or run.source,
+                suggests=other_values(run.length, "length"),
+            )
+
+
+def _ends(house: House, joints: Joints) -> Iterator[Finding]:
+    for index, run in enumerate(house.sheet.runs):
+        for side in SIDES:
+            if joints.end(index, side) is not None:
+                continue
+            reading = run.left_end if side == "left" else run.right_end
+            holds = [run_path(run)]
+            where = f"the {side} end of {of_run(run)}"
+            question = f"What is at {where}: outside corner, inside corner, end cap or wall?"
+            # Where the note says which run is next, the two ends are one corner, and one answer serves both.
+            joint = joints.right_of.get(index) if side == "right" else joints.left_of.get(index)
+            if joint is not None and joint.how == "said":
+                before, after = house.sheet.runs[joint.before], house.sheet.runs[joint.after]
+                other = after if side == "right" else before
+                if joints.end(joint.after if side == "right" else joint.before, _across(side)) is None:
+                    holds.append(run_path(other))
+                question = (
+                    f"What is between {of_run(before)} and {of_run(after)}: outside corner or inside corner?"
+                )
+            yield finding(
+                "end-missing",
+                f"{run_path(run)}.{side}_end",
+                f"Nothing is said of {where}{_because(reading)}.",
+                question,
+                holds=holds,
+                source=sources(reading) or run.source,
+            )
+
+
+def _across(side: Side) -> Side:
+    return "left" if side == "right" else "right"
+
+
+def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding]:
+    runs = house.sheet.runs
+    spoken_for = {run for missing in joints.missing for run in missing.beside}
+    unknown = {side: any(joints.end(run, side) is None for run in range(len(runs))) for side in SIDES}
+    for kind in CORNERS:
+        loose = {side: [run for run in joints.loose(side) if joints.end(run, side) == kind] for side in SIDES}
+        for side in SIDES:
+            partners = loose[_across(side)]
+            if not loose[side] or unknown[_across(side)]:
+                continue
+            for run in loose[side]:
+                if run in spoken_for or any(partner != run for partner in partners[:2]):
+                    continue
+                name = of_run(runs[run])
+                yield finding(
+                    "corner-unpartnered",
+                    f"{run_path(runs[run])}.{side}_end",
+                    f"The {side} end of {name} is said to be an {kind}, but no run starts round it.",
+                    f"What is round the {side} corner of {name}: more gutter, or does it end there?",
+                    holds=[run_path(runs[run])],
+                    source=sources(runs[run].left_end if side == "left" else runs[run].right_end)
+                    or runs[run].source,
+                )
+
+
+def _missing_runs(house: House, joints: Joints) -> Iterator[Finding]:
+    for missing in joints.missing:
+        beside = [house.sheet.runs[run] for run in missing.beside]
+        yield finding(
+            "run-missing",
+            "runs",
+            f"{start(of_runs(beside))} {'end' if len(beside) > 1 else 'ends'} at a corner that leads to "
+            f"the {missing.name}, but no {missing.name} was read.",
+            f"Is there gutter on the {missing.name}, and how long is it?",
+            holds=[run_path(run) for run in beside],
+            source=[words for run in beside for words in run.source],
+        )
+
+
+def _outlets(house: House, joints: Joints) -> Iterator[Finding]:
+    runs = house.sheet.runs
+    if runs and not house.sheet.outlets and not house.sheet.downpipes:
+        yield finding(
+            "outlets-not-said",
+            "outlets",
+            "Nothing is said of any outlet or downpipe.",
+            "Where are the outlets: which runs, which ends?",
+            holds=[run_path(run) for run in runs],
+        )
+        return
+    for stretch in joints.stretches(sure=False):
+        members = [runs[index] for index in stretch]
+        if any(run.id in house.outlets_on for run in members):
+            continue
+        names = of_runs(members)
+        one = len(members) == 1
+        yield finding(
+            "outlet-missing",
+            run_path(members[0]),
+            f"{start(names)} {'has' if one else 'make one stretch with'} no outlet.",
+            f"Where does the water leave {names}?" if one else f"Where is the outlet on {names}?",
+            holds=[run_path(run) for run in members],
+            source=[words for run in members for words in run.source],
+        )
+
+
+def _outlet_places(house: House) -> Iterator[Finding]:
+    for outlet in house.sheet.outlets:
+        run = house.run(outlet.run)
+        if run is None or not unsaid(outlet.place):
+            continue
+        yield finding(
+            "outlet-place-missing",
+            f"outlets.{outlet.id}.place",
+            f"An outlet on {of_run(run)} has no place{_because(outlet.place)}.",
+            f"Where on {of_run(run)} is the outlet: left, right, or how far from which end?",
+            holds=[run_path(run)],
+            source=sources(outlet.place, outlet.distance, outlet.size) or run.source,
+        )
+
+
+def _downpipes(house: House) -> Iterator[Finding]:
+    sheet = house.sheet
+    bare = [outlet for outlet in sheet.outlets if outlet.id not in house.pipes_at]
+    if sheet.outlets and not sheet.downpipes:
+        yield finding(
+            "downpipes-not-said",
+            "downpipes",
+            "There are outlets, but nothing is said of their downpipes.",
+            "Are downpipes wanted? If so, wall to fascia and height of each?",
+            source=sources(*(outlet.place for outlet in sheet.outlets)),
+        )
+    else:
+        for outlet in bare:
+            name = of_outlet(outlet, house)
+            yield finding(
+                "outlet-downpipe-missing",
+                f"outlets.{outlet.id}",
+                f"{start(name)} has no downpipe.",
+                f"What takes the water from {name}: wall to fascia and height of its downpipe?",
+                source=sources(outlet.place, outlet.distance),
+            )
+    for pipe in sheet.downpipes:
+        yield from _downpipe(pipe, house)
+
+
+def _downpipe(pipe: Downpipe, house: House) -> Iterator[Finding]:
+    path = pipe_path(pipe)
+    name = of_pipe(pipe, house)
+    if pipe.outlet is None:
+        yield finding(
+            "downpipe-outlet-missing",
+            f"{path}.outlet",
+            f"Nothing says which outlet {name} comes down from.",
+            f"Which run is {name} on, and which end?",
+            holds=[path],
+            source=pipe.source or sources(pipe.wall_to_fascia, pipe.height),
+        )
+    if unsaid(pipe.wall_to_fascia):
+        yield finding(
+            "wall-to-fascia-missing",
+            f"{path}.wall_to_fascia",
+            f"{start(name)} has no wall to fascia{_because(pipe.wall_to_fascia)}.",
+            f"Wall to fascia at {name}, {unit_words(house, inches_only=True)}?",
+            holds=[path],
+            source=sources(pipe.wall_to_fascia) or pipe.source,
+            suggests=other_values(pipe.wall_to_fascia, "wall_to_fascia"),
+        )
+    if unsaid(pipe.height):
+        yield finding(
+            "height-missing",
+            f"{path}.height",
+            f"{start(name)} has no height{_because(pipe.height)}.",
+            f"How far down is it from the outlet to the end of {name}, {unit_words(house)}?",
+            holds=[path],
+            source=sources(pipe.height) or pipe.source,
+            suggests=other_values(pipe.height, "height"),
+        )
+
+
+_OWN_CODE = frozenset({"length", "left_end", "right_end", "place", "wall_to_fascia", "height"})
+
+
+def _said_to_be_missing(house: House) -> Iterator[Finding]:
+    for placed in house.placed:
+        if placed.reading.value is not None or placed.group == "totals":
+            continue
+        if placed.field in _OWN_CODE and (
+            isinstance(placed.part, Run | Downpipe) or (placed.field == "place" and placed.part is not None)
+        ):
+            continue
+        name = of_path(placed.path, placed.field, placed.part, house)
+        yield finding(
+            "value-missing",
+            placed.path,
+            f"{start(name)} is missing{_because(placed.reading)}.",
+            f"What is {name}?",
+            holds=house.rests_on(placed),
+            source=placed.reading.source,
+            suggests=other_values(placed.reading, placed.field),
+        )

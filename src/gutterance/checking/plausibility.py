@@ -1,0 +1,188 @@
+"""Values beyond any plausible range. The ranges are data, in `plausible.toml` beside this module."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from gutterance.checking.codes import finding
+from gutterance.checking.findings import Suggestion
+from gutterance.checking.wording import of_path, shown, start
+from gutterance.measure.length import Length, LengthTextError
+from gutterance.sheet.models import Defaults, Downpipe, Outlet, Run
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gutterance.checking.findings import Finding
+    from gutterance.checking.house import House, Placed
+
+FILE = "plausible.toml"
+_GROUPS: dict[str, type] = {"defaults": Defaults, "runs": Run, "outlets": Outlet, "downpipes": Downpipe}
+
+
+class PlausibleFileError(ValueError):
+    """The data file of plausible ranges cannot be used; the message names the file and the row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """What one field may plausibly be, both ends allowed: lengths [in], angles [degrees]."""
+
+    field: str
+    low: Fraction
+    high: Fraction
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class StoreyRange:
+    """How high the downpipes of a storey may be [in], for a storey named with one of the words."""
+
+    words: tuple[str, ...]
+    low: Fraction
+    high: Fraction
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plausible:
+    """The whole file."""
+
+    ranges: dict[str, Range]
+    storeys: tuple[StoreyRange, ...]
+
+
+@cache
+def plausible() -> Plausible:
+    """The ranges that come with the package."""
+    return read_plausible((files("gutterance.checking") / FILE).read_text(encoding="utf-8"), FILE)
+
+
+def read_plausible(text: str, name: str) -> Plausible:
+    """Read the data file's text.
+
+    Raises PlausibleFileError naming the file and the row: TOML that cannot be read, a field that is not on
+    the sheet or stands twice, a bound that is no length, a low above its high, an empty `why`, an unknown
+    key.
+    """
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise PlausibleFileError(f"{name}: not TOML ({error}): mend that line") from None
+    for key in data:
+        if key not in ("range", "storey"):
+            raise PlausibleFileError(f"{name}: [[{key}]] is not known: rows are [[range]] or [[storey]]")
+    ranges: dict[str, Range] = {}
+    for number, row in enumerate(data.get("range", []), start=1):
+        where = f"{name}, [[range]] row {number}"
+        _keys(row, {"field", "low", "high", "why"}, where)
+        field = row["field"]
+        group, _, part = field.partition(".") if isinstance(field, str) else ("", "", "")
+        if group not in _GROUPS or part not in _GROUPS[group].model_fields:  # type: ignore[attr-defined]
+            raise PlausibleFileError(f"{where}: {field!r} is no field of a sheet, like 'runs.length'")
+        if field in ranges:
+            raise PlausibleFileError(f"{where}: {field} stands twice: keep one row")
+        ranges[field] = Range(field, *_bounds(row, where), _why(row, where))
+    storeys = []
+    for number, row in enumerate(data.get("storey", []), start=1):
+        where = f"{name}, [[storey]] row {number}"
+        _keys(row, {"words", "low", "high", "why"}, where)
+        words = row["words"]
+        if not (isinstance(words, list) and words and all(isinstance(word, str) for word in words)):
+            raise PlausibleFileError(f"{where}: words must be a list of words, like ['upper']")
+        storeys.append(
+            StoreyRange(tuple(word.lower() for word in words), *_bounds(row, where), _why(row, where))
+        )
+    return Plausible(ranges, tuple(storeys))
+
+
+def _keys(row: dict[str, Any], wanted: set[str], where: str) -> None:
+    if not isinstance(row, dict):
+        raise PlausibleFileError(f"{where}: not a table of {', '.join(sorted(wanted))}")
+    for key in sorted(wanted - row.keys()):
+        raise PlausibleFileError(f"{where}: {key} is missing: add it")
+    for key in sorted(row.keys() - wanted):
+        raise PlausibleFileError(f"{where}: {key} is not known: keys are {', '.join(sorted(wanted))}")
+
+
+def _why(row: dict[str, Any], where: str) -> str:
+    if not isinstance(row["why"], str) or not row["why"].strip():
+        raise PlausibleFileError(f"{where}: why must say in words what lies beyond")
+    return str(row["why"])
+
+
+def _bounds(row: dict[str, Any], where: str) -> tuple[Fraction, Fraction]:
+    low, high = (_bound(row[key], key, where) for key in ("low", "high"))
+    if low > high:
+        raise PlausibleFileError(f"{where}: low is above high: change one")
+    return low, high
+
+
+def _bound(value: Any, key: str, where: str) -> Fraction:
+    if isinstance(value, int) and not isinstance(value, bool):
+        return Fraction(value)
+    if isinstance(value, str):
+        try:
+            return Length.from_file_text(value).inches
+        except LengthTextError:
+            pass
+    raise PlausibleFileError(
+        f"{where}: {key} = {value!r} is no bound: write '24 in', '600 mm' or whole degrees"
+    )
+
+
+def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[Finding]:
+    """Values outside their range. One already in doubt is not asked about twice."""
+    limits = limits or plausible()
+    for placed in house.placed:
+        limit = limits.ranges.get(f"{placed.group}.{placed.field}")
+        if limit is None or not placed.reading.settled:
+            continue
+        amount = _amount(placed.reading.value)
+        if amount is not None and limit.low <= amount <= limit.high:
+            continue
+        name = of_path(placed.path, placed.field, placed.part, house)
+        value = shown(placed.reading.value, placed.field)
+        yield finding(
+            "value-implausible",
+            placed.path,
+            f"{start(name)} is {value}, and {limit.why}.",
+            f"Is {name} really {value}?",
+            holds=house.rests_on(placed),
+            source=placed.reading.source,
+            suggests=_other_unit(placed, limit),
+        )
+
+
+def _amount(value: Any) -> Fraction | None:
+    if isinstance(value, Length):
+        return value.inches
+    if isinstance(value, float | int) and math.isfinite(value):
+        return Fraction(value)
+    return None
+
+
+def _other_unit(placed: Placed, limit: Range) -> list[Suggestion]:
+    """The same number in the unit it may have been meant in, where that is plausible."""
+    value = placed.reading.value
+    if not isinstance(value, Length):
+        if "angle" in placed.field and (turn := _amount(value)) and limit.low <= 180 - turn <= limit.high:
+            return [
+                Suggestion(
+                    value=shown(180.0 - float(turn)),
+                    why="the angle inside the corner was given, not the turn",
+                )
+            ]
+        return []
+    suggestions = []
+    for times, why in ((Fraction(12), "feet said, inches read"), (Fraction(1, 12), "inches said, feet read")):
+        other = Length(value.inches * times, value.system)
+        if value.system == "imperial" and limit.low <= other.inches <= limit.high and other.inches > 0:
+            suggestions.append(Suggestion(value=shown(other, placed.field), why=why))
+    return suggestions
