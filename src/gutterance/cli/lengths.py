@@ -30,7 +30,7 @@ def write_lengths(phrases: Iterable[str], field: str, *, metric: bool, as_json: 
     kind = cast("FieldKind", field.replace("-", " "))
     found = 0
     for phrase in phrases:
-        lengths = read_lengths(phrase, kind, metric)
+        lengths = read_lengths(phrase, kind, metric=metric)
         found += len(lengths)
         if as_json:
             answer = json.dumps([as_data(length) for length in lengths], ensure_ascii=False)

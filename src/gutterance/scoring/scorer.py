@@ -340,7 +340,7 @@ def _said_in(text: str, name: str, wanted: Any) -> bool:
         inches in (reading.length.inches, *(length.inches for length, _why in reading.could_be))
         for metric in (False, True)
         for field in fields
-        for reading in read_lengths(text, field, metric)
+        for reading in read_lengths(text, field, metric=metric)
     )
 
 
