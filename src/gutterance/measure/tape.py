@@ -24,6 +24,8 @@ __all__ = ["FieldKind", "Found", "LengthReading", "find_lengths", "read_lengths"
 STRONG = Fraction(1, 32)
 """What `strong` adds and `shy` takes away [in]: common practice, no source."""
 
+_LARGEST_COUNT_ON_A_RUN = 3
+# More corners, caps or drops than this on one run are not said in passing: `46 8 outside corners` is 46' 8".
 _INCHES = 12
 _ORDER = {"yard": 0, "foot": 1, "inch": 2, "metre": 0, "decimetre": 1, "centimetre": 2, "millimetre": 3}
 
@@ -216,7 +218,7 @@ def _group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], 
         following = scan.amount(end) if end < len(scan.tokens) else None
         if (
             following is not None
-            and following[0].value < _INCHES
+            and following[0].value <= _LARGEST_COUNT_ON_A_RUN
             and counted_end(scan, end, *following) is not None
         ):
             counts = (following[0],)
@@ -357,12 +359,15 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
         return None
     part, after = read
     part = replace(part, joint=joint, lead_zero=zero or part.lead_zero)
-    if counted_end(scan, here, part, after) is not None:
-        return (part, after, True) if part.value < _INCHES else None
+    if (joint != "-" or not scan.glued(here)) and counted_end(scan, here, part, after) is not None:
+        if part.value <= _LARGEST_COUNT_ON_A_RUN:
+            return part, after, True
+        if part.value >= _INCHES:
+            return None
     floor, scan.floor = scan.floor, at
     other = claim(scan, here, part, after)
     scan.floor = floor
-    if other is not None:
+    if other is not None and other.what != "count":
         return None
     unit = scan.unit(after, part)
     last = amounts[-1]

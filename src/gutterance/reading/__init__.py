@@ -1,1 +1,39 @@
+"""From a note's lines to a field sheet: pipeline, titles, units, discourse, and the account of every number."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gutterance.sheet.models import Sheet
+
+__all__ = ["read_note"]
+
+
+def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
+    """Read a note, a line each, into a field sheet.
+
+    Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. `name` is the note's file
+    name, for messages only.
+    """
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.finish import to_sheet
+    from gutterance.reading.job_units import judge_units
+    from gutterance.reading.ledger import list_unread
+    from gutterance.reading.pipeline import pipeline
+    from gutterance.reading.speakers import drop_speaker_labels
+    from gutterance.reading.speech import hear
+    from gutterance.reading.titles import find_title
+
+    del name
+    walk = Walk()
+    note = pipeline().lines(lines)
+    drop_speaker_labels(note)
+    find_title(note, walk)
+    judge_units(note, walk)
+    for line in note:
+        hear(line, walk)
+    sheet = to_sheet(walk, list(lines))
+    list_unread(note, walk, sheet)
+    return sheet

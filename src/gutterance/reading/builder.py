@@ -1,0 +1,124 @@
+"""The sheet while it is being read: runs, outlets and pipes that grow, and the rule for a value said twice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from gutterance.reading.items import Item
+from gutterance.reading.places import PlaceName
+from gutterance.sheet.models import Alternative, Reading, Source
+
+RUN_LENGTHS = ("length", "roof_run", "gutter_size", "hanger_spacing")
+PIPE_FIELDS = ("wall_to_fascia", "height", "ends_at", "size", "from_mark")
+
+
+@dataclass(slots=True)
+class PipeDraft:
+    """A downpipe being read."""
+
+    fields: dict[str, Reading[Any]] = field(default_factory=dict)
+    offsets: list[Reading[Any]] = field(default_factory=list)
+    said: bool = False
+
+
+@dataclass(slots=True)
+class OutletDraft:
+    """An outlet being read, with its pipe. `at_end` is an end value it was placed by (`at the cap`)."""
+
+    place: Reading[Any] | None = None
+    distance: Reading[Any] | None = None
+    size: Reading[Any] | None = None
+    at_end: tuple[str, Item] | None = None
+    pipe: PipeDraft = field(default_factory=PipeDraft)
+    source: list[Source] = field(default_factory=list)
+
+    @property
+    def side(self) -> str | None:
+        """left, right, centre, or None where it has not been said."""
+        return None if self.place is None else self.place.value
+
+
+@dataclass(slots=True)
+class UnsidedEnd:
+    """An end said without its side: where it stood tells which it is, once the run is whole."""
+
+    item: Item
+    before_length: bool
+    joined_by: str
+    angle: Reading[Any] | None = None
+
+
+@dataclass(slots=True)
+class RunDraft:
+    """A run being read."""
+
+    place: PlaceName
+    fields: dict[str, Reading[Any]] = field(default_factory=dict)
+    outlets: list[OutletDraft] = field(default_factory=list)
+    unsided: list[UnsidedEnd] = field(default_factory=list)
+    pending: dict[str, Reading[Any]] = field(default_factory=dict)
+    pending_offsets: list[Reading[Any]] = field(default_factory=list)
+    no_outlet: Source | None = None
+    source: list[Source] = field(default_factory=list)
+    joined: bool = False
+    like: RunDraft | None = None
+
+    @property
+    def has_data(self) -> bool:
+        """Whether anything was said of it that belongs on the sheet."""
+        return bool(self.fields or self.outlets or self.unsided or self.pending or self.no_outlet)
+
+
+def put(
+    fields: dict[str, Reading[Any]], name: str, new: Reading[Any], *, fixed: bool = False
+) -> Reading[Any]:
+    """Put a reading into a field, minding what stands there.
+
+    A correcting word makes the new value stand and keeps the old in `was`. The same value again adds its words. A
+    different value with no correcting word is a contradiction: the later is shown, doubtful, with the earlier beside it.
+    """
+    old = fields.get(name)
+    if old is None or old.value is None or by_ditto(old):
+        if old is not None and old.value is None and fixed:
+            new.was = [*old.was, *new.was]
+        fields[name] = new
+        return new
+    if fixed:
+        new.was = [*old.was, old.model_copy(update={"was": []}), *new.was]
+        if new.status == "read":
+            new.status = "corrected"
+            new.why = _join(new.why, "corrected by the measurer")
+        fields[name] = new
+        return new
+    if old.value == new.value:
+        old.source = [*old.source, *(s for s in new.source if s not in old.source)]
+        if old.status == "doubtful" and new.status == "read" and not old.could_be:
+            old.status, old.why = "read", _join(old.why, "said again")
+        return old
+    if new.value is None:
+        new.could_be = [Alternative[Any](value=old.value, why="said before"), *new.could_be]
+        fields[name] = new
+        return new
+    new.could_be = [
+        Alternative[Any](value=old.value, why="said before, with no word of correction"),
+        *new.could_be,
+    ]
+    new.was = [*old.was]
+    new.source = [*new.source, *(s for s in old.source if s not in new.source)]
+    new.status = "doubtful"
+    new.why = _join(new.why, "two different values were said, with no word of correction")
+    fields[name] = new
+    return new
+
+
+def by_ditto(reading: Reading[Any]) -> bool:
+    """Whether a value came by `same as` or `all`, so that one said of the thing itself replaces it."""
+    return bool(
+        reading.why
+        and reading.why.startswith(("same as", "mirror of", "said of all", "said for the whole job"))
+    )
+
+
+def _join(first: str | None, second: str) -> str:
+    return f"{first}; {second}" if first else second

@@ -1,0 +1,136 @@
+"""Second thoughts inside a line: `27 no wait 28`, `was 27 now 28`, `~~27~~ 28`, `28 not 27`.
+
+The number that is taken back stays as the `was` of the one that replaces it.
+"""
+
+from __future__ import annotations
+
+from gutterance.reading.items import Item
+
+QUIET = frozenset({"filler", "fix", "was", "colon", "mark"})
+
+
+def merge_corrections(items: list[Item]) -> list[Item]:
+    """The items of a line with each corrected measure folded into the one that replaces it."""
+    items = _strike_through(items)
+    out: list[Item] = []
+    for item in items:
+        if item.kind == "measure":
+            earlier = _taken_back(out)
+            if earlier is not None and _compatible(out[earlier], item):
+                old = out[earlier]
+                item.was = [*item.was, *old.was, old]
+                item.marks["corrected"] = _between(out[earlier + 1 :])
+                del out[earlier:]
+            elif _denied(out):
+                place = _denied_place(out)
+                if place is not None:
+                    out[place].was.append(item)
+                    out[place].marks["corrected"] = "not"
+                    continue
+        out.append(item)
+    return out
+
+
+def _strike_through(items: list[Item]) -> list[Item]:
+    """Measures between `~~` marks are struck: kept as the `was` of the next measure."""
+    out: list[Item] = []
+    struck: list[Item] = []
+    inside = False
+    number = 0
+    while number < len(items):
+        item = items[number]
+        if item.text.startswith("~") and (
+            item.text == "~~"
+            or (number + 1 < len(items) and items[number + 1].text == "~" and item.text == "~")
+        ):
+            inside = not inside
+            number += 1 if item.text == "~~" else 2
+            continue
+        if inside:
+            if item.kind == "measure":
+                struck.append(item)
+        elif item.kind == "measure" and struck:
+            item.was = struck + item.was
+            item.marks["corrected"] = "struck through"
+            struck = []
+            out.append(item)
+        else:
+            out.append(item)
+        number += 1
+    if struck:
+        for item in struck:
+            item.marks["struck"] = True
+        out += struck
+    return out
+
+
+def _taken_back(out: list[Item]) -> int | None:
+    """The place of a measure before here that a fixing word has just taken back, or None."""
+    fixed = False
+    was_at = None
+    for place in range(len(out) - 1, -1, -1):
+        item = out[place]
+        if item.kind == "measure":
+            if fixed and not item.marks.get("struck"):
+                return place
+            if place > 0 and _said_was(out, place):
+                return place
+            return None
+        if (
+            item.kind == "fix"
+            or (item.kind == "no" and _plain_no(out, place))
+            or item.text in ("→", "->", "=>")
+        ):
+            fixed = True
+        elif item.kind == "was":
+            was_at = place
+        elif item.kind == "walk" and item.text.lower() in ("now", "then"):
+            continue
+        elif item.kind == "break":
+            if item.strength >= 4 and not fixed:
+                return None
+        elif item.kind not in QUIET:
+            return None
+    del was_at
+    return None
+
+
+def _plain_no(out: list[Item], place: int) -> bool:
+    """Whether a `no` stands alone (`nine ten no nine eight`), rather than before a thing (`no drop`)."""
+    behind = out[place + 1 :]
+    return all(item.kind in QUIET or item.kind == "break" for item in behind)
+
+
+def _said_was(out: list[Item], place: int) -> bool:
+    """Whether the measure at `place` is one that `was`: `was 27`, `I said 27`."""
+    for item in reversed(out[:place]):
+        if item.kind == "was":
+            return item.text.lower() != "not"
+        if item.kind != "filler":
+            return False
+    return False
+
+
+def _denied(out: list[Item]) -> bool:
+    return bool(out) and out[-1].kind == "was" and out[-1].text.lower() in ("not", "instead of")
+
+
+def _denied_place(out: list[Item]) -> int | None:
+    for place in range(len(out) - 2, -1, -1):
+        if out[place].kind == "measure":
+            return place
+        if out[place].kind not in QUIET and out[place].kind != "break":
+            return None
+    return None
+
+
+def _compatible(old: Item, new: Item) -> bool:
+    """Whether a measure can stand for another: a pitch does not correct a length."""
+    assert old.found is not None
+    assert new.found is not None
+    return (old.found.kind == "other") == (new.found.kind == "other")
+
+
+def _between(items: list[Item]) -> str:
+    return " ".join(item.text for item in items if item.kind in ("fix", "no", "was", "walk"))

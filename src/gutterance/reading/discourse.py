@@ -1,0 +1,229 @@
+"""The walk round the house: takes items in the order they were said and puts each where it belongs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from gutterance.measure.length import Length
+from gutterance.measure.tape import FieldKind, settle
+from gutterance.reading.builder import OutletDraft, RunDraft, UnsidedEnd, put
+from gutterance.reading.items import Item, Line
+from gutterance.reading.places import PlaceName
+from gutterance.reading.roles import OUTLETS, SIDES
+from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
+
+FIELD_KIND: dict[str, FieldKind] = {
+    "length": "run",
+    "roof_run": "run",
+    "height": "height",
+    "down": "height",
+    "wall_to_fascia": "wall to fascia",
+    "hanger_spacing": "offset",
+    "offset": "offset",
+    "distance": "offset",
+    "gutter_size": "offset",
+}
+PIPE_CUES = frozenset({"wall_to_fascia", "height", "down"})
+OPPOSITE = {"left": "right", "right": "left"}
+KNOWN_PIPES = frozenset({"2x3", "3x4", "4x5", "3x3", "4x4", "2x2", "4x6"})
+RECTANGLE = {
+    # (run, neighbour or end named by it): which side of that run it is, facing the wall. Geometry of the walk.
+    ("front", "right side"): "right", ("front", "left side"): "left",
+    ("right side", "front"): "left", ("right side", "back"): "right",
+    ("back", "right side"): "left", ("back", "left side"): "right",
+    ("left side", "back"): "left", ("left side", "front"): "right",
+    ("south", "east"): "right", ("south", "west"): "left",
+    ("east", "south"): "left", ("east", "north"): "right",
+    ("north", "east"): "left", ("north", "west"): "right",
+    ("west", "north"): "left", ("west", "south"): "right",
+}  # fmt: skip
+
+
+@dataclass(slots=True)
+class Scope:
+    """A value said of everything: applied to every run or pipe that has none of its own, at the end."""
+
+    field: str
+    reading: Reading[Any]
+    part: str | None = None
+
+
+@dataclass(slots=True)
+class Walk:
+    """All that has been understood so far, and what is in focus."""
+
+    metric: bool = False
+    mixed: bool = False
+    runs: list[RunDraft] = field(default_factory=list)
+    defaults: dict[str, Reading[Any]] = field(default_factory=dict)
+    totals: list[Total] = field(default_factory=list)
+    remarks: list[Remark] = field(default_factory=list)
+    scopes: list[Scope] = field(default_factory=list)
+    title: str | None = None
+    used: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
+    run: RunDraft | None = None
+    outlets: list[OutletDraft] = field(default_factory=list)
+    context: PlaceName | None = None
+    last: tuple[dict[str, Reading[Any]], str, Item] | None = None
+    fixing: Item | None = None
+    asked: Item | None = None
+    numbered: int = 0
+    clockwise: bool = False
+    pipe_list: bool = False
+
+    # ------------------------------------------------------------------ what has been used
+
+    def use(self, item: Item) -> None:
+        """Note that the words of an item have found their place."""
+        self.used.setdefault(item.line, []).append((item.start, item.end))
+        for old in item.was:
+            self.use(old)
+
+    def use_source(self, source: Source) -> None:
+        """Note that a stretch of words has found its place."""
+        self.used.setdefault(source.line, []).append((source.start, source.end))
+
+    # ------------------------------------------------------------------ places
+
+    def focus(self, place: PlaceName, item: Item | None) -> RunDraft:
+        """Bring a run into focus: the one of that name, or a new one."""
+        for run in self.runs:
+            if run.place == place or set(run.place.name.split()) == set(place.name.split()):
+                self.run = run
+                self.outlets = []
+                return run
+        run = RunDraft(place)
+        if item is not None:
+            run.source.append(item.source())
+        self.runs.append(run)
+        self.run = run
+        self.outlets = []
+        return run
+
+    def next_number(self) -> str:
+        """The number of the next run that has no name."""
+        self.numbered += 1
+        return str(max(self.numbered, sum(run.has_data for run in self.runs) + 1))
+
+    # ------------------------------------------------------------------ readings
+
+    def length(self, item: Item, name: str, extra: list[Item] | None = None) -> Reading[Any] | None:
+        """The reading of a measure as an answer to a field, or None where it cannot be one."""
+        assert item.found is not None
+        read = settle(item.found, FIELD_KIND[name], metric=self.metric)
+        if read is None:
+            return None
+        reading = Reading[Any](value=read.length, why=read.why)
+        reading.source = [item.source(), *(other.source() for other in extra or [])]
+        reading.could_be = [Alternative[Any](value=length, why=why) for length, why in read.could_be]
+        doubts = [*read.doubts, *item.doubts]
+        if doubts:
+            reading.status = "doubtful"
+            reading.why = "; ".join([*doubts, read.why])
+        for old in item.was:
+            before = self.length(old, name)
+            if before is not None:
+                reading.was.append(before.model_copy(update={"was": []}))
+        if item.was:
+            if reading.status == "read":
+                reading.status = "corrected"
+            reading.why = f"{reading.why}; corrected by the measurer"
+        self.use(item)
+        for other in extra or []:
+            self.use(other)
+        return reading
+
+    def text(self, value: Any, *items: Item, why: str | None = None) -> Reading[Any]:
+        """The reading of a word or a count."""
+        for item in items:
+            self.use(item)
+        return Reading[Any](value=value, source=[item.source() for item in items], why=why)
+
+    def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
+        """Put a reading on the sheet, as a correction where a correcting word came before it."""
+        put(fields, name, reading, fixed=self.fixing is not None)
+        if self.fixing is not None:
+            self.use(self.fixing)
+            self.fixing = None
+        self.last = (fields, name, item)
+
+    # ------------------------------------------------------------------ outlets and pipes
+
+    def outlet_at(self, side: str | None, item: Item, reading: Reading[Any] | None, distance: Reading[Any] | None,
+                  *, new: bool = False) -> OutletDraft:  # fmt: skip
+        """The outlet of the run in focus at that place; made where there is none."""
+        run = self.run
+        assert run is not None
+        if not new:
+            for outlet in run.outlets:
+                if outlet.side == side and (distance is None or outlet.distance is None
+                                            or outlet.distance.value == distance.value):  # fmt: skip
+                    if distance is not None and outlet.distance is None:
+                        outlet.distance = distance
+                    outlet.source.append(item.source())
+                    return outlet
+            if side is not None:
+                for outlet in run.outlets:
+                    if outlet.side is None and outlet.at_end is None:
+                        outlet.place, outlet.distance = reading, distance
+                        outlet.source.append(item.source())
+                        return outlet
+        outlet = OutletDraft(place=reading, distance=distance, source=[item.source()])
+        run.outlets.append(outlet)
+        if run.pending and len(run.outlets) == 1:
+            outlet.pipe.fields.update(run.pending)
+            outlet.pipe.offsets += run.pending_offsets
+            run.pending, run.pending_offsets = {}, []
+        return outlet
+
+    def pipe_value(self, name: str, reading: Reading[Any], item: Item) -> None:
+        """A value of a pipe: to the outlets in focus, else kept for the run's outlet to come."""
+        run = self.run
+        assert run is not None
+        if not self.outlets and len(run.outlets) == 1:
+            self.outlets = [run.outlets[0]]
+        if not self.outlets and len(run.outlets) > 1:
+            self.outlets = [o for o in run.outlets if name not in o.pipe.fields] or list(run.outlets)
+            if name != "ends_at" and len(self.outlets) > 1 and not item.marks.get("all"):
+                reading.status = "doubtful" if reading.status == "read" else reading.status
+                reading.why = _also(
+                    reading.why, "said once for a run with several downpipes, without saying which"
+                )
+        if not self.outlets:
+            self.put(run.pending, name, reading, item)
+            return
+        for number, outlet in enumerate(self.outlets):
+            self.put(
+                outlet.pipe.fields, name, reading if number == 0 else reading.model_copy(deep=True), item
+            )
+            outlet.pipe.said = True
+
+    def remark(self, line: Line, start: int, end: int, kind: str, about: PlaceName | None) -> None:
+        """A remark: the words of a stretch of a line."""
+        source = line.source(start, end)
+        if not source.text:
+            return
+        self.use_source(source)
+        last = self.remarks[-1] if self.remarks else None
+        if last is not None and last.source.line == source.line and source.start <= last.source.end:
+            merged = line.source(min(last.source.start, source.start), max(last.source.end, source.end))
+            self.remarks[-1] = last.model_copy(update={"text": merged.text, "source": merged})
+            self.use_source(merged)
+            return
+        self.remarks.append(
+            Remark(kind=kind, about=about.id if about else None, text=source.text, source=source)
+        )  # type: ignore[arg-type]
+
+
+def _also(why: str | None, more: str) -> str:
+    return f"{why}; {more}" if why else more
+
+
+def lower(item: Item) -> str:
+    """The words of an item in lower case."""
+    return item.text.lower()
+
+
+__all__ = ["OUTLETS", "SIDES", "Fraction", "Length", "Scope", "UnsidedEnd", "Walk"]

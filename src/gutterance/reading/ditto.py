@@ -1,0 +1,130 @@
+"""Same as, ditto, mirror of: values copied from what was said before, each saying that it came so."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
+from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.items import Item
+from gutterance.sheet.models import Reading
+
+if TYPE_CHECKING:
+    from gutterance.reading.speech import Stretch
+
+COPIED = ("length", "left_end", "right_end", "left_angle", "right_angle", "roof_run", "roof_pitch", "gutter_size")
+SWAPPED = {"left_end": "right_end", "right_end": "left_end", "left_angle": "right_angle", "right_angle": "left_angle"}
+
+
+def copy_same(stretch: Stretch, same: Item) -> None:
+    """Act on a `same` of a stretch: some named fields, or the whole run."""
+    walk = stretch.walk
+    run = walk.run
+    if run is None:
+        return
+    mirror = same.kind == "mirror"
+    source_run, words = _like_what(stretch, same)
+    if source_run is None or source_run is run:
+        return
+    fields = [
+        "height" if item.value == "down" else item.value
+        for item in stretch.items
+        if item.kind == "cue" and not item.marks.get("used") and abs(item.start - same.start) < 60
+    ]
+    things = {item.kind for item in stretch.items if item.kind in ("end", "outlet", "downpipe") and "side" not in item.marks}
+    pipe_fields = [name for name in fields if name in ("wall_to_fascia", "height")]
+    if pipe_fields:
+        for name in pipe_fields:
+            _copy_pipe_field(stretch, source_run, name, same, words)
+        if set(pipe_fields) == set(fields):
+            return
+    if fields and "length" not in fields:
+        return
+    names = ("length",) if "length" in fields else COPIED
+    del things
+    copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str]:
+    walk = stretch.walk
+    for item in stretch.items + []:
+        if item.kind == "ref" and item.value is not None and item.start > same.start:
+            for run in walk.runs:
+                if run.place.name == item.value.name or set(run.place.name.split()) >= set(item.value.name.split()):
+                    walk.use(item)
+                    return run, f"the {run.place.name}"
+    earlier = [run for run in walk.runs if run is not walk.run and run.has_data]
+    if not earlier:
+        return None, ""
+    return earlier[-1], f"the {earlier[-1].place.name}"
+
+
+def copy_run(
+    run: RunDraft,
+    like: RunDraft,
+    same: Item,
+    words: str,
+    *,
+    names: tuple[str, ...] = COPIED,
+    mirror: bool = False,
+    outlets: bool = True,
+) -> None:
+    """Copy the fields of one run to another where it has none of its own; mirrored, left and right change places."""
+    said = "mirror of" if mirror else "same as"
+    for name in names:
+        origin = SWAPPED.get(name, name) if mirror else name
+        if origin in like.fields and name not in run.fields:
+            run.fields[name] = _copied(like.fields[origin], said, words, same)
+    if "length" in names:
+        run.like = like
+    if len(names) > 1 and not mirror:
+        for end in like.unsided:
+            if not run.unsided and "left_end" not in run.fields and "right_end" not in run.fields:
+                run.unsided.append(end)
+    if outlets and not run.outlets:
+        if like.no_outlet is not None and not like.outlets:
+            run.no_outlet = run.no_outlet or like.no_outlet
+        for outlet in like.outlets:
+            run.outlets.append(_copied_outlet(outlet, said, words, same, mirror=mirror))
+        if run.pending and run.outlets:
+            for outlet in run.outlets:
+                outlet.pipe.fields.update({name: reading.model_copy(deep=True) for name, reading in run.pending.items()})
+            run.pending = {}
+
+
+def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mirror: bool) -> OutletDraft:
+    place = outlet.place
+    if place is not None:
+        place = _copied(place, said, words, same)
+        if mirror and place.value in OPPOSITE:
+            place.value = OPPOSITE[place.value]
+    pipe = PipeDraft(
+        fields={name: _copied(reading, said, words, same) for name, reading in outlet.pipe.fields.items()},
+        offsets=[_copied(reading, said, words, same) for reading in outlet.pipe.offsets],
+        said=outlet.pipe.said,
+    )
+    return OutletDraft(
+        place=place,
+        distance=_copied(outlet.distance, said, words, same) if outlet.distance is not None else None,
+        size=outlet.size,
+        at_end=outlet.at_end,
+        pipe=pipe,
+        source=[same.source()],
+    )
+
+
+def _copy_pipe_field(stretch: Stretch, like: RunDraft, name: str, same: Item, words: str) -> None:
+    origin = next((o.pipe.fields[name] for o in reversed(like.outlets) if name in o.pipe.fields), None)
+    if origin is None:
+        return
+    stretch.walk.pipe_value(name, _copied(origin, "same as", words, same), same)
+
+
+def _copied(reading: Reading[Any], said: str, words: str, same: Item) -> Reading[Any]:
+    copy = reading.model_copy(deep=True)
+    copy.source = [same.source(), *copy.source]
+    copy.was = []
+    if copy.status == "corrected":
+        copy.status = "read"
+    copy.why = f"{said} {words}" + (f"; {reading.why}" if reading.why else "")
+    return copy

@@ -1,0 +1,158 @@
+"""From the walk to the field sheet: ends said without a side, what was said of all, corners shared, ids."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gutterance import __version__
+from gutterance.reading.builder import OutletDraft, RunDraft, UnsidedEnd
+from gutterance.reading.discourse import OPPOSITE, RECTANGLE, Walk
+from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
+
+ORDER = ("left", "right")
+
+
+def to_sheet(walk: Walk, note: list[str]) -> Sheet:
+    """The field sheet of a finished walk."""
+    runs = [run for run in walk.runs if run.has_data]
+    for run in runs:
+        _settle_ends(run)
+    _spread_scopes(walk, runs)
+    _share_corners(runs)
+    for run in runs:
+        _settle_outlets(run)
+    return Sheet(
+        title=walk.title,
+        defaults=Defaults(**walk.defaults, units="mixed" if walk.mixed else "metric" if walk.metric else "imperial"),
+        runs=[_run(run) for run in runs],
+        outlets=[_outlet(run, number, outlet) for run in runs for number, outlet in enumerate(run.outlets, start=1)],
+        downpipes=[pipe for run in runs for pipe in _pipes(run)],
+        totals=walk.totals,
+        remarks=walk.remarks,
+        note=note,
+        made_by=__version__,
+    )
+
+
+def _settle_ends(run: RunDraft) -> None:
+    """Ends said without their side, by their order: left end first, as the walk goes left to right."""
+    free = [side for side in ORDER if f"{side}_end" not in run.fields]
+    ends = run.unsided
+    if not ends or not free:
+        return
+    if len(ends) >= 2 and len(free) == 2:
+        _put_end(run, "left", ends[0], "said first of the two: the left end")
+        _put_end(run, "right", ends[-1], "said last of the two: the right end")
+        return
+    end = ends[0]
+    if len(free) == 1:
+        _put_end(run, free[0], end, "the end that was left")
+    elif end.joined_by == "from" or end.before_length:
+        _put_end(run, "left", end, "said before the length: the left end")
+    elif end.joined_by == "to":
+        _put_end(run, "right", end, "the run ends there: the right end")
+    else:
+        _put_end(run, "right", end, "said without its side; taken as the right end", doubtful=True)
+
+
+def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: bool = False) -> None:
+    reading = Reading[Any](
+        value=end.item.value, source=[end.item.source()], why=why, status="doubtful" if doubtful else "read"
+    )
+    run.fields[f"{side}_end"] = reading
+    if end.angle is not None and end.angle.value != 90:
+        run.fields[f"{side}_angle"] = end.angle.model_copy(deep=True)
+
+
+def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
+    """What was said of all goes to each that has none of its own."""
+    for scope in walk.scopes:
+        for run in runs:
+            if scope.part and scope.part not in (run.place.part, run.place.storey):
+                continue
+            if scope.field == "ends":
+                for side in ORDER:
+                    run.fields.setdefault(f"{side}_end", scope.reading.model_copy(deep=True))
+            elif scope.field in ("roof_run",):
+                run.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
+            else:
+                for outlet in run.outlets:
+                    outlet.pipe.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
+                if not run.outlets and run.pending:
+                    run.pending.setdefault(scope.field, scope.reading.model_copy(deep=True))
+
+
+def _share_corners(runs: list[RunDraft]) -> None:
+    """A corner said once belongs to both runs that meet there."""
+    by_name = {run.place.name: run for run in runs}
+    for run in runs:
+        for side in ORDER:
+            neighbour = _neighbour(run, side, by_name)
+            if neighbour is None:
+                continue
+            other, other_side = neighbour
+            mine, theirs = run.fields.get(f"{side}_end"), other.fields.get(f"{other_side}_end")
+            if mine is None and theirs is not None and theirs.value in ("outside corner", "inside corner"):
+                run.fields[f"{side}_end"] = Reading[Any](
+                    value=theirs.value, status="inferred", source=list(theirs.source),
+                    why=f"the same corner as the {other_side} end of the {other.place.name}",
+                )  # fmt: skip
+                angle = other.fields.get(f"{other_side}_angle")
+                if angle is not None:
+                    run.fields.setdefault(f"{side}_angle", angle.model_copy(deep=True))
+
+
+def _neighbour(run: RunDraft, side: str, by_name: dict[str, RunDraft]) -> tuple[RunDraft, str] | None:
+    for (here, there), which in RECTANGLE.items():
+        if here == run.place.name and which == side and there in by_name:
+            other = by_name[there]
+            back = RECTANGLE.get((there, here))
+            if back is not None:
+                return other, back
+    return None
+
+
+def _settle_outlets(run: RunDraft) -> None:
+    """Outlets placed by an end's kind (`drop at the cap`), and values said before any outlet was."""
+    for outlet in run.outlets:
+        if outlet.at_end is None or (outlet.place is not None and outlet.place.value is not None):
+            continue
+        value, item = outlet.at_end
+        sides = [side for side in ORDER if (run.fields.get(f"{side}_end") or Reading()).value == value]
+        if len(sides) == 1:
+            outlet.place = Reading[Any](value=sides[0], source=[item.source()], why=f"said to be at the {value}, which is the {sides[0]} end")
+        else:
+            outlet.place = Reading[Any](
+                value=None, status="doubtful", source=[item.source()], why=f"said to be at the {value}: not known which end that is"
+            )
+    if run.pending and run.outlets:
+        for outlet in run.outlets:
+            for name, reading in run.pending.items():
+                outlet.pipe.fields.setdefault(name, reading.model_copy(deep=True))
+    elif run.pending:
+        run.outlets.append(OutletDraft(source=[s for reading in run.pending.values() for s in reading.source[:1]]))
+        run.outlets[0].pipe.fields.update(run.pending)
+        run.outlets[0].pipe.offsets += run.pending_offsets
+
+
+def _run(run: RunDraft) -> Run:
+    return Run(id=run.place.id, name=run.place.name, storey=run.place.storey, source=run.source, **run.fields)  # type: ignore[arg-type]
+
+
+def _outlet(run: RunDraft, number: int, outlet: OutletDraft) -> Outlet:
+    return Outlet(
+        id=f"{run.place.id}-{number}", run=run.place.id, place=outlet.place, distance=outlet.distance, size=outlet.size
+    )
+
+
+def _pipes(run: RunDraft) -> list[Downpipe]:
+    return [
+        Downpipe(
+            id=f"{run.place.id}-{number}", outlet=f"{run.place.id}-{number}", offsets=outlet.pipe.offsets,
+            source=outlet.source, **outlet.pipe.fields,
+        )  # fmt: skip
+        for number, outlet in enumerate(run.outlets, start=1)
+    ]
+
+
+__all__ = ["OPPOSITE", "to_sheet"]

@@ -1,0 +1,275 @@
+"""Which run the words are about: decides for each place said whether it comes into focus, is referred to, or is a side."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from gutterance.reading.discourse import RECTANGLE, Walk
+from gutterance.reading.items import Item
+from gutterance.reading.places import (
+    BACK_AS_ADVERB_AFTER,
+    BACK_AS_ADVERB_BEFORE,
+    LR_SIDE,
+    REFERRING,
+    PlaceName,
+    significant,
+)
+
+QUIET = frozenset({"filler", "colon", "word", "mark", "was", "fix"})
+OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "offset"})
+
+
+def settle_places(items: list[Item], walk: Walk) -> None:
+    """Give each 'place' and 'lr' item its part: kind 'place' (focus), 'ref', 'side', or 'filler'."""
+    for number, item in enumerate(items):
+        if item.kind == "lr":
+            _settle_lr(items, number, walk)
+        elif item.kind == "place":
+            _settle_place(items, number, walk)
+        elif item.kind == "next run":
+            item.kind, item.value = "place", PlaceName(number=walk.next_number())
+            item.marks["unnamed"] = True
+        elif item.kind == "other side":
+            item.kind, item.value = "ref", None
+
+
+def _before(items: list[Item], number: int) -> Item | None:
+    """The item before, past the little words; None at the start of a line or sentence."""
+    place = significant(items, number - 1, -1)
+    if place is None:
+        return None
+    item = items[place]
+    if item.kind == "break" and item.strength >= 3:
+        return None
+    return item
+
+
+def _after(items: list[Item], number: int) -> Item | None:
+    place = significant(items, number + 1, 1)
+    return None if place is None else items[place]
+
+
+def _is_length_like(item: Item | None) -> bool:
+    return (
+        item is not None and item.kind == "measure" and item.found is not None and item.found.kind != "other"
+    )
+
+
+def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
+    item = items[number]
+    before, after = _before(items, number), _after(items, number)
+    word = item.text.lower()
+    little = items[number - 1].text.lower() if number else ""
+    if word == "right" and _discourse_right(items, number):
+        item.kind = "filler"
+        return
+    previous_kind = before.kind if before else None
+    if after is not None and after.kind == "colon":
+        behind = _after(items, items.index(after))
+        after = behind
+        if behind is not None and behind.kind in OUTLET_LIKE and walk.run is not None and walk.run.has_data:
+            item.kind = "side"
+            return
+    comma_start = previous_kind == "break"
+    if (
+        previous_kind is None
+        or comma_start
+        or previous_kind == "walk"
+        or (walk.context is not None and previous_kind == "place")
+    ):
+        joined_to = before if not comma_start else None
+        if (
+            _is_length_like(after)
+            and not _offset_follows(items, number)
+            and little not in ("on", "at")
+            and (previous_kind in (None, "walk") or _feet_like(after))
+        ):
+            _focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
+            return
+        if (
+            previous_kind == "walk"
+            and joined_to is not None
+            and joined_to.text.lower() not in ("now", "then", "next", "start", "starting")
+        ):
+            _focus(item, PlaceName(direction=LR_SIDE[item.value]))
+            return
+        if previous_kind is None and after is not None and after.kind in ("same", "mirror", "unknown"):
+            _focus(item, PlaceName(direction=LR_SIDE[item.value]))
+            return
+        if (
+            previous_kind is None
+            and (walk.run is None or not walk.run.has_data)
+            and after is not None
+            and after.kind in OUTLET_LIKE
+        ):
+            _focus(item, PlaceName(direction=LR_SIDE[item.value]))
+            return
+    item.kind = "side"
+
+
+def _discourse_right(items: list[Item], number: int) -> bool:
+    """`right, so`, `Right this is`: no side at all."""
+    if (
+        number
+        and items[number - 1].kind not in ("break", "mark")
+        and items[number - 1].text.lower() not in ("all", "ok", "okay")
+    ):
+        return False
+    if number + 1 >= len(items):
+        return number == 0
+    nxt = items[number + 1]
+    word = nxt.text.lower()
+    if nxt.kind == "break" and nxt.strength == 1 and nxt.text == ",":
+        behind = items[number + 2] if number + 2 < len(items) else None
+        return (
+            behind is None
+            or behind.kind in ("filler", "place", "walk", "title", "word")
+            or behind.kind == "measure"
+            and number == 0
+        )
+    return word in {
+        "so",
+        "then",
+        "this",
+        "we",
+        "we're",
+        "that's",
+        "thats",
+        "okay",
+        "ok",
+        "let's",
+        "lets",
+        "here",
+        "i",
+        "i'm",
+        "i've",
+        "now",
+        "that",
+        "it",
+        "job",
+        "first",
+        "starting",
+        "start",
+        "the",
+    } or (nxt.kind == "place")
+
+
+def _feet_like(item: Item | None) -> bool:
+    """Whether a number looks like a run's length rather than a few inches."""
+    if item is None or item.found is None:
+        return False
+    return (
+        len(item.found.amounts) >= 2
+        or item.found.kind == "length"
+        or (item.found.value is not None and item.found.value >= 8)
+    )
+
+
+def _offset_follows(items: list[Item], number: int) -> bool:
+    """`left, 12 in from the end`: the number is an offset, so the word before it is a side."""
+    words = [item.text.lower() for item in items[number + 1 : number + 6]]
+    return "from" in words or "off" in words
+
+
+def _focus(item: Item, name: PlaceName) -> None:
+    item.kind, item.value = "place", name
+
+
+def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
+    item = items[number]
+    name: PlaceName = item.value
+    words = item.marks["words"]
+    before, after = _before(items, number), _after(items, number)
+    little = _little_words(items, number)
+    last_word = items[number - 1].text.lower() if number else ""
+    if words == ["back"] and _back_is_adverb(items, number):
+        item.kind = "filler"
+        return
+    if _names_an_end(items, number, walk):
+        return
+    follower = items[number + 1] if number + 1 < len(items) else None
+    if follower is not None and follower.kind == "landmark":
+        item.kind = "ref"
+        return
+    if (
+        (before is not None and before.kind in ("same", "mirror"))
+        or (last_word in REFERRING)
+        or (little & {"same", "as"} and before is not None and before.kind == "same")
+    ):
+        item.kind = "ref"
+        return
+    if little & REFERRING:
+        item.kind = "ref"
+        return
+    starts = before is None or before.kind == "walk" or (before.kind == "break" and before.strength >= 1)
+    if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
+        follows_value = after is not None and (_is_length_like(after) or after.kind == "colon")
+        if (
+            not follows_value
+            or before is None
+            or before.kind in ("end", "end word", "corner")
+            and not _is_length_like(after)
+        ):
+            item.kind = "ref"
+            return
+    if (
+        not starts
+        and "of" in little
+        and before is not None
+        and before.kind in ("side", "outlet", "downpipe", "corner", "end")
+    ):
+        item.kind = "ref" if walk.run is not None and walk.run.place == name else "place"
+    item.value = _in_context(name, walk)
+
+
+def _little_words(items: list[Item], number: int) -> frozenset[str]:
+    words: set[str] = set()
+    place = number - 1
+    while place >= 0 and items[place].kind in ("filler", "word") and number - place <= 3:
+        words.add(items[place].text.lower())
+        place -= 1
+    return frozenset(words)
+
+
+def _in_context(name: PlaceName, walk: Walk) -> PlaceName:
+    """A place under a heading (`Garage:`, `UPPER`) is a place of that part or storey."""
+    context = walk.context
+    if context is None:
+        return name
+    if context.part and not name.part and name.direction and not name.storey:
+        name = replace(name, part=context.part)
+    if context.storey and not name.storey and (name.direction or name.part):
+        name = replace(name, storey=context.storey)
+    return name
+
+
+def _back_is_adverb(items: list[Item], number: int) -> bool:
+    after = items[number + 1].text.lower() if number + 1 < len(items) else ""
+    before = items[number - 1].text.lower() if number else ""
+    return after in BACK_AS_ADVERB_AFTER or before.split(" ")[-1] in BACK_AS_ADVERB_BEFORE
+
+
+def _names_an_end(items: list[Item], number: int, walk: Walk) -> bool:
+    """`rear corner`, `back end`, `the garage end`: an end of the run in focus, named by what it is near."""
+    item = items[number]
+    name: PlaceName = item.value
+    follower = items[number + 1] if number + 1 < len(items) else None
+    run = walk.run
+    if follower is None or follower.text.lower() not in ("end", "corner", "cnr"):
+        return False
+    for earlier in reversed(items[:number]):
+        if earlier.kind == "place":
+            here: PlaceName | None = earlier.value
+            break
+    else:
+        here = run.place if run is not None else None
+    if here is None:
+        return False
+    side = (
+        RECTANGLE.get((here.direction or here.name, name.direction or name.name)) if not here.part else None
+    )
+    item.kind = "side"
+    item.value = side or "named"
+    item.marks["named"] = name
+    follower.kind = "filler"
+    return True

@@ -1,0 +1,71 @@
+"""What a line of a note is made of: measures, trade terms, breaks and other words, each with its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from gutterance.measure.tape import Found
+from gutterance.reading.lexicon import Term
+from gutterance.sheet.models import Source
+
+BREAKS = {
+    ",": 1,
+    ";": 3,
+    ".": 4,
+    "!": 4,
+    "|": 3,
+    "(": 1,
+    ")": 1,
+    "/": 0,
+    "-": 1,
+    "–": 1,
+    "—": 1,
+    "•": 4,
+    "*": 1,
+}
+"""How strongly a mark parts what stands on either side of it: 0 joins, 4 ends a sentence."""
+
+
+@dataclass(slots=True)
+class Item:
+    """One piece of a line. `kind` is 'measure', 'break', 'word', or a lexicon concept."""
+
+    line: int
+    start: int
+    end: int
+    text: str
+    kind: str
+    value: Any = None
+    found: Found | None = None
+    term: Term | None = None
+    strength: int = 0
+    was: list[Item] = field(default_factory=list)
+    doubts: list[str] = field(default_factory=list)
+    marks: dict[str, Any] = field(default_factory=dict)
+
+    def source(self) -> Source:
+        """The words of this item as a source."""
+        return Source(line=self.line, start=self.start, end=self.end, text=self.text)
+
+    @property
+    def plural(self) -> bool:
+        """Whether the term speaks of more than one."""
+        return self.term is not None and self.term.plural
+
+
+@dataclass(slots=True)
+class Line:
+    """A line of the note, with its items in order."""
+
+    number: int
+    text: str
+    items: list[Item]
+
+    def source(self, start: int = 0, end: int | None = None) -> Source:
+        """A stretch of this line, without the blanks at its ends, as a source."""
+        end = len(self.text) if end is None else end
+        words = self.text[start:end]
+        start += len(words) - len(words.lstrip())
+        words = words.strip()
+        return Source(line=self.number, start=start, end=start + len(words), text=words)

@@ -1,0 +1,119 @@
+"""The trade's words as data: loaded from `lexicon.toml`, checked, and looked up by phrase."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+CONCEPTS = frozenset(
+    {
+        "all", "angle word", "clockwise", "colour", "colour word", "corner", "count of", "cue", "direction",
+        "downpipe", "elbow", "end", "end word", "ends at", "except", "falls to", "far end", "fascia", "filler",
+        "fix", "heading", "high point", "landmark", "lr", "material", "mirror", "near end", "next run", "no",
+        "no cap", "north mark", "other side", "outlet", "part", "profile", "remark", "rest", "run noun", "same",
+        "side", "snow", "storey", "total", "unknown", "walk", "was",
+    }
+)  # fmt: skip
+"""What a term may be. A lexicon file that names another concept is refused."""
+
+WAYS = frozenset({"before", "after", "both"})
+
+
+class LexiconError(ValueError):
+    """A lexicon file that cannot be used; the message names the file and the term."""
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One phrase of the trade: what kind of thing it says, the value the sheet writes, and how it was spelt."""
+
+    phrase: str
+    concept: str
+    value: str
+    way: str = "both"
+
+    @property
+    def plural(self) -> bool:
+        """Whether the words speak of more than one (`outside corners`, `drops`)."""
+        last = self.phrase.lower().rsplit(" ", 1)[-1]
+        return (
+            last.endswith("s")
+            and not last.endswith("ss")
+            and last not in {"o/s", "i/s", "os", "is", "ds", "d/s"}
+        )
+
+
+@cache
+def built_in_terms() -> tuple[Term, ...]:
+    """The terms that come with the program."""
+    text = resources.files("gutterance.reading").joinpath("lexicon.toml").read_text("utf-8")
+    return terms_from_toml(text, "lexicon.toml")
+
+
+def load_terms(path: Path | None = None) -> tuple[Term, ...]:
+    """The built-in terms, with a shop's own words added. A clash is an error that names both."""
+    terms = built_in_terms()
+    if path is None:
+        return terms
+    known = {term.phrase.lower(): term for term in terms}
+    own = terms_from_toml(path.read_text("utf-8"), path.name)
+    for term in own:
+        clash = known.get(term.phrase.lower())
+        if clash is not None and (clash.concept, clash.value) != (term.concept, term.value):
+            raise LexiconError(
+                f"{path.name}: {term.phrase!r} is given as {term.concept} {term.value!r}, but the built-in lexicon "
+                f"has it as {clash.concept} {clash.value!r}: choose another word"
+            )
+    return terms + tuple(term for term in own if term.phrase.lower() not in known)
+
+
+def terms_from_toml(text: str, name: str) -> tuple[Term, ...]:
+    """Read a lexicon's text. Raises LexiconError naming the file and the term that is wrong."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise LexiconError(f"{name}: not a TOML file: {error}") from error
+    rows = data.get("term")
+    if not isinstance(rows, list):
+        raise LexiconError(f"{name}: has no [[term]]: each trade word stands in one")
+    terms: list[Term] = []
+    seen: dict[str, int] = {}
+    for number, row in enumerate(rows, start=1):
+        for term in _row_terms(row, f"{name}, term {number}"):
+            key = term.phrase.lower()
+            if key in seen:
+                raise LexiconError(
+                    f"{name}, term {number}: {term.phrase!r} stands already in term {seen[key]}"
+                )
+            seen[key] = number
+            terms.append(term)
+    return tuple(terms)
+
+
+def _row_terms(row: Any, where: str) -> list[Term]:
+    if not isinstance(row, dict):
+        raise LexiconError(f"{where}: is not a table")
+    unknown = set(row) - {"concept", "value", "words", "way"}
+    if unknown:
+        raise LexiconError(
+            f"{where}: unknown key {sorted(unknown)[0]!r}; a term has concept, value, words, way"
+        )
+    concept, value, words, way = (
+        row.get("concept"),
+        row.get("value", ""),
+        row.get("words"),
+        row.get("way", "both"),
+    )
+    if concept not in CONCEPTS:
+        raise LexiconError(f"{where}: concept {concept!r} is not one of: {', '.join(sorted(CONCEPTS))}")
+    if way not in WAYS:
+        raise LexiconError(f"{where}: way {way!r} is not one of: before, after, both")
+    if not isinstance(words, list) or not all(isinstance(word, str) and word.strip() for word in words):
+        raise LexiconError(f"{where}: words must be a list of texts")
+    if not isinstance(value, str):
+        raise LexiconError(f"{where}: value must be a text")
+    return [Term(word, concept, value or word.lower(), way) for word in words]

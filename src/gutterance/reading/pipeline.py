@@ -1,0 +1,131 @@
+"""The spaCy pipeline: a blank English one with our tokenizer, then measures and trade terms as span groups."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import cache
+from typing import TYPE_CHECKING
+
+from gutterance.measure.tape import Found, find_lengths
+from gutterance.reading.items import BREAKS, Item, Line
+from gutterance.reading.lexicon import Term, built_in_terms
+
+if TYPE_CHECKING:
+    from spacy.language import Language
+    from spacy.tokens import Doc
+
+MARKS = r"""[.,;:!?()\[\]{}|/\\&+=~*•·"“”″′´‘`<>…—–\-_@#$£€%^]"""
+"""Marks that stand as tokens of their own. An apprentice's `42'6"OSC` must not be one word."""
+
+
+@cache
+def pipeline(terms: tuple[Term, ...] | None = None) -> Reader:
+    """The reader of lines for these terms (the built-in ones unless given), made once."""
+    return Reader(terms or built_in_terms())
+
+
+class Reader:
+    """Cuts lines into items. Holds the spaCy pipeline and its phrase matcher."""
+
+    def __init__(self, terms: tuple[Term, ...]) -> None:
+        import spacy
+        from spacy.matcher import PhraseMatcher
+
+        self.nlp: Language = spacy.blank("en")
+        self.nlp.tokenizer = _tape_tokenizer(self.nlp)
+        self.terms = terms
+        self.matcher = PhraseMatcher(self.nlp.vocab, attr="LOWER")
+        for number, term in enumerate(terms):
+            self.matcher.add(str(number), [self.nlp.make_doc(term.phrase)])
+        self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
+
+    def lines(self, texts: Sequence[str]) -> list[Line]:
+        """Each text as a Line of items, numbered from 1."""
+        return [self.line(number, text) for number, text in enumerate(texts, start=1)]
+
+    def line(self, number: int, text: str) -> Line:
+        """One text as a Line of items."""
+        founds = find_lengths(text)
+        doc = self.nlp.make_doc(text)
+        terms = self._terms(doc, founds)
+        covered = _covered(founds, terms)
+        items = [
+            *(_measure(number, found) for found in founds if not _inside(found, terms)),
+            *(Item(number, start, end, text[start:end], term.concept, term.value, term=term) for start, end, term in terms),
+        ]  # fmt: skip
+        for token in doc:
+            if token.is_space:
+                continue
+            start, end = token.idx, token.idx + len(token)
+            if not any(covered[start:end]):
+                items.append(_plain(number, start, end, token.text))
+        items.sort(key=lambda item: item.start)
+        return Line(number, text, items)
+
+    def _terms(self, doc: Doc, founds: list[Found]) -> list[tuple[int, int, Term]]:
+        """The trade terms of a line: the longest first, none across a measure unless it holds it whole."""
+        matches = [
+            (doc[first].idx, doc[last - 1].idx + len(doc[last - 1]), last - first, self._by_key[key])
+            for key, first, last in self.matcher(doc)
+        ]
+        matches.sort(key=lambda match: (-match[2], match[0]))
+        taken: list[tuple[int, int, Term]] = []
+        for start, end, _, term in matches:
+            if any(start < other_end and other_start < end for other_start, other_end, _ in taken):
+                continue
+            touching = [found for found in founds if found.start < end and start < found.end]
+            if touching and not all(
+                start <= f.start and f.end <= end and (end - start) > (f.end - f.start) and f.kind != "length"
+                for f in touching
+            ):
+                continue
+            taken.append((start, end, term))
+        return sorted(taken, key=lambda term: term[0])
+
+
+def _tape_tokenizer(nlp: Language) -> object:
+    """spaCy's tokenizer with marks cut off and digits parted from letters, but `didn't` kept whole."""
+    from spacy.tokenizer import Tokenizer
+    from spacy.util import compile_infix_regex, compile_prefix_regex, compile_suffix_regex
+
+    infixes = compile_infix_regex(
+        [MARKS, r"(?<=[0-9])(?=[A-Za-z])", r"(?<=[A-Za-z])(?=[0-9])", r"(?<=[0-9])['’]+", r"['’]+(?=[0-9])"]
+    )
+    return Tokenizer(
+        nlp.vocab,
+        prefix_search=compile_prefix_regex([MARKS, r"['’]"]).search,
+        suffix_search=compile_suffix_regex([MARKS, r"['’]"]).search,
+        infix_finditer=infixes.finditer,
+    )
+
+
+def _covered(founds: list[Found], terms: list[tuple[int, int, Term]]) -> bytearray:
+    last = max([found.end for found in founds] + [end for _, end, _ in terms], default=0)
+    covered = bytearray(last)
+    for start, end in [(found.start, found.end) for found in founds] + [
+        (start, end) for start, end, _ in terms
+    ]:
+        covered[start:end] = b"\x01" * (end - start)
+    return covered
+
+
+def _inside(found: Found, terms: list[tuple[int, int, Term]]) -> bool:
+    return any(start <= found.start and found.end <= end for start, end, _ in terms)
+
+
+def _measure(number: int, found: Found) -> Item:
+    return Item(number, found.start, found.end, found.text, "measure", found=found)
+
+
+_RULE = re.compile(r"\A[^\w?]+\Z")
+
+
+def _plain(number: int, start: int, end: int, text: str) -> Item:
+    if text in BREAKS:
+        return Item(number, start, end, text, "break", text, strength=BREAKS[text])
+    if text in (":", "="):
+        return Item(number, start, end, text, "colon", text)
+    if _RULE.match(text):
+        return Item(number, start, end, text, "mark", text)
+    return Item(number, start, end, text, "word", text.lower())

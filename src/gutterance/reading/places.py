@@ -1,0 +1,144 @@
+"""Where on the house the words are: runs that come into focus, runs only referred to, and sides of a run."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from gutterance.reading.items import Item
+
+PLACE_KINDS = frozenset({"direction", "part", "storey"})
+REFERRING = frozenset(
+    "with by near meets meeting behind beside toward towards opposite past joins join meet against like past under below above".split()
+)
+"""Words before a place that only refer to it: `the corner with the right side`."""
+LR_SIDE = {"left": "left side", "right": "right side"}
+BACK_AS_ADVERB_AFTER = frozenset(
+    "to along up down in into from at again over round around off toward towards on".split()
+)
+BACK_AS_ADVERB_BEFORE = frozenset(
+    "go come going coming set stands goes comes head heading step steps run call called get stand".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceName:
+    """The name of a run in its parts, in the words the sheet writes."""
+
+    storey: str | None = None
+    part: str | None = None
+    direction: str | None = None
+    number: str | None = None
+
+    @property
+    def name(self) -> str:
+        """As people say it: `upper front`, `garage left side`, `run 2`."""
+        if self.number is not None:
+            return f"run {self.number}"
+        words = [word for word in (self.storey, self.part, self.direction) if word]
+        return " ".join(words)
+
+    @property
+    def id(self) -> str:
+        """The name as an id: `garage-left-side`."""
+        return re.sub(r"[^a-z0-9]+", "-", self.name.lower()).strip("-")
+
+
+def significant(
+    items: list[Item], start: int, step: int, skip: frozenset[str] = frozenset({"filler"})
+) -> int | None:
+    """The nearest item from `start` on, walking by `step`, that is not of a skipped kind."""
+    place = start
+    while 0 <= place < len(items):
+        if items[place].kind not in skip:
+            return place
+        place += step
+    return None
+
+
+def fold_places(items: list[Item]) -> list[Item]:
+    """Neighbouring place words folded into one item of kind 'place' (`upper front`, `left side of the porch`)."""
+    out: list[Item] = []
+    number = 0
+    while number < len(items):
+        item = items[number]
+        if item.kind in PLACE_KINDS or (item.kind == "lr" and _lr_begins_place(items, number)):
+            last, name, nouns = _fold(items, number)
+            folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name)
+            folded.marks["nouns"] = nouns
+            folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
+            out.append(folded)
+            number = last + 1
+            continue
+        out.append(item)
+        number += 1
+    return out
+
+
+def _words(items: list[Item]) -> str:
+    return " ".join(item.text for item in items)
+
+
+def _lr_begins_place(items: list[Item], number: int) -> bool:
+    """`left garage run`, `right of the porch`, `left gutter`: a bare left or right that belongs to a place."""
+    nxt = number + 1
+    if nxt >= len(items):
+        return False
+    if items[nxt].kind == "run noun":
+        return True
+    if items[nxt].kind == "part":
+        # `drop right porch ...`: a side said before the porch comes into focus
+        before = significant(items, number - 1, -1)
+        return before is None or items[before].kind in ("break", "walk")
+    words = [item.text.lower() for item in items[nxt : nxt + 2]]
+    return bool(words) and words[0] == "of" and any(item.kind == "part" for item in items[nxt + 1 : nxt + 3])
+
+
+def _fold(items: list[Item], first: int) -> tuple[int, PlaceName, bool]:
+    storey = part = direction = None
+    nouns = False
+    last = first
+    number = first
+    while number < len(items):
+        item = items[number]
+        if item.kind == "storey" and storey is None:
+            storey = item.value
+        elif item.kind == "part" and part is None:
+            part = item.value
+        elif item.kind == "direction" and direction is None:
+            direction = item.value
+        elif item.kind == "lr" and direction is None and (number == first or _lr_joins(items, number, part)):
+            direction = LR_SIDE[item.value]
+        elif item.kind == "run noun":
+            nouns = True
+            last = number
+            number += 1
+            break
+        elif (
+            item.kind == "filler"
+            and item.text.lower() in ("of", "the", "of the", "on", "side", "'s")
+            and number > first
+        ):
+            number += 1
+            if number - last > 3:
+                break
+            if item.text.lower() == "side":
+                nouns = True
+                last = number - 1
+            continue
+        else:
+            break
+        last = number
+        number += 1
+    # `front of the ...` with nothing behind it must not swallow the little words
+    while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
+        last -= 1
+    return last, PlaceName(storey, part, direction), nouns
+
+
+def _lr_joins(items: list[Item], number: int, part: str | None) -> bool:
+    """Whether `left` behind a part names its side as a run: `bay left 3-8`, `porch left`, not `porch, drop left`."""
+    if part is None:
+        return False
+    nxt = significant(items, number + 1, 1)
+    return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon"))

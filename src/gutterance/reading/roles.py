@@ -1,0 +1,285 @@
+"""What each item of a stretch of words is for: counts, offsets from an end, sides of things, cues of numbers.
+
+Works on the items between one place coming into focus and the next. Marks items; changes no sheet.
+"""
+
+from __future__ import annotations
+
+from gutterance.reading.items import Item
+from gutterance.reading.matching import distance, pair_neighbours
+
+THINGS = frozenset({"end", "end word", "corner", "outlet", "downpipe"})
+OUTLETS = frozenset({"outlet", "downpipe"})
+SIDES = frozenset({"side", "lr", "far end", "near end"})
+COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun"})
+LARGEST_COUNT = 12
+WALL_JOINERS = frozenset("into to at against / by the a".split())
+
+
+def assign_roles(items: list[Item]) -> None:
+    """Mark the items of one stretch in place: see each rule below."""
+    _weak_ends(items)
+    _counts(items)
+    _offsets(items)
+    _angles(items)
+    _sides(items)
+    _cues(items)
+
+
+def _next(items: list[Item], place: int, *, over: frozenset[str] = frozenset({"filler"})) -> int | None:
+    place += 1
+    while place < len(items):
+        if items[place].kind not in over:
+            return place
+        place += 1
+    return None
+
+
+def _weak_ends(items: list[Item]) -> None:
+    """`wall`, `outside` and `grade` mean an end or an ending only in company; alone they are plain words."""
+    for place, item in enumerate(items):
+        if item.kind == "end" and item.text.lower() == "wall":
+            before = items[place - 1] if place else None
+            after = items[place + 1] if place + 1 < len(items) else None
+            near = [i for i in (before, after) if i is not None]
+            in_company = any(
+                i.kind in SIDES
+                or i.kind in ("end", "end word", "colon")
+                or i.text.lower() in WALL_JOINERS
+                or i.text in ("/", "-")
+                for i in near
+            )
+            if not in_company or (
+                before is not None
+                and before.text.lower() in ("the", "a")
+                and place >= 2
+                and items[place - 2].text.lower() in ("on", "off", "from", "off of")
+            ):
+                item.kind, item.value = "word", "wall"
+
+
+def _counts(items: list[Item]) -> None:
+    """`two drops`, `4 OSC`, `2 guys`: a small whole number before something that is counted."""
+    for place, item in enumerate(items):
+        found = item.found
+        if item.kind != "measure" or found is None or item.marks.get("count"):
+            continue
+        if found.kind == "other":
+            if found.what == "count" and found.value is not None:
+                item.kind, item.value = "count", int(found.value)
+            continue
+        if (
+            found.kind != "bare"
+            or found.value is None
+            or found.value.denominator != 1
+            or found.value > LARGEST_COUNT
+        ):
+            continue
+        if not _single(found.text):
+            continue
+        nxt = _next(items, place)
+        if nxt is None:
+            if found.text.lower() == "one":
+                item.kind, item.value = "count", 1
+            continue
+        follower = items[nxt]
+        adjacent = all(
+            i.kind == "filler" and i.text.lower() in ("of", "more", "new", "other", "straight")
+            for i in items[place + 1 : nxt]
+        )
+        counted = (
+            follower.kind in COUNTED
+            and adjacent
+            and (follower.plural or found.value == 1 or follower.kind in ("end", "outlet", "downpipe"))
+        )
+        if counted and follower.kind in ("end", "end word") and not (follower.plural or found.value <= 2):
+            counted = False
+        if counted and _length_wanted(items, place) and found.value > 2:
+            counted = False
+        if counted or found.text.lower() == "one":
+            item.kind, item.value = "count", int(found.value)
+            if counted:
+                follower.marks["count"] = int(found.value)
+
+
+def _single(text: str) -> bool:
+    return len(text.replace("-", " ").split()) == 1
+
+
+def _length_wanted(items: list[Item], place: int) -> bool:
+    """Whether a place has just come into focus, so that the number may be its length."""
+    return all(
+        item.kind in ("place", "filler", "colon", "run noun") or (item.kind == "break" and item.strength <= 1)
+        for item in items[:place]
+    ) and any(item.kind == "place" for item in items[:place])
+
+
+def _offsets(items: list[Item]) -> None:
+    """`12 in from the right end`, `6 off the left corner`, `10 6 in from left`: how far an outlet is from an end."""
+    for place, item in enumerate(items):
+        if item.kind != "measure" or item.found is None or item.found.kind == "other":
+            continue
+        said_from = False
+        for ahead in range(place + 1, min(place + 8, len(items))):
+            other = items[ahead]
+            word = other.text.lower()
+            if other.kind == "filler":
+                said_from = said_from or word in ("from", "off", "off of")
+                continue
+            if other.kind == "word" and word in ("back", "in", "inches", '"', "'", "hand"):
+                continue
+            if other.kind == "walk" and word in ("from there",):
+                break
+            if not said_from:
+                break
+            if other.kind in SIDES:
+                item.marks["offset"] = other
+                other.marks["used"] = True
+            elif other.kind in ("corner", "end", "end word"):
+                item.marks["offset"] = other
+                if other.kind == "corner" or other.kind == "end word":
+                    other.marks["used"] = True
+                else:
+                    other.marks["end ref"] = True
+            break
+
+
+def _angles(items: list[Item]) -> None:
+    """`45 OSC`, `outside 45`, `45° bay corner`: the angle that a corner turns."""
+    for place, item in enumerate(items):
+        found = item.found
+        angle: float | None = None
+        if item.kind == "angle word":
+            angle = 45.0
+        elif item.kind == "measure" and found is not None and found.value is not None:
+            if found.kind == "other" and found.what == "angle":
+                angle = float(found.value)
+            elif (
+                found.kind == "bare"
+                and found.value in (45, 135)
+                and _single(found.text.replace("forty five", "45").replace("forty-five", "45"))
+            ):
+                angle = float(found.value)
+            elif found.kind == "bare" and found.value == 45:
+                angle = 45.0
+        if angle is None:
+            continue
+        for other_place in (place + 1, place - 1, place + 2, place - 2):
+            if not 0 <= other_place < len(items):
+                continue
+            other = items[other_place]
+            if abs(other_place - place) == 2 and items[(place + other_place) // 2].kind not in (
+                "filler",
+                "mark",
+            ):
+                continue
+            if other.kind in ("end", "end word", "corner") and "angle" not in other.marks:
+                turn = angle if angle <= 90 else 180 - angle
+                other.marks["angle"] = turn
+                other.marks["angle item"] = item
+                item.kind = "angle"
+                break
+
+
+def _sides(items: list[Item]) -> None:
+    """Which side each corner, cap, outlet and pipe is on."""
+    at = [
+        place
+        for place, item in enumerate(items)
+        if (item.kind in THINGS and not item.marks.get("used") and not item.marks.get("end ref"))
+        or (item.kind in SIDES and not item.marks.get("used"))
+        or "offset" in item.marks
+    ]
+
+    def cost(first: int, second: int) -> float | None:
+        a, b = items[first], items[second]
+        a_thing, b_thing = a.kind in THINGS, b.kind in THINGS
+        if a_thing == b_thing:
+            return None
+        thing, side = (a, b) if a_thing else (b, a)
+        if thing.kind not in OUTLETS and ("offset" in side.marks or side.value == "centre"):
+            return None
+        price = distance(items, first, second)
+        if not a_thing:
+            price += 0.25
+        between = [item.kind for item in items[first + 1 : second]]
+        if not a_thing and "colon" in between:
+            price -= 0.2
+        if a_thing and any(item.text.lower() in ("on", "at") for item in items[first + 1 : second]):
+            price -= 0.2
+        if any(kind == "measure" for kind in between) and "offset" not in side.marks:
+            price += 3.0
+        return price
+
+    for first, second in pair_neighbours(at, cost):
+        a, b = items[first], items[second]
+        thing, side = (a, b) if a.kind in THINGS else (b, a)
+        thing.marks["side"] = side
+        side.marks["used"] = True
+
+
+def _cues(items: list[Item]) -> None:
+    """Which field each number answers, where a word beside it says so."""
+    at = [
+        place
+        for place, item in enumerate(items)
+        if (
+            item.kind == "measure"
+            and "offset" not in item.marks
+            and item.found is not None
+            and _wants_cue(item)
+        )
+        or item.kind == "cue"
+        or item.kind == "ends at"
+        or item.kind == "snow"
+    ]
+
+    def cost(first: int, second: int) -> float | None:
+        a, b = items[first], items[second]
+        if (a.kind == "measure") == (b.kind == "measure"):
+            return None
+        measure, cue = (a, b) if a.kind == "measure" else (b, a)
+        cue_first = a.kind != "measure"
+        price = distance(items, first, second)
+        if cue.kind == "snow":
+            return None
+        if cue.kind == "ends at":
+            # `9-4 splash`, `ten five down to the drain`: a height, though no word says so
+            return None if cue_first or price > 1.0 else price + 4.0
+        assert cue.term is not None
+        if cue.term.way == "before" and not cue_first:
+            return None
+        if cue.term.way == "after" and cue_first:
+            return None
+        if not _fits(cue.value, measure):
+            return None
+        if cue.term.phrase.lower() in ("high", "tall", "long", "across", "down") and cue_first:
+            price += 1.0
+        if cue_first and any(item.kind == "colon" for item in items[first + 1 : second]):
+            price -= 0.5
+        return price
+
+    for first, second in pair_neighbours(at, cost):
+        a, b = items[first], items[second]
+        measure, cue = (a, b) if a.kind == "measure" else (b, a)
+        measure.marks["cue"] = cue
+        cue.marks["used"] = True
+        measure.marks["strange"] = [item.text for item in items[first + 1 : second] if item.kind == "word"]
+
+
+def _wants_cue(item: Item) -> bool:
+    assert item.found is not None
+    return item.found.kind != "other" or item.found.what in ("pitch", "thickness", "quantity", "angle")
+
+
+def _fits(field: str, measure: Item) -> bool:
+    """Whether a number of that form can answer the field at all."""
+    found = measure.found
+    assert found is not None
+    if found.kind == "other":
+        return {
+            "roof_pitch": found.what in ("pitch", "angle"),
+            "thickness": found.what == "thickness",
+            "rainfall": found.what == "quantity",
+        }.get(field, False)
+    return field not in ("thickness", "rainfall")

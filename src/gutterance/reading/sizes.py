@@ -1,0 +1,106 @@
+"""Sizes that are names rather than measurements: gutter width, pipe size, metal thickness, roof pitch, rainfall."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from gutterance.measure.length import Length, decimal_or_mixed
+from gutterance.measure.numerals import read_amount
+from gutterance.measure.tokens import tokens_of
+from gutterance.reading.items import Item
+
+LARGEST_GUTTER_IN_INCHES = 40
+PROFILES = {
+    "half round": ("half round", "half-round", "halfround", "hr", "1/2 round"),
+    "box": ("box", "square"),
+    "quad": ("quad",),
+    "ogee": ("ogee", "og"),
+    "K-style": ("k", "k-style", "kstyle"),
+}
+
+
+def gutter_width(item: Item) -> Length | None:
+    """The width that `5 inch K` or `125 mm half round` says."""
+    numbers = _numbers(item)
+    if not numbers:
+        return None
+    width = numbers[0]
+    if "mm" in item.text.lower() or width > LARGEST_GUTTER_IN_INCHES:
+        return Length.from_mm(width)
+    return Length(width)
+
+
+def profile_of(item: Item) -> str | None:
+    """The profile named in the words of a gutter size, if one is."""
+    words = item.text.lower()
+    for value, spellings in PROFILES.items():
+        if any(re.search(rf"(?<![a-z]){re.escape(spelling)}(?![a-z])", words) for spelling in spellings):
+            return value
+    return None
+
+
+def pipe_size(item: Item) -> str | None:
+    """`2x3` of `2 by 3`, `100x75 mm` of `100 x 75`."""
+    numbers = _numbers(item)
+    if len(numbers) != 2 or any(number.denominator != 1 for number in numbers):
+        return None
+    across, deep = (int(number) for number in numbers)
+    metric = across > LARGEST_GUTTER_IN_INCHES
+    return f"{across}x{deep} mm" if metric else f"{across}x{deep}"
+
+
+def pitch(item: Item) -> str | None:
+    """`6/12` of `six twelve pitch`, `26 degrees`."""
+    found = item.found
+    numbers = _numbers(item)
+    if found is not None and found.what == "angle" and numbers:
+        return f"{decimal_or_mixed(numbers[0])} degrees"
+    if "deg" in item.text.lower() or "°" in item.text:
+        return f"{decimal_or_mixed(numbers[0])} degrees" if numbers else None
+    if len(numbers) == 2:
+        return f"{decimal_or_mixed(numbers[0])}/{decimal_or_mixed(numbers[1])}"
+    if len(numbers) == 1 and numbers[0] < 24:
+        return f"{decimal_or_mixed(numbers[0])}/12"
+    return None
+
+
+def thickness(item: Item) -> str | None:
+    """`0.032 in` of `.032`, `26 ga` of `26 gauge`, `0.7 mm`."""
+    numbers = _numbers(item)
+    if not numbers:
+        return None
+    words = item.text.lower()
+    amount = numbers[0]
+    if "ga" in words:
+        return f"{decimal_or_mixed(amount)} ga"
+    if "mm" in words or Fraction(2, 10) <= amount < 4:
+        return f"{decimal_or_mixed(amount)} mm"
+    return f"{decimal_or_mixed(amount)} in" if amount < 1 else None
+
+
+def rainfall(item: Item) -> str | None:
+    """`6 in/h` of `6 inches an hour`, `75 mm/h`."""
+    numbers = _numbers(item)
+    words = item.text.lower()
+    if len(numbers) != 1 or not re.search(r"hour|/ ?hr?\b|per h|an h", words):
+        return None
+    unit = "mm/h" if re.search(r"mm|mil", words) else "in/h"
+    return f"{decimal_or_mixed(numbers[0])} {unit}"
+
+
+def _numbers(item: Item) -> list[Fraction]:
+    found = item.found
+    if found is not None and found.value is not None:
+        return [found.value]
+    tokens = tokens_of(re.sub(r"[/x×-]", " ", item.text))
+    numbers: list[Fraction] = []
+    place = 0
+    while place < len(tokens):
+        read = read_amount(tokens, place) if tokens[place].is_numeral else None
+        if read is None:
+            place += 1
+        else:
+            numbers.append(read[0].value)
+            place = read[1]
+    return numbers

@@ -1,0 +1,28 @@
+"""Who speaks: labels at the beginning of lines (`Ana: forty two six`), which are no part of what is said."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+from gutterance.reading.items import Line
+
+LABEL = re.compile(r"\A\s*[-*]?\s*(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
+SAID_TWICE = 2
+
+
+def drop_speaker_labels(lines: list[Line]) -> None:
+    """Take the speakers' labels out of the lines' items, where a dialogue has them."""
+    labels = {}
+    for line in lines:
+        match = LABEL.match(line.text)
+        if match and all(item.kind in ("word", "filler", "break", "mark") for item in line.items if item.end <= match.end("who")):
+            labels[line.number] = match
+    often = Counter(match["who"].lower() for match in labels.values())
+    speakers = {who for who, times in often.items() if times >= SAID_TWICE}
+    if not speakers:
+        return
+    for line in lines:
+        match = labels.get(line.number)
+        if match and (match["who"].lower() in speakers or (len(speakers) >= 1 and len(labels) > len(lines) / 2)):
+            line.items = [item for item in line.items if item.start >= match.end()]

@@ -1,0 +1,91 @@
+"""What the job is called: an address where one is said, else a first line that measures nothing."""
+
+from __future__ import annotations
+
+import re
+
+from gutterance.reading.discourse import Walk
+from gutterance.reading.items import Line
+
+STREETS = (
+    "street|st|road|rd|lane|ln|avenue|ave|av|drive|dr|court|ct|close|cl|crescent|cres|cr|way|terrace|terr|place|pl|"
+    "hill|row|boulevard|blvd|circle|cir|trail|trl|mews|grove|gardens|park|view|square|sq|rise|bend|cross|crossing|"
+    "hollow|path|walk|wharf|quay|point|ridge|heights|green|common|parade|loop|run|landing|chase|glen|meadow|meadows|"
+    "highway|hwy|esplanade|line|sideroad|concession|gate|alley|vale|brae|wynd|drove|turnpike|pike|cove|side road"
+)
+NUMBER_WORDS = (
+    "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
+    "eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|oh|and"
+)
+ADDRESS = re.compile(
+    rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
+    rf"(?:\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
+    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b\.?",
+    re.IGNORECASE,
+)
+LABEL = re.compile(r"\A\W*(?:job|house|site|address|title|property|re|project|for)\s*(?:site|name|no\.?|number|address)?\s*[:=-]\s*", re.IGNORECASE)
+TALK = re.compile(
+    r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
+    re.IGNORECASE,
+)
+MEASURING = frozenset({"end", "outlet", "downpipe", "cue", "place", "direction", "part", "storey", "ends at", "profile", "unknown", "same"})
+LOOK_AT = 3
+
+
+def find_title(lines: list[Line], walk: Walk) -> None:
+    """Set the walk's title and take its words out of the lines."""
+    filled = [line for line in lines if line.text.strip()]
+    for line in filled[:LOOK_AT]:
+        match = ADDRESS.search(line.text)
+        if match and _is_address(line, match.start(), match.end()):
+            _take(line, match.start(), match.end(), walk)
+            return
+    if not filled:
+        return
+    first = filled[0]
+    label = LABEL.match(first.text)
+    start = label.end() if label else 0
+    if label is None:
+        if any(item.kind in MEASURING for item in first.items):
+            return
+        if any(item.kind == "measure" and item.found is not None and item.found.kind == "length" for item in first.items):
+            return
+        if len(first.text) > 80 or TALK.match(first.text):
+            return
+    end = len(first.text)
+    cut = re.search(r"\s[-–—]\s|,|\s\(|;|\t|\|", first.text[start:])
+    if cut and cut.start() > 2:
+        end = start + cut.start()
+    if first.text[start:end].strip(" #*=-"):
+        _take(first, start, end, walk)
+
+
+def _is_address(line: Line, start: int, end: int) -> bool:
+    """Whether what looks like an address stands where one would: `42 6 outside the hill` is none."""
+    inside = [item for item in line.items if item.start < end and start < item.end]
+    kinds = {item.kind for item in inside}
+    if kinds & {"end", "outlet", "downpipe", "cue", "ends at"}:
+        return False
+    before = line.text[:start].strip(" #*=-")
+    talk = TALK.match(before + " x")
+    label = LABEL.match(line.text)
+    if not before or label or (talk and talk.end() >= len(before)):
+        return True
+    return len(before.split()) <= 12 and not any(
+        item.kind in ("measure", "place", "direction", "end") and item.end <= start and not _other(item) for item in line.items
+    )
+
+
+def _other(item: object) -> bool:
+    found = getattr(item, "found", None)
+    return found is not None and found.kind == "other"
+
+
+def _take(line: Line, start: int, end: int, walk: Walk) -> None:
+    source = line.source(start, end)
+    text = source.text.strip(" #*=_-:")
+    if not text:
+        return
+    walk.title = text
+    walk.use_source(source)
+    line.items = [item for item in line.items if item.end <= source.start or item.start >= source.end]
