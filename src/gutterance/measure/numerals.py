@@ -330,6 +330,11 @@ def _read_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
     if token.cat == "article":
         after = at + 1
         if after < len(tokens) and tokens[after].kind == "word":
+            named = _denominator(tokens, after)
+            if named is not None and named[1] == after + 3 and named[0] in TAPE_PARTS:
+                value = Fraction(1, named[0])  # a thirty-second
+                end = tokens[named[1] - 1].end
+                return Amount(value, token.start, end, "fraction", True, fraction=value), named[1]
             name = vocabulary().fractions.get(tokens[after].word)
             if name in TAPE_PARTS and tokens[after].cat != "no number":
                 value = Fraction(1, name)

@@ -175,7 +175,7 @@ def time(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         if (
             len(minutes.word) == 2
             and amount.value < 24
-            and not (minutes.value == 12 and scan.is_in(after + 2, "pitch"))
+            and not (minutes.value == 12 and amount.value <= 12 and not _clock_end(scan, after + 2))
         ):
             end = after + 2
             while scan.word(end) == ":" and scan.glued(end) and scan.glued(end + 1) and end + 1 < len(tokens):
@@ -498,6 +498,8 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
 def duration(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`2 minutes`, `3 weeks`, `a 20-year-old roof`."""
     here = scan.skip_dash(after)
+    if amount.shape == "fraction" and here < len(scan.tokens) and scan.tokens[here].cat == "article":
+        here += 1  # half an hour
     if not scan.is_in(here, "durations"):
         return None
     if scan.word(here) == "sec" and scan.word(here + 1) == ".":
@@ -615,7 +617,8 @@ def house_number(scan: Scan, at: int, amount: Amount, after: int) -> Claim | Non
         here = after + steps
         if here >= len(tokens) or tokens[here - 1].kind != "word" or tokens[here].kind != "word":
             return None
-        if tokens[here - 1].cat or tokens[here - 1].unit or scan.is_in(here - 1, "adjectives"):
+        street = tokens[here - 1]
+        if street.cat or (street.unit and street.word != "mill") or scan.is_in(here - 1, "adjectives"):
             return None
         if scan.is_in(here, "address"):
             return Claim(at, after, "house number", amount.value)

@@ -280,10 +280,11 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
         and joint == ""
         and part.value < 1000
     ):
-        if not part.spoken and not scan.glued(here) and part.value < 100:
-            following = tokens[after] if after < len(tokens) else None
-            if following is not None and following.kind == "word" and following.cat == "":
-                pass
+        rest = scan.amount(after) if part.spoken and part.value < 10 else None
+        if rest is not None and rest[0].is_whole and rest[0].spoken and 10 <= rest[0].value < 100:
+            # two metres four fifty: 450 mm
+            value = part.value * 100 + rest[0].value
+            return replace(part, value=value, end=rest[0].end, joint=joint), rest[1]
         return replace(part, joint=joint), after
     return None
 
@@ -442,7 +443,8 @@ def _range(
         return None
     word = tokens[end].word
     between = word == "and" and scan.back(at - 1) == "between"
-    if not (between or word in scan.words.other["range"] or (word in ("~", "-") and amounts[-1].unit)):
+    dash = word == "-" and (amounts[-1].unit is not None or not scan.glued(end))
+    if not (between or word in scan.words.other["range"] or word == "~" or dash):
         return None
     here = end + 1
     while here < len(tokens) and tokens[here].cat == "filler":
@@ -456,6 +458,8 @@ def _range(
     if other is not None:
         return None
     more, after, _ = _group(scan, *read)
+    if dash and not (more[-1].unit is not None and amounts[0].value < more[0].value):
+        return None
     return more, after, f"'{word}' between them" if word.isalpha() else "with a dash between them"
 
 
