@@ -1,0 +1,77 @@
+"""Runs joined end to end into channels: chains between two ends, and loops round a house."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from gutterance.layout.joining import JOINABLE, Joints
+from gutterance.layout.values import Channel, LaidRun, PlacedOutlet
+
+if TYPE_CHECKING:
+    from gutterance.sheet.models import Sheet
+
+_TAKEN = {
+    "names": "{left} is taken to meet {right} at its right end, by their names: the note does not say",
+    "order": "{left} is taken to meet {right} at its right end, by the note's order: the note does not say",
+}
+
+
+def make_channels(
+    sheet: Sheet, runs: list[LaidRun], joints: Joints, placed: list[list[PlacedOutlet]]
+) -> list[Channel]:
+    """The channels of a house, in the order of the note, with where each run starts along its channel [in].
+
+    `starts` counts from the left end of the first run; it is None after the first run whose length is not
+    known.
+    """
+    previous = joints.previous
+    seen: set[int] = set()
+    channels = [_walk(first, joints, seen) for first in range(len(runs)) if previous[first] is None]
+    channels += [_walk(first, joints, seen) for first in range(len(runs)) if first not in seen]
+    channels.sort(key=lambda channel: min(channel.runs))
+    for channel in channels:
+        _measure(channel, runs, placed)
+        _say_what_was_taken(channel, sheet, runs, joints)
+    return channels
+
+
+def _walk(first: int, joints: Joints, seen: set[int]) -> Channel:
+    chain = [first]
+    seen.add(first)
+    while True:
+        following = joints.next[chain[-1]]
+        if following is None:
+            return Channel(chain)
+        if following == first:
+            return Channel(chain, loop=True)
+        chain.append(following)
+        seen.add(following)
+
+
+def _measure(channel: Channel, runs: list[LaidRun], placed: list[list[PlacedOutlet]]) -> None:
+    at: Fraction | None = Fraction(0)
+    for i in channel.runs:
+        channel.starts.append(at)
+        length = runs[i].length
+        at = None if at is None or length is None else at + length
+        channel.outlets += placed[i]
+    channel.length = at
+
+
+def _say_what_was_taken(channel: Channel, sheet: Sheet, runs: list[LaidRun], joints: Joints) -> None:
+    for i in channel.runs:
+        how, following = joints.how[i], joints.next[i]
+        if how in _TAKEN and following is not None:
+            channel.says.append(_TAKEN[how].format(left=runs[i].name, right=runs[following].name))
+    if channel.loop:
+        return
+    first, last = sheet.runs[channel.runs[0]], sheet.runs[channel.runs[-1]]
+    if first.left_end is not None and first.left_end.value in JOINABLE:
+        channel.open_ends.append((channel.runs[0], "left"))
+    if last.right_end is not None and last.right_end.value in JOINABLE:
+        channel.open_ends.append((channel.runs[-1], "right"))
+    for i, side in channel.open_ends:
+        channel.says.append(
+            f"which run meets {runs[i].name} at its {side} end is not known: it counts as closed"
+        )

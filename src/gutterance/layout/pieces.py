@@ -1,0 +1,188 @@
+"""The pieces of a run: back, front and coil lengths, laps, holes, and how many people carry each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from gutterance.layout.corners import SQUARE, EndTakeUp
+from gutterance.layout.holding import merged
+from gutterance.layout.outlets import blocked_zones
+from gutterance.layout.splitting import lap_places
+from gutterance.layout.values import Hold, LaidPiece, LaidRun, PlacedOutlet, Reason
+from gutterance.layout.wording import shown, signed
+from gutterance.measure.length import MM_PER_INCH
+
+if TYPE_CHECKING:
+    from gutterance.shop import Shop
+
+_NOTHING = Fraction(0)
+_GRID = {"imperial": Fraction(1), "metric": 10 / MM_PER_INCH}
+
+
+@dataclass(slots=True)
+class RunWork:
+    """All that the pieces of one run are made from."""
+
+    index: int
+    run: LaidRun
+    path: str
+    left: EndTakeUp
+    right: EndTakeUp
+    outlets: list[PlacedOutlet]
+    hold: list[Hold]
+
+
+def lay_pieces(work: RunWork, shop: Shop, number_from: int = 0) -> list[LaidPiece]:
+    """The pieces of one run, left to right. `number_from` is how many pieces already bear this run's id.
+
+    back = measured + fit at each end; front = back + mitre at each corner; coil = from the leftmost to the
+    rightmost edge of either + tab + squaring trim. At a lap each piece goes half the lap beyond its middle.
+    """
+    run, left, right = work.run, work.left, work.right
+    if run.length is None or left.back is None or right.back is None:
+        return [_unknown_piece(work, number_from)]
+    start, end = -left.back, run.length + right.back
+    if end <= start:
+        says = f"{run.name}: {shown(run.length, run.system)} is too short for its two ends"
+        work.hold.append(Hold(f"{work.path}.length", says, f"How long is {run.name}?"))
+        return [_unknown_piece(work, number_from)]
+    reach = (start - max(left.front or _NOTHING, _NOTHING), end + max(right.front or _NOTHING, _NOTHING))
+    zones = blocked_zones(work.outlets, _NOTHING)
+    laps = lap_places(reach, (start, end), zones, shop, _GRID[run.system])
+    if laps is None:
+        longest = shown(shop.pieces.longest.inches, run.system)
+        says = (
+            f"{run.name} is over {longest} and has no place for a lap that is clear of its outlets and ends"
+        )
+        work.hold.append(Hold(f"{work.path}.lap", says, f"Where may {run.name} be lapped?"))
+        laps = []
+    half = shop.pieces.lap.inches / 2
+    edges = [start, *laps, end]
+    count = len(edges) - 1
+    pieces = []
+    for number in range(count):
+        first, last = number == 0, number == count - 1
+        low = start if first else edges[number] - half
+        high = end if last else edges[number + 1] + half
+        piece = LaidPiece(
+            id=f"{run.id}-{number_from + number + 1}",
+            run=work.index,
+            number=number + 1,
+            of=count,
+            left=left.piece_end if first else "lap",
+            right=right.piece_end if last else "lap",
+            start=low,
+            back=high - low,
+            left_turn=left.turn if first and left.turn != SQUARE and "mitre" in left.piece_end else None,
+            right_turn=right.turn if last and right.turn != SQUARE and "mitre" in right.piece_end else None,
+        )
+        piece.why += _back_reasons(work, piece, laps, shop)
+        _add_front_and_coil(piece, left if first else None, right if last else None, work, shop)
+        _add_holes(piece, work.outlets, run, alone=count == 1)
+        piece.hold = merged(work.hold, piece.hold, run.gutter.hold, *_hole_holds(piece, work.outlets, number))
+        pieces.append(piece)
+    return pieces
+
+
+def lap_middles(pieces: list[LaidPiece], shop: Shop) -> list[Fraction]:
+    """Where the laps between these pieces of one run lie, at their middles [in from the run's left end]."""
+    half = shop.pieces.lap.inches / 2
+    return [piece.start + half for piece in pieces[1:] if piece.start is not None]
+
+
+def _unknown_piece(work: RunWork, number_from: int) -> LaidPiece:
+    piece = LaidPiece(
+        id=f"{work.run.id}-{number_from + 1}",
+        run=work.index,
+        number=1,
+        of=1,
+        left=work.left.piece_end,
+        right=work.right.piece_end,
+        start=-work.left.back if work.left.back is not None else None,
+        back=None,
+    )
+    fit = work.left.back
+    piece.holes = [(one, None if one.at is None or fit is None else one.at + fit) for one in work.outlets]
+    piece.why = [reason for one in work.outlets for reason in one.why]
+    piece.hold = merged(work.hold, work.run.gutter.hold, *(one.hold for one in work.outlets))
+    if not piece.hold:
+        piece.hold = [Hold(work.path, f"{work.run.name} cannot be worked out", None)]
+    return piece
+
+
+def _back_reasons(work: RunWork, piece: LaidPiece, laps: list[Fraction], shop: Shop) -> list[Reason]:
+    run = work.run
+    assert run.length is not None
+    why = [Reason("back", f"measured {shown(run.length, run.system)}", run.length, f"{work.path}.length")]
+    if piece.number == 1:
+        why += [one for one in work.left.why if one.number == "back"]
+    if piece.number == piece.of:
+        why += [one for one in work.right.why if one.number == "back"]
+    if piece.of > 1:
+        longest = shown(shop.pieces.longest.inches, run.system)
+        places = ", ".join(shown(one, run.system) for one in laps)
+        lap = shown(shop.pieces.lap.inches, run.system, feet=False)
+        says = (
+            f"over {longest}: piece {piece.number} of {piece.of}, {lap} laps with their middles at {places}"
+        )
+        why.append(Reason("back", says))
+    return why
+
+
+def _add_front_and_coil(
+    piece: LaidPiece, left: EndTakeUp | None, right: EndTakeUp | None, work: RunWork, shop: Shop
+) -> None:
+    ends = [one for one in (left, right) if one is not None]
+    assert piece.back is not None
+    if any(one.front is None for one in ends):
+        return
+    lips = [one.front or _NOTHING for one in ends]
+    piece.front = piece.back + sum(lips, _NOTHING)
+    system = work.run.system
+    piece.why.append(Reason("front", f"back {shown(piece.back, system)}", piece.back))
+    piece.why += [reason for one in ends for reason in one.why if reason.number == "front"]
+    if piece.front <= 0:
+        says = f"{piece.id} is too short for its mitres: its front would be nothing"
+        piece.hold.append(Hold(f"{work.path}.length", says, f"How long is {work.run.name}?"))
+        piece.front = None
+        return
+    # an end whose front lip is longer reaches beyond the back; one whose lip is shorter does not reach less
+    beyond = sum((max(lip, _NOTHING) for lip in lips), _NOTHING)
+    tab = sum((one.tab for one in ends), _NOTHING)
+    trim = shop.pieces.squaring_trim.inches
+    piece.coil = piece.back + beyond + tab + trim
+    piece.why.append(Reason("coil", f"back {shown(piece.back, system)}", piece.back))
+    if beyond:
+        says = f"{signed(beyond, system)} where the front reaches beyond the back"
+        piece.why.append(Reason("coil", says, beyond))
+    piece.why += [reason for one in ends for reason in one.why if reason.number == "coil"]
+    piece.why.append(
+        Reason("coil", f"{signed(trim, system)} squaring trim: each piece starts from a square cut", trim)
+    )
+    piece.carriers = max(1, int(-((piece.back + beyond) // -shop.pieces.carry_each.inches)))
+
+
+def _add_holes(piece: LaidPiece, outlets: list[PlacedOutlet], run: LaidRun, *, alone: bool) -> None:
+    assert piece.start is not None
+    assert piece.back is not None
+    for one in outlets:
+        if one.at is None:
+            # listed on the first piece, so that it is not lost; the hold says its place is open
+            if alone or piece.number == 1:
+                piece.holes.append((one, None))
+            continue
+        from_left = one.at - piece.start
+        if 0 <= from_left <= piece.back:
+            piece.holes.append((one, from_left))
+            piece.why += one.why
+            if piece.start != 0:
+                says = f"{signed(-piece.start, run.system)} from the run's left end to the piece's"
+                piece.why.append(Reason(f"outlets.{one.id}", says, -piece.start))
+
+
+def _hole_holds(piece: LaidPiece, outlets: list[PlacedOutlet], number: int) -> list[list[Hold]]:
+    """Holds of the outlets on this piece, and of any outlet that could be on it."""
+    here = {id(one) for one, _ in piece.holes}
+    return [one.hold for one in outlets if id(one) in here or (one.at is None and number >= 0)]

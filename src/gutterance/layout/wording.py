@@ -1,0 +1,43 @@
+"""Lengths as the reasons say them: exact where a tape can show it, else to the nearest 1/64 in or 0.1 mm."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from gutterance.measure.length import MM_PER_INCH, Length
+
+if TYPE_CHECKING:
+    from gutterance.measure.length import System
+
+FINEST = Fraction(1, 64)
+FINEST_MM = Fraction(1, 10) / MM_PER_INCH
+
+
+def shown(inches: Fraction, system: System = "imperial", *, feet: bool = True) -> str:
+    """A length [in] for a reason, with feet or (for the short ones) in inches alone.
+
+    >>> shown(Fraction(2809, 4))
+    '58\\' 6 1/4"'
+    >>> shown(Fraction(24), feet=False)
+    '24"'
+    """
+    finest = FINEST_MM if system == "metric" else FINEST
+    exact = inches % finest == 0
+    length = Length(inches, system) if exact else Length(inches, system).rounded(finest)
+    return length.tape_text() if feet else length.inch_text()
+
+
+def signed(inches: Fraction, system: System = "imperial") -> str:
+    """The same with its sign: `+1/16"`, `-1/4"`."""
+    text = shown(abs(inches), system, feet=False)
+    return f"-{text}" if inches < 0 else f"+{text}"
+
+
+def listed(words: list[str]) -> str:
+    """`a`, `a and b`, `a, b and c`.
+
+    >>> listed(["front", "right side", "back"])
+    'front, right side and back'
+    """
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
