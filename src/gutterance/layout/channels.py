@@ -12,8 +12,9 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Sheet
 
 _TAKEN = {
-    "names": "{left} is taken to meet {right} at its right end, by their names: the note does not say",
-    "order": "{left} is taken to meet {right} at its right end, by the note's order: the note does not say",
+    "named": "by their names: the note does not say",
+    "order": "by the note's order: the note does not say",
+    "only": "for no other corners are left: the note does not say",
 }
 
 
@@ -62,8 +63,9 @@ def _measure(channel: Channel, runs: list[LaidRun], placed: list[list[PlacedOutl
 def _say_what_was_taken(channel: Channel, sheet: Sheet, runs: list[LaidRun], joints: Joints) -> None:
     for i in channel.runs:
         how, following = joints.how[i], joints.next[i]
-        if how in _TAKEN and following is not None:
-            channel.says.append(_TAKEN[how].format(left=runs[i].name, right=runs[following].name))
+        if how is not None and how in _TAKEN and following is not None:
+            right, left = runs[i].name, runs[following].name
+            channel.says.append(f"{right} is taken to meet {left} at its right end, {_TAKEN[how]}")
     if channel.loop:
         return
     first, last = sheet.runs[channel.runs[0]], sheet.runs[channel.runs[-1]]

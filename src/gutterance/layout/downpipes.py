@@ -175,9 +175,9 @@ class PipeLayer:
         apart = max(abs(used.gooseneck - other.gooseneck), abs(used.drop - other.drop))
         laid.rules_differ = apart > rules.tolerance.inches
         if laid.rules_differ:
-            gooseneck, drop = (shown(value, system, feet=False) for value in (other.gooseneck, other.drop))
+            most = shown(rules.tolerance.inches, system, feet=False)
             laid.says.append(
-                f"the rules differ: by {other.rule} gooseneck {gooseneck}, drop {drop}. Try the elbows first"
+                f"field rule and elbow geometry differ by over {most}: try the elbows before cutting"
             )
 
     def _set_wall_pipe(self, laid: LaidPipe, pipe: Downpipe, height: Fraction, path: str) -> None:

@@ -18,6 +18,8 @@ from gutterance.layout.values import Channel, FallPoint, Hold, LaidRun, PlacedOu
 from gutterance.layout.wording import listed, shown
 
 if TYPE_CHECKING:
+    from collections.abc import Container
+
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
@@ -45,6 +47,7 @@ class Sink:
     outlet: PlacedOutlet
     place: Place
     depth: Fraction | None = Fraction(0)
+    doubt: bool = False
 
 
 @dataclass(slots=True)
@@ -57,7 +60,7 @@ class Leg:
     length: Fraction | None
     high: Fraction | None = None
     high_below: Fraction | None = None
-    said: bool = False
+    doubt: bool = False
 
     def below(self, along: Fraction) -> Fraction | None:
         """Depth [in] at `along` [in] from the leg's left end; None where it is not known."""
@@ -75,7 +78,9 @@ class Leg:
 class Water:
     """The falls of one channel."""
 
-    def __init__(self, channel: Channel, sheet: Sheet, runs: list[LaidRun], shop: Shop) -> None:
+    def __init__(
+        self, channel: Channel, sheet: Sheet, runs: list[LaidRun], shop: Shop, doubtful: Container[int] = ()
+    ) -> None:
         self.channel = channel
         self.sheet = sheet
         self.runs = runs
@@ -105,6 +110,7 @@ class Water:
             for sink in (leg.left, leg.right):
                 if sink is not None:
                     self._legs_of.setdefault(id(sink.outlet), []).append(leg)
+        self._mark_doubts(doubtful)
 
     def place(self, run: int, at: Fraction) -> Place:
         """Where a point of a run lies along the channel."""
@@ -213,7 +219,7 @@ class Water:
                 )
                 self._doubt_high(i, says)
             else:
-                leg.high, leg.said = along, True
+                leg.high = along
 
     def _set_high(self, leg: Leg) -> None:
         if leg.length is None:
@@ -239,6 +245,40 @@ class Water:
             leg.high = min(max(meets, leg.length / 4), leg.length * 3 / 4)
         leg.high_below = min(left.depth - rate * leg.high, right.depth - rate * (leg.length - leg.high))
 
+    def _mark_doubts(self, doubtful: Container[int]) -> None:
+        """A leg over a run in doubt, or to an outlet in doubt, makes its outlets' depths doubtful."""
+        for i in self.channel.runs:
+            length = self.runs[i].length
+            if i not in doubtful or length is None:
+                continue
+            first, last = (
+                self._leg_number(self.place(i, Fraction(0))),
+                self._leg_number(self.place(i, length)),
+            )
+            if first is None or last is None:
+                continue
+            wanted = (
+                range(first, last + 1) if first <= last else [*range(first, len(self.legs)), *range(last + 1)]
+            )
+            for number in wanted:
+                self.legs[number].doubt = True
+        for sink in self.sinks:
+            if sink.outlet.hold:
+                for leg in self._legs_of[id(sink.outlet)]:
+                    leg.doubt = True
+        for leg in self.legs:
+            for one in (leg.left, leg.right):
+                if one is not None and leg.doubt:
+                    one.doubt = True
+
+    def in_doubt(self, run: int, at: Fraction) -> bool:
+        """Whether the depth there rests on a length or an outlet's place that is in doubt."""
+        found = self._leg_at(self.place(run, at))
+        if found is None:
+            return False
+        leg = found[0]
+        return leg.doubt or any(sink is not None and sink.doubt for sink in (leg.left, leg.right))
+
     def below(self, run: int, at: Fraction) -> Fraction | None:
         """Depth [in] below the level line at `at` [in] on a run; None where it cannot be known."""
         found = self._leg_at(self.place(run, at))
@@ -251,19 +291,24 @@ class Water:
             return None
         return found[1] > found[0].high
 
-    def _leg_at(self, place: Place) -> tuple[Leg, Fraction] | None:
+    def _leg_number(self, place: Place) -> int | None:
         if not self.sinks:
             return None
         number = bisect_right(self.sinks, place, key=_by_place) - 1
-        if number < 0:
-            if not self.channel.loop:
-                along = _between((0, Fraction(0)), place)
-                return None if along is None else (self.legs[0], along)
-            leg = self.legs[-1]
+        if self.channel.loop:
+            return number if number >= 0 else len(self.legs) - 1
+        return number + 1
+
+    def _leg_at(self, place: Place) -> tuple[Leg, Fraction] | None:
+        number = self._leg_number(place)
+        if number is None:
+            return None
+        leg = self.legs[number]
+        if self.channel.loop and place < leg.start:
             head, tail = _between(leg.start, self._end), _between((0, Fraction(0)), place)
-            return None if head is None or tail is None else (leg, head + tail)
-        leg = self.legs[number] if self.channel.loop else self.legs[number + 1]
-        along = _between(leg.start, place)
+            along = head + tail if head is not None and tail is not None else None
+        else:
+            along = _between(leg.start, place)
         return None if along is None or leg.length is None else (leg, along)
 
     def points(self, laps: dict[int, list[Fraction]]) -> list[FallPoint]:
@@ -287,9 +332,10 @@ class Water:
                 below = None if at is None else self.below(i, at)
                 held = list(hold)
                 if below is None:
-                    held.append(
-                        Hold(f"runs.{run.id}", "not known while a length or an outlet's place is open")
-                    )
+                    says = "not known while a length or an outlet's place is open"
+                    held.append(Hold(f"runs.{run.id}", says))
+                elif at is not None and self.in_doubt(i, at):
+                    held.append(Hold(f"runs.{run.id}", "rests on a value in doubt"))
                 why = [] if outlet is None or below is None else self._why(outlet)
                 out.append(FallPoint(i, at, what, below, outlet is not None, why, held))
         return out

@@ -60,6 +60,7 @@ class _House:
         self.joints: Joints = join_runs(sheet)
         self.close_word = _said_close(sheet, shop)
         self.by_run: list[list[LaidPiece]] = []
+        self.run_holds: list[list[Hold]] = []
 
     def lay(self) -> Layout:
         layout, sheet, shop = self.layout, self.sheet, self.shop
@@ -165,6 +166,7 @@ class _House:
                 placed[i],
                 merged(holds[i]),
             )
+            self.run_holds.append(work.hold)
             self._hold_unclear_angle(work)
             pieces = lay_pieces(work, self.shop, used[run.id])
             used[run.id] += len(pieces)
@@ -194,11 +196,12 @@ class _House:
         layout = self.layout
         laps = {i: lap_middles(pieces, self.shop) for i, pieces in enumerate(self.by_run) if len(pieces) > 1}
         layout.channels = make_channels(self.sheet, layout.runs, self.joints, placed)
+        doubtful = {i for i, hold in enumerate(self.run_holds) if hold}
         for channel in layout.channels:
             say_where_dry(channel, layout.runs)
             if not channel.outlets and not channel.open_ends:
                 self._hold_dry(channel.runs)
-            water = Water(channel, self.sheet, layout.runs, self.shop)
+            water = Water(channel, self.sheet, layout.runs, self.shop, doubtful)
             layout.falls += water.points(laps)
             layout.findings += water.findings + water.too_deep()
             self._set_lap_sides(channel.runs, water)
@@ -234,7 +237,8 @@ class _House:
         reading, at = run.hanger_spacing, path
         if reading is None:
             reading, at = self.sheet.defaults.hanger_spacing, "defaults.hanger_spacing"
-        out = LaidHangers(i, hold=unsettled(at, reading, f"the hanger spacing of {run.name}"))
+        held = unsettled(at, reading, f"the hanger spacing of {run.name}")
+        out = LaidHangers(i, hold=merged(self.run_holds[i], held))
         if reading is not None and reading.value is not None:
             spacing = reading.value.inches
             out.why.append(
@@ -250,7 +254,6 @@ class _House:
                 Reason("spacing", f"{shown(spacing, laid.system, feet=False)}: shop rule", spacing)
             )
         if laid.length is None:
-            out.hold.append(Hold(f"runs.{run.id}.length", f"the length of {run.name} is open", None))
             return out
         ends = [
             self._hanger_from_end(i, run.left_end.value if run.left_end else None),

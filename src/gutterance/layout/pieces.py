@@ -78,6 +78,7 @@ def lay_pieces(work: RunWork, shop: Shop, number_from: int = 0) -> list[LaidPiec
             left_turn=left.turn if first and left.turn != SQUARE and "mitre" in left.piece_end else None,
             right_turn=right.turn if last and right.turn != SQUARE and "mitre" in right.piece_end else None,
         )
+        piece.why += run.gutter.why
         piece.why += _back_reasons(work, piece, laps, shop)
         _add_front_and_coil(piece, left if first else None, right if last else None, work, shop)
         _add_holes(piece, work.outlets, run, alone=count == 1)
@@ -115,20 +116,25 @@ def _unknown_piece(work: RunWork, number_from: int) -> LaidPiece:
 def _back_reasons(work: RunWork, piece: LaidPiece, laps: list[Fraction], shop: Shop) -> list[Reason]:
     run = work.run
     assert run.length is not None
-    why = [Reason("back", f"measured {shown(run.length, run.system)}", run.length, f"{work.path}.length")]
-    if piece.number == 1:
-        why += [one for one in work.left.why if one.number == "back"]
-    if piece.number == piece.of:
-        why += [one for one in work.right.why if one.number == "back"]
-    if piece.of > 1:
+    first, last = piece.number == 1, piece.number == piece.of
+    measured = f"measured {shown(run.length, run.system)}"
+    if piece.of == 1:
+        why = [Reason("back", measured, run.length, f"{work.path}.length")]
+    else:
         longest = shown(shop.pieces.longest.inches, run.system)
-        places = ", ".join(shown(one, run.system) for one in laps)
-        lap = shown(shop.pieces.lap.inches, run.system, feet=False)
-        says = (
-            f"over {longest}: piece {piece.number} of {piece.of}, {lap} laps with their middles at {places}"
-        )
-        why.append(Reason("back", says))
-    return why
+        says = f"{measured}, over {longest}: piece {piece.number} of {piece.of}"
+        why = [Reason("back", says, run.length if last else None, f"{work.path}.length")]
+        half = shop.pieces.lap.inches / 2
+        if not last:
+            to = laps[piece.number - 1]
+            why.append(Reason("back", f"to a lap's middle at {shown(to, run.system)}", to))
+            why.append(Reason("back", f"{signed(half, run.system)} half the lap, right", half))
+        if not first:
+            off = laps[piece.number - 2]
+            why.append(Reason("back", f"less the {shown(off, run.system)} up to a lap's middle", -off))
+            why.append(Reason("back", f"{signed(half, run.system)} half the lap, left", half))
+    ends = ([work.left] if first else []) + ([work.right] if last else [])
+    return why + [one for end in ends for one in end.why if one.number == "back"]
 
 
 def _add_front_and_coil(

@@ -1,0 +1,96 @@
+"""Why a number on a list is what it is: its steps, and the readings on the sheet they rest on."""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gutterance.lists.models import Lists, Reason
+    from gutterance.measure.length import Length
+
+
+class UnknownListPath(LookupError):
+    """No number on the lists has that path; the message names the nearest one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """A number's path, how it is shown, the steps to it, any holds on it, and the readings it rests on."""
+
+    path: str
+    shown: str
+    says: list[str]
+    hold: list[str] = field(default_factory=list)
+    sheet: list[str] = field(default_factory=list)
+
+
+def explain(lists: Lists, path: str) -> Explanation:
+    """Explain a number: `pieces.front-1.back`, `downpipes.front-1.wall_pipe`, `hangers.front.count`.
+
+    Raises UnknownListPath.
+    """
+    found = None
+    paths = []
+    for one in explanations(lists):
+        paths.append(one.path)
+        if one.path == path:
+            found = one
+            break
+    if found is not None:
+        return found
+    near = difflib.get_close_matches(path, paths, n=1, cutoff=0.4)
+    hint = f" Did you mean {near[0]}?" if near else ""
+    raise UnknownListPath(f"no number on the lists is at {path!r}.{hint}")
+
+
+def explanations(lists: Lists) -> Iterator[Explanation]:
+    """Every number on the lists that can be explained, in their order."""
+    for piece in lists.pieces:
+        hold = [one.says for one in piece.hold]
+        at = f"pieces.{piece.id}"
+        for name, length in (("back", piece.back), ("front", piece.front), ("coil", piece.coil)):
+            yield _from_reasons(f"{at}.{name}", length, piece.why, name, hold)
+        for hole in piece.outlets:
+            name = f"outlets.{hole.id}"
+            yield _from_reasons(f"{at}.{name}", hole.from_left, piece.why, name, hold)
+    for fall in lists.falls:
+        shown = _shown(fall.below_high_point)
+        hold = [one.says for one in fall.hold]
+        yield Explanation(f"falls.{fall.run}.{fall.what}", shown, list(fall.why), hold)
+    for hangers in lists.hangers:
+        hold = [one.says for one in hangers.hold]
+        at = f"hangers.{hangers.run}"
+        counted = "not known" if hangers.count is None else str(hangers.count)
+        says = [one.says for one in hangers.why]
+        yield Explanation(f"{at}.count", counted, says, hold, _sheet_paths(hangers.why))
+        yield _from_reasons(f"{at}.spacing", hangers.spacing, hangers.why, "spacing", hold)
+    for pipe in lists.downpipes:
+        hold = [one.says for one in pipe.hold]
+        at = f"downpipes.{pipe.id}"
+        for name, length in (
+            ("gooseneck", pipe.gooseneck),
+            ("drop", pipe.drop),
+            ("wall_pipe", pipe.wall_pipe),
+        ):
+            yield _from_reasons(f"{at}.{name}", length, pipe.why, name, hold)
+    for item in lists.hardware:
+        yield Explanation(f"hardware.{item.item}", f"{item.count} {item.unit}", [item.why])
+
+
+def _from_reasons(
+    path: str, length: Length | None, why: list[Reason], number: str, hold: list[str]
+) -> Explanation:
+    own = [one for one in why if one.number == number]
+    return Explanation(path, _shown(length), [one.says for one in own], hold, _sheet_paths(own))
+
+
+def _sheet_paths(why: list[Reason]) -> list[str]:
+    return list(dict.fromkeys(one.sheet for one in why if one.sheet is not None))
+
+
+def _shown(length: Length | None) -> str:
+    return "not known" if length is None else length.tape_text()

@@ -1,0 +1,280 @@
+"""From a sheet, its findings and the shop's rules to the lists, rounding each length once on the way."""
+
+from __future__ import annotations
+
+import itertools
+from collections import defaultdict
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from gutterance import __version__
+from gutterance.layout import Layout, lay_out
+from gutterance.lists.cautions import cautions_for
+from gutterance.lists.hardware import hardware_for
+from gutterance.lists.models import (
+    Channel,
+    CoilRun,
+    DownpipeList,
+    Fall,
+    Hangers,
+    Hold,
+    Hole,
+    Lists,
+    Part,
+    Piece,
+    PipeCut,
+    PipeNeed,
+    Reason,
+)
+from gutterance.lists.pipe_stock import cut_stock, fewest_lengths
+from gutterance.lists.rounding import Rounder
+from gutterance.measure.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from gutterance.checking.findings import Finding
+    from gutterance.layout import values
+    from gutterance.measure.length import System
+    from gutterance.sheet.models import Sheet
+    from gutterance.shop import Shop
+
+
+def make_lists(sheet: Sheet, findings: Sequence[Finding], shop: Shop) -> Lists:
+    """All lists of a job. What the checker's `findings` hold is listed, marked and kept out of the order.
+
+    Raises nothing for any sheet: what cannot be worked out is on hold with its reason.
+    """
+    return _Maker(sheet, lay_out(sheet, findings, shop), shop).make()
+
+
+class _Maker:
+    def __init__(self, sheet: Sheet, layout: Layout, shop: Shop) -> None:
+        self.sheet = sheet
+        self.layout = layout
+        self.shop = shop
+        self.round = Rounder(shop)
+        self.system: System = "metric" if sheet.defaults.units == "metric" else "imperial"
+
+    def make(self) -> Lists:
+        pieces = [self._piece(one) for one in self.layout.pieces]
+        pipes = [self._pipe(one) for one in self.layout.pipes]
+        order = self._machine_order(pieces)
+        cuts, need = self._pipe_cuts(pipes)
+        return Lists(
+            title=self.sheet.title,
+            made_by=f"gutterance {__version__}",
+            shop=self.shop.name,
+            units=self.sheet.defaults.units,
+            step=self.round.step(self.system),
+            rounding=self.round.says(self.system),
+            pieces=pieces,
+            machine_order=order,
+            channels=[self._channel(number, one) for number, one in enumerate(self.layout.channels, start=1)],
+            falls=[self._fall(one) for one in self.layout.falls],
+            hangers=[self._hangers(one) for one in self.layout.hangers],
+            downpipes=pipes,
+            pipe_cuts=cuts,
+            pipe_need=need,
+            coil_runs=self._coil_runs(pieces, order),
+            hardware=hardware_for(self.layout, need, self.shop),
+            cautions=cautions_for(self.sheet),
+            assumed=list(self.layout.assumed),
+            findings=list(self.layout.findings),
+        )
+
+    def _piece(self, one: values.LaidPiece) -> Piece:
+        run = self.layout.runs[one.run]
+        system = run.system
+        back = self.round.round(one.back, system)
+        why = self.round.reasons(one.why)
+        why += self.round.told("back", one.back, system)
+        why += self.round.told("front", one.front, system)
+        why += self.round.told("coil", one.coil, system, "up")
+        holes = []
+        for outlet, from_left in one.holes:
+            left = self.round.round(from_left, system)
+            # from the other end of the piece as it will be cut, so that the two add up to its back
+            right = (
+                Length(back.inches - left.inches, system) if back is not None and left is not None else None
+            )
+            holes.append(Hole(id=outlet.id, from_left=left, from_right=right, size=outlet.size))
+            why += self.round.told(f"outlets.{outlet.id}", from_left, system)
+        return Piece(
+            id=one.id,
+            run=run.id,
+            run_name=run.name,
+            number=one.number,
+            of=one.of,
+            back=back,
+            front=self.round.round(one.front, system),
+            coil=self.round.round(one.coil, system, "up"),
+            left=one.left,
+            right=one.right,
+            left_angle=_angle(one.left_turn),
+            right_angle=_angle(one.right_turn),
+            left_lap=one.left_lap,
+            right_lap=one.right_lap,
+            starts_at=self.round.round(one.start, system),
+            outlets=holes,
+            profile=run.gutter.name,
+            size=run.gutter.size_text,
+            colour=run.gutter.colour,
+            carriers=one.carriers,
+            hold=_holds(one.hold),
+            why=why,
+        )
+
+    def _channel(self, number: int, one: values.Channel) -> Channel:
+        return Channel(
+            id=f"stretch-{number}",
+            runs=[self.layout.runs[i].id for i in one.runs],
+            loop=one.loop,
+            outlets=[outlet.id for outlet in one.outlets],
+            length=self.round.round(one.length, self.layout.runs[one.runs[0]].system),
+            says=list(one.says),
+        )
+
+    def _fall(self, one: values.FallPoint) -> Fall:
+        run = self.layout.runs[one.run]
+        # an outlet up and everything else down, so that no leg loses any of its fall to rounding
+        below = self.round.round(one.below, run.system, "up" if one.at_least else "down")
+        return Fall(
+            run=run.id,
+            at=self.round.round(one.at, run.system),
+            what=one.what,
+            below_high_point=below,
+            why=list(one.why),
+            hold=_holds(one.hold),
+        )
+
+    def _hangers(self, one: values.LaidHangers) -> Hangers:
+        run = self.layout.runs[one.run]
+        at = [self.round.sure(place, run.system, "down") for place in one.at]
+        gaps = [right.inches - left.inches for left, right in itertools.pairwise(at)]
+        why = self.round.reasons(one.why)
+        if one.known:
+            why.append(Reason(number="count", says=f"{len(at)} along {run.name}, one near each end"))
+        return Hangers(
+            run=run.id,
+            count=len(at) if one.known else None,
+            at=at,
+            spacing=Length(max(gaps), run.system) if gaps else None,
+            hold=_holds(one.hold),
+            why=why,
+        )
+
+    def _pipe(self, one: values.LaidPipe) -> DownpipeList:
+        system = one.system
+        why = self.round.reasons(one.why)
+        for number, exact in (("gooseneck", one.gooseneck), ("drop", one.drop), ("wall_pipe", one.wall_pipe)):
+            why += self.round.told(number, exact, system)
+        return DownpipeList(
+            id=one.id,
+            outlet=one.outlet,
+            run=self.layout.runs[one.run].id if one.run is not None else None,
+            place=one.place,
+            size=one.size,
+            colour=one.colour,
+            ends_at=one.ends_at,
+            rule=one.rule,
+            gooseneck=self.round.round(one.gooseneck, system),
+            drop=self.round.round(one.drop, system),
+            wall_pipe=self.round.round(one.wall_pipe, system),
+            wall_cuts=[self.round.sure(cut, system) for cut in one.wall_cuts],
+            tail=self.round.round(one.tail, system),
+            other_rule=one.other_rule,
+            other_gooseneck=self.round.round(one.other_gooseneck, system),
+            other_drop=self.round.round(one.other_drop, system),
+            rules_differ=one.rules_differ,
+            parts=[Part(what=what, count=count) for what, count in one.parts],
+            straps=[self.round.sure(place, system, "down") for place in one.straps],
+            says=list(one.says),
+            hold=_holds(one.hold),
+            why=why,
+        )
+
+    def _machine_order(self, pieces: list[Piece]) -> list[str]:
+        """Stretch by stretch, left to right, as the installer goes round; nothing on hold."""
+        by_run: dict[int, list[Piece]] = defaultdict(list)
+        for laid, piece in zip(self.layout.pieces, pieces, strict=True):
+            by_run[laid.run].append(piece)
+        walk = [piece for channel in self.layout.channels for i in channel.runs for piece in by_run[i]]
+        return [piece.id for piece in walk if not piece.hold]
+
+    def _coil_runs(self, pieces: list[Piece], order: list[str]) -> list[CoilRun]:
+        gutters = {
+            piece.id: self.layout.runs[laid.run].gutter
+            for laid, piece in zip(self.layout.pieces, pieces, strict=True)
+        }
+        by_id = {piece.id: piece for piece in pieces}
+        groups: dict[tuple[str | None, Length], list[Piece]] = defaultdict(list)
+        for piece_id in order:
+            profile = gutters[piece_id].profile
+            if profile is not None:
+                groups[by_id[piece_id].colour, profile.coil_width].append(by_id[piece_id])
+        out = []
+        for (colour, width), group in groups.items():
+            total = sum((piece.coil.inches for piece in group if piece.coil is not None), Fraction(0))
+            out.append(
+                CoilRun(
+                    coil=f"{colour or 'colour not said'}, {width.inch_text()}",
+                    colour=colour,
+                    width=width,
+                    pieces=[piece.id for piece in group],
+                    total=Length(total, self.system),
+                )
+            )
+        return out
+
+    def _pipe_cuts(self, pipes: list[DownpipeList]) -> tuple[list[PipeCut], list[PipeNeed]]:
+        """Cuts of every pipe that is not on hold onto stock lengths, by size and colour."""
+        groups: dict[tuple[str | None, str | None], list[tuple[Fraction, str]]] = defaultdict(list)
+        for pipe in pipes:
+            if pipe.hold:
+                continue
+            group = groups[pipe.size, pipe.colour]
+            if pipe.gooseneck is not None:
+                group.append((pipe.gooseneck.inches, f"{pipe.id} gooseneck"))
+            many = len(pipe.wall_cuts) > 1
+            for number, cut in enumerate(pipe.wall_cuts, start=1):
+                group.append((cut.inches, f"{pipe.id} wall pipe{f' {number}' if many else ''}"))
+            if pipe.tail is not None:
+                group.append((pipe.tail.inches, f"{pipe.id} tail"))
+        rules = self.shop.downpipes
+        stock = Length(rules.stock.inches, self.system)
+        cuts: list[PipeCut] = []
+        need: list[PipeNeed] = []
+        for (size, colour), wanted in groups.items():
+            lengths = cut_stock(wanted, stock.inches, rules.saw_cut.inches)
+            fewest = fewest_lengths([cut for cut, _ in wanted], stock.inches, rules.saw_cut.inches)
+            cuts += [
+                PipeCut(
+                    size=size,
+                    colour=colour,
+                    stock=stock,
+                    cuts=[Length(cut, self.system) for cut in one.cuts],
+                    of=one.of,
+                    left_over=self.round.sure(one.left_over, self.system, "down"),
+                )
+                for one in lengths
+            ]
+            need.append(
+                PipeNeed(
+                    size=size,
+                    colour=colour,
+                    stock=stock,
+                    lengths=len(lengths),
+                    at_least=fewest,
+                    proven_fewest=len(lengths) == fewest,
+                )
+            )
+        return cuts, need
+
+
+def _holds(holds: list[values.Hold]) -> list[Hold]:
+    return [Hold(about=one.about, says=one.says, question=one.question) for one in holds]
+
+
+def _angle(turn: Fraction | None) -> str | None:
+    return None if turn is None else f"{float(turn):g}"
