@@ -17,7 +17,7 @@ from gutterance.checking.codes import finding
 from gutterance.checking.findings import Suggestion
 from gutterance.checking.house import House, run_path, sources
 from gutterance.checking.joints import FREE, Joints
-from gutterance.checking.places import building, position
+from gutterance.checking.places import BUILDINGS, position
 from gutterance.checking.rings import FULL_TURN, Vector, Walk, along, direction, turn_of, walk
 from gutterance.checking.slips import slip_to
 from gutterance.checking.tape_tolerance import tape_tolerance
@@ -34,6 +34,8 @@ SIXTEENTH = Fraction(1, 16)
 ODD_CORNER = Fraction(1)
 """How far a corner that is no multiple of 45 may be out [degrees]: an angle finder reads to a degree (common
 practice, no source)."""
+OUT_OF_SQUARE = Fraction(1)
+"""By how much opposite eaves of a gable may differ [in] without a word (common practice, no source)."""
 MOST_OFFERED = 3
 
 
@@ -257,14 +259,12 @@ class _Ring:
                 continue
             slip = slip_to(reading.value, wanted, allowed, reading.could_be)
             if slip is not None:
-                meant, why = slip
-                offers.append(
-                    Suggestion(
-                        value=f"{runs[at].name} {meant.tape_text()}",
-                        why=f"if {of_run(runs[at])} were {meant.tape_text()} rather than "
-                        f"{reading.value.tape_text()} ({why}), the walls would close",
-                    )
+                meant = slip.meant.tape_text()
+                why = (
+                    f"if {of_run(runs[at])} were {meant} rather than {reading.value.tape_text()} "
+                    f"({slip.why}), the walls would close"
                 )
+                offers.append((slip.rank, Suggestion(value=f"{runs[at].name} {meant}", why=why)))
         each = listed([f"{of_run(run)} {_length_text(run)}" for run in suspects])
         return finding(
             "walls-do-not-close",
@@ -273,7 +273,7 @@ class _Ring:
             f"Which is wrong: {each}?" if len(suspects) > 2 else f"Which is right: {each}?",
             holds=[run_path(run) for run in suspects],
             source=sources(*(run.length for run in suspects)),
-            suggests=offers[:MOST_OFFERED],
+            suggests=[offer for _, offer in sorted(offers, key=lambda row: row[0])[:MOST_OFFERED]],
         )
 
     def _infer(self, at: int, inches: Fraction) -> None:
@@ -308,16 +308,18 @@ class _Ring:
 
 
 def _opposite_eaves(house: House, closure: Closure) -> None:
-    """The two eaves of a plain gable, with nothing else on that storey of that building, are mostly alike."""
-    groups: defaultdict[tuple[str, str], list[Run]] = defaultdict(list)
+    """The two eaves of a plain gable, with nothing else told of that storey, are mostly alike."""
+    groups: defaultdict[str, list[Run]] = defaultdict(list)
     for run in house.sheet.runs:
-        groups[(run.storey or "").lower(), building(run)].append(run)
+        groups[(run.storey or "").strip().lower()].append(run)
     for runs in groups.values():
         if len(runs) != 2:
             continue
         one, two = runs
         here, there = position(one), position(two)
         if here is None or there is None or (here.turn - there.turn) % 4 != 2:
+            continue
+        if here.building != there.building or here.building not in ("", *BUILDINGS):
             continue
         if any(end is None or end.value not in FREE for run in runs for end in (run.left_end, run.right_end)):
             continue
@@ -326,18 +328,15 @@ def _opposite_eaves(house: House, closure: Closure) -> None:
         first, second = one.length.value, two.length.value
         if first is None or second is None:
             continue
-        allowed = tape_tolerance(first.inches) + tape_tolerance(second.inches)
+        allowed = max(tape_tolerance(first.inches) + tape_tolerance(second.inches), OUT_OF_SQUARE)
         if abs(first.inches - second.inches) <= allowed:
             continue
         offers = []
         for run, length, other in ((one, first, second), (two, second, first)):
             slip = slip_to(length, other.inches, allowed, run.length.could_be if run.length else ())
             if slip is not None:
-                offers.append(
-                    Suggestion(
-                        value=f"{run.name} {slip[0].tape_text()}", why=f"{slip[1]}; then both eaves agree"
-                    )
-                )
+                why = f"{slip.why}; then both eaves agree"
+                offers.append(Suggestion(value=f"{run.name} {slip.meant.tape_text()}", why=why))
         closure.findings.append(
             finding(
                 "opposite-eaves-differ",

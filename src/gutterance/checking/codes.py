@@ -44,7 +44,7 @@ CODES: Final[dict[str, FindingKind]] = {
     "value-doubtful": "doubt",
     "unread-number": "doubt",
     "value-implausible": "doubt",
-    "wall-to-fascia-short": "doubt",
+    "wall-to-fascia-short": "assumption",
     "height-against-storey": "doubt",
     "outlets-same-place": "doubt",
     "opposite-eaves-differ": "doubt",

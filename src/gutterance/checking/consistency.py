@@ -33,20 +33,32 @@ def find_inconsistencies(house: House, limits: Plausible | None = None) -> Itera
 
 
 def _short_offsets(house: House) -> Iterator[Finding]:
-    for pipe in house.sheet.downpipes:
-        offset = pipe.wall_to_fascia
-        if offset is None or not offset.settled or offset.value is None:
-            continue
-        if 0 < offset.value.inches < SHORTEST_OFFSET:
-            name = of_pipe(pipe, house)
-            yield finding(
-                "wall-to-fascia-short",
-                f"{pipe_path(pipe)}.wall_to_fascia",
-                f"Wall to fascia at {name} is {inches_shown(offset.value)}: too short for two elbows.",
-                f"Is wall to fascia {inches_shown(offset.value)} at {name}, or does it drop straight?",
-                holds=[pipe_path(pipe)],
-                source=offset.source,
-            )
+    """Told once for the job: each was measured so, and many eaves are, but no gooseneck fits there."""
+    short = [
+        pipe
+        for pipe in house.sheet.downpipes
+        if pipe.wall_to_fascia is not None
+        and pipe.wall_to_fascia.settled
+        and pipe.wall_to_fascia.value is not None
+        and 0 < pipe.wall_to_fascia.value.inches < SHORTEST_OFFSET
+    ]
+    if not short:
+        return
+    each = listed(
+        [
+            f"{of_pipe(pipe, house)} ({inches_shown(pipe.wall_to_fascia.value)})"
+            for pipe in short
+            if pipe.wall_to_fascia is not None and pipe.wall_to_fascia.value is not None
+        ],
+        4,
+    )
+    yield finding(
+        "wall-to-fascia-short",
+        f"{pipe_path(short[0])}.wall_to_fascia",
+        f"Wall to fascia is too short for a gooseneck between two elbows at {each}.",
+        "Does the pipe drop straight there, or elbow to elbow?",
+        source=sources(*(pipe.wall_to_fascia for pipe in short)),
+    )
 
 
 def _heights_against_storeys(house: House, limits: Plausible) -> Iterator[Finding]:

@@ -61,12 +61,13 @@ def building(run: Run) -> str:
     if at is not None:
         return at.building
     words = [word for word in re.split(r"[^a-z]+", (run.name or run.id).lower()) if word]
-    return " ".join(word for word in words if word in _BUILDINGS)
+    return " ".join(word for word in words if word in BUILDINGS)
 
 
-_BUILDINGS = frozenset(
+BUILDINGS = frozenset(
     {"garage", "porch", "shed", "barn", "carport", "workshop", "addition", "annexe", "conservatory"}
 )
+"""Words of a run's name that put it on a building, or a part of one, with walls of its own."""
 
 
 def side_name(turn: int, compass: bool, of: str) -> str:

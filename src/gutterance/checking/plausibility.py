@@ -145,7 +145,9 @@ def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[
         if limit is None or not placed.reading.settled:
             continue
         amount = _amount(placed.reading.value)
-        if amount is not None and limit.low <= amount <= limit.high:
+        if amount is None:
+            continue  # told in a way that has no size here, as a thickness in gauge
+        if limit.low <= amount <= limit.high:
             continue
         name = of_path(placed.path, placed.field, placed.part, house)
         value = shown(placed.reading.value, placed.field)
@@ -161,11 +163,16 @@ def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[
 
 
 def _amount(value: Any) -> Fraction | None:
+    """The size of a value, lengths [in], angles [degrees]; None where it has none."""
     if isinstance(value, Length):
         return value.inches
-    if isinstance(value, float | int) and math.isfinite(value):
-        return Fraction(value)
-    return None
+    if isinstance(value, float | int):
+        # An angle that is no number at all is as far out of range as can be.
+        return Fraction(value) if math.isfinite(value) else Fraction(-1)
+    try:
+        return Length.from_file_text(str(value)).inches
+    except LengthTextError:
+        return None
 
 
 def _other_unit(placed: Placed, limit: Range) -> list[Suggestion]:
