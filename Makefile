@@ -36,8 +36,7 @@ bench: $(READY)
 	@$(BIN)/python benchmarks/reading_speed.py
 
 docs: $(READY)
-	@$(BIN)/python -m gutterance.cli.help_text
-	@$(BIN)/python docs/refresh.py
+	@$(BIN)/python tools/shown_commands.py --write
 
 $(READY): pyproject.toml constraints.txt tools/build-venv.sh
 	@sh tools/build-venv.sh $(VENV)

@@ -211,3 +211,10 @@ def test_the_table_counts_what_the_marks_say() -> None:
     assert "wrong but shown as certain 1" in score_table(add_up(scores))
     assert "runs.front.length: gold 42' 6\"; got 42' 5\"" in details(scores)
     assert "-1" in score_table(add_up(scores), before={**total.as_dict(), "wrong": 2})
+
+
+def test_a_pipe_that_the_checker_asks_for_is_asked_not_missed() -> None:
+    sheet = sheet_with(downpipes=[])
+    assert outcomes(score_note(gold_with(), sheet, []))["downpipes.front.left"] == "missed"
+    gap = Finding(code="outlet-downpipe-missing", kind="gap", about="outlets.front-1", says="has no downpipe")
+    assert outcomes(score_note(gold_with(), sheet, [gap]))["downpipes.front.left"] == "asked"

@@ -29,7 +29,7 @@ def run(args: Sequence[str]) -> int:
     show_all = TRACEBACK in _before_double_dash(args)
     plain = _without_traceback(args)
     _let_any_text_out()
-    # What a command makes at its start (modules, vocabularies) stays to its end: looking through it for garbage
+    # What a command makes at its start (modules, vocabularies) stays to its end: searching it for garbage
     # every 700 objects, as Python does, only costs waiting time. Memory stays bounded: it still looks.
     gc.set_threshold(1_000_000, 50, 50)
     try:

@@ -12,7 +12,7 @@ from gutterance.measure.length import Length
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from gutterance.lists.models import Lists, Reason
+    from gutterance.lists import Lists
     from gutterance.sheet.models import Reading, Sheet, Source
 
 _WIDEST = 96
@@ -36,14 +36,30 @@ def trace(path: str, reading: Reading[Any], note: Sequence[str]) -> list[str]:
 
 
 def explain_lists(lists: Lists, sheet: Sheet, path: str) -> list[str] | None:
-    """The lines that trace a number of the lists (`pieces.front-1.back`); None where nothing is there."""
-    group, _, rest = path.partition(".")
-    for name, part in _parts(lists, group):
-        if rest != name and not rest.startswith(f"{name}."):
+    """The lines that trace a number of the lists (`pieces.front-1.back`); None where nothing is there.
+
+    A part (`pieces.front-1`) traces all its numbers, and the readings they rest on once.
+    """
+    from gutterance.lists import explanations
+
+    lines: list[str] = []
+    readings: dict[str, None] = {}
+    held: dict[str, None] = {}
+    for found in explanations(lists):
+        if found.path != path and not found.path.startswith(f"{path}."):
             continue
-        field = rest[len(name) + 1 :]
-        return _explain_part(f"{group}.{name}", part, field, sheet)
-    return None
+        lines.append(f"{found.path}: {found.shown}")
+        lines += [f"  {step}" for step in found.says]
+        readings.update(dict.fromkeys(found.sheet))
+        held.update(dict.fromkeys(found.hold))
+    if not lines:
+        return None
+    lines += [f"  on hold: {reason}" for reason in held]
+    for at in readings:
+        reading = sheet.reading_at(at)
+        if reading is not None:
+            lines += ["", *trace(at, reading, sheet.note)]
+    return lines
 
 
 def paths_of(sheet: Sheet, lists: Lists | None) -> Iterator[tuple[str, str]]:
@@ -52,12 +68,10 @@ def paths_of(sheet: Sheet, lists: Lists | None) -> Iterator[tuple[str, str]]:
         yield path, _value(reading)
     if lists is None:
         return
-    for group in ("pieces", "downpipes", "hangers", "hardware"):
-        for name, part in _parts(lists, group):
-            for field in dict.fromkeys(reason.number for reason in _reasons(part)):
-                value = _part_value(part, field)
-                if value is not None:
-                    yield f"{group}.{name}.{field}", value
+    from gutterance.lists import explanations
+
+    for found in explanations(lists):
+        yield found.path, found.shown
 
 
 def no_such_path(path: str, paths: Sequence[str], name: str) -> Refusal:
@@ -71,8 +85,8 @@ def _traced(path: str, reading: Reading[Any], note: Sequence[str], indent: str) 
     yield f"{indent}{path}: {_value(reading)} ({reading.status})"
     if reading.why:
         yield f"{indent}  why: {reading.why}"
-    for source in reading.source:
-        yield from (f"{indent}  {line}" for line in marked_line(source, note))
+    for line in marked_lines(reading.source, note):
+        yield f"{indent}  {line}"
     if not reading.source:
         yield f"{indent}  no words of the note: {_no_words(reading)}"
     for other in reading.could_be:
@@ -81,20 +95,40 @@ def _traced(path: str, reading: Reading[Any], note: Sequence[str], indent: str) 
         yield from _traced("was", before, note, indent + "  ")
 
 
-def marked_line(source: Source, note: Sequence[str]) -> list[str]:
-    """The line of the note, shortened round the words, with the words marked beneath."""
-    head = f"line {source.line}: "
-    time = f" (heard {source.seconds[0]:g} to {source.seconds[1]:g} s)" if source.seconds else ""
-    line = note[source.line - 1] if source.line <= len(note) else None
-    if line is None or line[source.start : source.end] != source.text:
-        said = f'{head}"{source.text}"{time}'
+def marked_lines(sources: Sequence[Source], note: Sequence[str]) -> list[str]:
+    """Each line of the note that the words stand in, shortened round them, with the words marked beneath."""
+    lines: list[str] = []
+    together: list[Source] = []
+    for source in sorted(sources, key=lambda one: (one.line, one.start)):
+        if together and (
+            source.line != together[0].line
+            or max(source.end, together[-1].end) - together[0].start > _WIDEST
+            or source.seconds != together[0].seconds
+        ):
+            lines += _marked(together, note)
+            together = []
+        together.append(source)
+    return lines + (_marked(together, note) if together else [])
+
+
+def _marked(sources: Sequence[Source], note: Sequence[str]) -> list[str]:
+    head = f"line {sources[0].line}: "
+    seconds = sources[0].seconds
+    time = f" (heard {seconds[0]:g} to {seconds[1]:g} s)" if seconds else ""
+    line = note[sources[0].line - 1] if sources[0].line <= len(note) else None
+    if line is None or any(line[one.start : one.end] != one.text for one in sources):
+        said = head + ", ".join(f'"{one.text}"' for one in sources) + time
         return [said, "(the note kept with this sheet has no such words there)"] if note else [said]
-    first = max(0, min(source.start - _WIDEST // 3, len(line) - _WIDEST))
-    last = max(source.end, min(len(line), first + _WIDEST))
+    start, end = sources[0].start, max(one.end for one in sources)
+    first = max(0, min(start - _WIDEST // 3, len(line) - _WIDEST))
+    last = max(end, min(len(line), first + _WIDEST))
     left, right = "…" if first else "", "…" if last < len(line) else ""
-    shown = f"{head}{left}{line[first:last]}{right}".replace("\t", " ")
-    before = _width(f"{head}{left}{line[first : source.start]}")
-    return [shown + time, " " * before + "^" * max(1, _width(source.text))]
+    marks = ""
+    for one in sources:
+        before = _width(f"{head}{left}{line[first : one.start]}")
+        marks = marks.ljust(before)
+        marks += "^" * max(1, before + _width(one.text) - len(marks))
+    return [f"{head}{left}{line[first:last]}{right}".replace("\t", " ") + time, marks]
 
 
 def _width(text: str) -> int:
@@ -103,57 +137,6 @@ def _width(text: str) -> int:
         0 if unicodedata.combining(sign) else 2 if unicodedata.east_asian_width(sign) in "WF" else 1
         for sign in text
     )
-
-
-def _explain_part(path: str, part: Any, field: str, sheet: Sheet) -> list[str] | None:
-    reasons = [reason for reason in _reasons(part) if field in ("", reason.number)]
-    value = _part_value(part, field) if field else None
-    if field and value is None and not reasons:
-        return None
-    lines = [f"{path}.{field}: {value or 'not known yet'}" if field else path]
-    done: set[str] = set()
-    for reason in reasons:
-        label = "" if field else f"{reason.number}: "
-        amount = f" ({reason.amount.tape_text()})" if reason.amount is not None else ""
-        lines.append(f"  {label}{reason.says}{amount}")
-        reading = sheet.reading_at(reason.sheet) if reason.sheet else None
-        if reason.sheet and reading is not None and reason.sheet not in done:
-            done.add(reason.sheet)
-            lines += [f"    {line}" for line in trace(reason.sheet, reading, sheet.note)]
-    lines += [f"  on hold: {hold.says}" for hold in getattr(part, "hold", [])]
-    return lines
-
-
-def _parts(lists: Lists, group: str) -> Iterator[tuple[str, Any]]:
-    if group in ("pieces", "downpipes"):
-        yield from ((part.id, part) for part in getattr(lists, group))
-    elif group == "hangers":
-        yield from ((part.run, part) for part in lists.hangers)
-    elif group == "hardware":
-        yield from ((part.item, part) for part in lists.hardware)
-
-
-def _reasons(part: Any) -> list[Reason]:
-    from gutterance.lists.models import Reason
-
-    why = part.why
-    return [Reason(number="count", says=why)] if isinstance(why, str) else list(why)
-
-
-def _part_value(part: Any, field: str) -> str | None:
-    at: Any = part
-    for step in field.split("."):
-        if isinstance(at, list):
-            at = next((item for item in at if getattr(item, "id", None) == step), None)
-        else:
-            at = getattr(at, step, None)
-        if at is None:
-            return None
-    if hasattr(at, "from_left") and at.from_left is not None:
-        return f"{at.from_left.tape_text()} from the left"
-    if isinstance(at, list):
-        return ", ".join(_plain(item) for item in at) if at and isinstance(at[0], Length) else None
-    return _plain(at)
 
 
 def _value(reading: Reading[Any]) -> str:

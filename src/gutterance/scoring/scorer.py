@@ -137,7 +137,7 @@ class _Marker:
     def _downpipes(self) -> None:
         for wanted, pipe in zip(self.gold.downpipes, self.pairs.downpipes, strict=True):
             path = _gold_part("downpipes", wanted)
-            outcome: Outcome = "right" if pipe else "asked" if self._asks_for_outlet(wanted.run) else "missed"
+            outcome: Outcome = "right" if pipe else "asked" if self._asks_for_pipe(wanted) else "missed"
             self._add(path, "downpipes", outcome, "a downpipe", pipe.id if pipe else None)
             part = f"downpipes.{pipe.id}" if pipe else None
             for name in ("wall_to_fascia", "height", "ends_at", "size", "from_mark"):
@@ -294,6 +294,18 @@ class _Marker:
         return any(
             "outlet" in finding.code and (finding.about == path or path in finding.holds)
             for finding in self.holding
+        )
+
+    def _asks_for_pipe(self, wanted: GoldDownpipe) -> bool:
+        outlets = {
+            f"outlets.{outlet.id}"
+            for gold, outlet in zip(self.gold.outlets, self.pairs.outlets, strict=True)
+            if outlet is not None and gold.run == wanted.run and gold.from_ == wanted.from_
+        }
+        return (
+            self._asks_for_outlet(wanted.run)
+            or "downpipes" in self.about
+            or any("downpipe" in finding.code and finding.about in outlets for finding in self.holding)
         )
 
     def _same_place(self, gold_path: str, sheet_path: str) -> bool:
