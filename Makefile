@@ -3,6 +3,7 @@
 VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/.ready
+DEMO_OUT := demo-out
 MAKEFLAGS += --no-print-directory
 
 .PHONY: demo test check score bench docs clean help
@@ -17,7 +18,7 @@ help:
 
 # The example has a question open, so it ends with 3 (something is on hold): here that is as it should be.
 demo: $(READY)
-	@$(BIN)/gutterance demo --out demo-out || test $$? -eq 3
+	@$(BIN)/gutterance demo --out $(DEMO_OUT) || test $$? -eq 3
 
 test: check
 	@$(BIN)/pytest

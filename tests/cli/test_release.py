@@ -1,0 +1,79 @@
+"""What a release must hold together: versions, the changelog, the shown commands, and the kept schemas."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+import tomllib
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+import pytest
+import typer
+
+from gutterance import __version__
+from gutterance.cli.app import app
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_one_version_everywhere() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    latest = re.search(r"^## (\S+)", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.MULTILINE)
+    assert latest is not None
+    assert {project["version"], latest[1], version("gutterance")} == {__version__}
+
+
+def test_every_version_of_the_changelog_says_what_alters_numbers() -> None:
+    parts = re.split(r"^## ", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), flags=re.MULTILINE)[1:]
+    for part in parts:
+        assert "### Changes that alter numbers" in part, part.splitlines()[0]
+
+
+def test_the_commands_shown_in_readme_and_docs_print_what_is_shown() -> None:
+    checked = subprocess.run(
+        [sys.executable, str(ROOT / "tools" / "shown_commands.py")],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert checked.returncode == 0, checked.stdout + checked.stderr
+
+
+@pytest.mark.parametrize("command", sorted(typer.main.get_command(app).commands))  # type: ignore[attr-defined]
+def test_every_command_is_documented(command: str) -> None:
+    assert f"$ gutterance {command} --help" in (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
+    assert f"`gutterance {command}" in (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def test_make_demo_does_the_main_job_and_names_its_folder(tmp_path: Path) -> None:
+    made = subprocess.run(
+        ["make", f"VENV={sys.prefix}", "-o", f"{sys.prefix}/.ready", f"DEMO_OUT={tmp_path}/lists", "demo"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert made.returncode == 0, made.stderr
+    assert f"files to {tmp_path}/lists" in made.stderr
+    assert len(list((tmp_path / "lists").iterdir())) >= 5
+
+
+def test_the_demo_ends_as_its_help_says(call: Any) -> None:
+    answer = call("demo", "--out", "there")
+    assert answer.status == 3
+    note = (ROOT / "examples" / "14-quarry-lane.txt").read_text(encoding="utf-8")
+    assert all(line in answer.out for line in note.splitlines())
+    assert list((call.folder / "there").iterdir())
+
+
+def test_what_make_needs_is_pinned() -> None:
+    pinned = (ROOT / "constraints.txt").read_text(encoding="utf-8")
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    wanted = [*project["dependencies"], *project["optional-dependencies"]["dev"]]
+    names = {re.split(r"[<>=\[ ]", one)[0].lower() for one in wanted}
+    pins = {line.split("==")[0].lower() for line in pinned.splitlines() if "==" in line}
+    assert names <= pins
+    assert "://" not in pinned
