@@ -1,7 +1,7 @@
 """The built wheel, installed with the checkout out of the way and without the development packages.
 
-The dependencies that the wheel itself declares, and theirs, are linked into a fresh environment from this one,
-so that the test needs no network; anything undeclared is not there, and the commands fail.
+The dependencies that the wheel itself declares, and theirs, are linked into a fresh environment from this
+one, so that the test needs no network; anything undeclared is not there, and the commands fail.
 """
 
 from __future__ import annotations

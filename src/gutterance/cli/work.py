@@ -101,13 +101,11 @@ def finish_lists(
     from gutterance.render.files import write_lists
     from gutterance.render.text import findings_text, read_back
 
+    folder = Path(out) if out is not None else None
+    if folder is not None and folder.exists() and not folder.is_dir():
+        raise Refusal(f"{out} is a file: give --out a folder for the lists")
     lists, shop = lists_of(sheet, findings, shop_file)
-    written: list[Path] = []
-    if out is not None:
-        folder = Path(out)
-        if folder.exists() and not folder.is_dir():
-            raise Refusal(f"{out} is a file: give --out a folder for the lists")
-        written = write_lists(lists, sheet, list(findings), folder)
+    written = write_lists(lists, sheet, list(findings), folder) if folder is not None else []
     if as_json:
         data: dict[str, Any] = lists.model_dump(mode="json", by_alias=True, exclude_none=True)
         if with_sheet:
@@ -121,8 +119,8 @@ def finish_lists(
     else:
         before = [read_back(sheet), findings_text(list(findings))] if with_sheet else []
         show(*before, *lists_text(lists, shop))
-    if out is not None:
-        tell_files(written, Path(out))
+    if folder is not None:
+        tell_files(written, folder)
     return lists_status(lists, findings)
 
 
