@@ -61,11 +61,8 @@ def _measure(channel: Channel, runs: list[LaidRun], placed: list[list[PlacedOutl
 
 
 def _say_what_was_taken(channel: Channel, sheet: Sheet, runs: list[LaidRun], joints: Joints) -> None:
-    for i in channel.runs:
-        how, following = joints.how[i], joints.next[i]
-        if how is not None and how in _TAKEN and following is not None:
-            right, left = runs[i].name, runs[following].name
-            channel.says.append(f"{right} is taken to meet {left} at its right end, {_TAKEN[how]}")
+    for how, names in _taken_chains(channel, runs, joints):
+        channel.says.append(f"taken to meet in this order, {_TAKEN[how]}: {' - '.join(names)}")
     if channel.loop:
         return
     first, last = sheet.runs[channel.runs[0]], sheet.runs[channel.runs[-1]]
@@ -77,3 +74,17 @@ def _say_what_was_taken(channel: Channel, sheet: Sheet, runs: list[LaidRun], joi
         channel.says.append(
             f"which run meets {runs[i].name} at its {side} end is not known: it counts as closed"
         )
+
+
+def _taken_chains(channel: Channel, runs: list[LaidRun], joints: Joints) -> list[tuple[str, list[str]]]:
+    """The names of runs along each row of joints that were taken in the same way, not said."""
+    chains: list[tuple[str, list[str]]] = []
+    before: str | None = None
+    for i in channel.runs:
+        how, following = joints.how[i], joints.next[i]
+        if how is not None and how in _TAKEN and following is not None:
+            if how != before:
+                chains.append((how, [runs[i].name]))
+            chains[-1][1].append(runs[following].name)
+        before = how
+    return chains

@@ -42,7 +42,7 @@ def hardware_for(layout: Layout, need: list[PipeNeed], shop: Shop) -> list[Hardw
         Hardware(
             item=f"downpipe {one.size or ''} {one.colour or ''}".strip(),
             count=one.lengths,
-            unit=f"lengths of {shown(one.stock.inches, one.stock.system)}",
+            unit=f"length of {shown(one.stock.inches, one.stock.system)}",
             why=f"best fit; no plan takes fewer than {one.at_least}",
         )
         for one in need
@@ -148,7 +148,7 @@ def _sealing(layout: Layout, shop: Shop) -> list[Hardware]:
         Hardware(
             item="sealant",
             count=tubes,
-            unit="tubes",
+            unit="tube",
             why=f"{shown(bead, system)} of bead at {tube} a tube: {joints}",
         ),
         Hardware(item="rivet", count=rivets, why=joints),

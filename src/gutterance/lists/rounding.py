@@ -45,7 +45,7 @@ class Rounder:
         """How this list was rounded, in words."""
         return (
             f"lengths to the nearest {self.step(system).inch_text()}, a tie to the even mark; "
-            "outlet falls up; other falls and hanger marks down"
+            "coil and outlet falls up; other falls and hanger marks down"
         )
 
     def reasons(self, whys: Iterable[values.Reason]) -> list[Reason]:

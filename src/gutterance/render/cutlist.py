@@ -1,0 +1,115 @@
+"""The cut list: for the machine, piece by piece in the order to run them; what is on hold stands apart."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.render.plain import columns, harmless, heading, page, sentence, short, tape, wrapped
+
+if TYPE_CHECKING:
+    from gutterance.lists.models import Hold, Lists, Piece
+    from gutterance.shop import Shop
+
+
+def cut_list(lists: Lists, shop: Shop | None = None) -> str:
+    """The pieces in machine order with a box to tick, then those on hold with the question that frees each.
+
+    With the shop's rules at hand the fit used is told at the foot.
+    """
+    by_id = {piece.id: piece for piece in lists.pieces}
+    order = [by_id[one] for one in lists.machine_order]
+    held = [piece for piece in lists.pieces if piece.hold]
+    lines = [*heading("CUT LIST", lists.title), "Left and right as the installer faces the wall."]
+    lines += wrapped(sentence(lists.rounding[:1].upper() + lists.rounding[1:]))
+    lines.append("")
+    if order:
+        lines += _table(order, tick=True)
+        lines.append("")
+        lines += [_coil(one.coil, tape(one.total), len(one.pieces)) for one in lists.coil_runs]
+    elif lists.pieces:
+        lines.append("Nothing may be made yet: every piece is on hold.")
+    else:
+        lines.append("No run on the sheet, so no pieces.")
+    if held:
+        lines += [
+            "",
+            f"ON HOLD: DO NOT MAKE THESE {len(held)}" if len(held) > 1 else "ON HOLD: DO NOT MAKE THIS ONE",
+        ]
+        lines += _table(held, tick=False)
+        lines.append("")
+        lines += held_reasons([(piece.id, piece.hold) for piece in held])
+    if lists.assumed:
+        lines += ["", "Assumed, since not said:"]
+        lines += [line for one in lists.assumed for line in wrapped(harmless(one), "  ~ ", "    ")]
+    if shop is not None:
+        lines += ["", *wrapped(_fit_words(shop), "", "  ")]
+    return page(lines)
+
+
+def held_reasons(held: list[tuple[str, list[Hold]]]) -> list[str]:
+    """Each hold once, with the pieces or pipes it keeps waiting, and the question that frees them."""
+    waiting: dict[tuple[str, str | None], list[str]] = {}
+    for name, holds in held:
+        for hold in holds:
+            waiting.setdefault((hold.says, hold.question), []).append(name)
+    lines = []
+    for (says, question), names in waiting.items():
+        asks = f"  {harmless(question)}" if question else ""
+        lines += wrapped(f"? {', '.join(names)}: {sentence(says)}{asks}", "  ", "    ")
+    return lines
+
+
+def _table(pieces: list[Piece], *, tick: bool) -> list[str]:
+    rows = [["", "piece", "BACK", "front", "coil", "left", "right"]]
+    after: list[list[str]] = [[]]
+    for piece in pieces:
+        box = "[ ]" if tick else " ? "
+        rows.append([box, harmless(piece.id), tape(piece.back), tape(piece.front), tape(piece.coil),
+                     _end(piece, "left"), _end(piece, "right")])  # fmt: skip
+        after.append(_below(piece))
+    lines: list[str] = []
+    for row, below in zip(columns(rows), after, strict=True):
+        lines += [row, *below]
+    return lines
+
+
+def _below(piece: Piece) -> list[str]:
+    lines = []
+    for hole in piece.outlets:
+        size = f" {harmless(hole.size)}" if hole.size else ""
+        where = f"{tape(hole.from_left)} from left, {tape(hole.from_right)} from right"
+        lines += wrapped(f"hole{size}: {where}", "      ", "        ")
+    words = []
+    if piece.carriers is not None and piece.carriers > 1:
+        words.append(f"{piece.carriers} to carry")
+    if piece.of > 1:
+        words.append(f"piece {piece.number} of {piece.of} of {harmless(piece.run_name)}")
+    if words:
+        lines.append("      " + "; ".join(words))
+    return lines
+
+
+def _end(piece: Piece, side: str) -> str:
+    end, angle, lap = (
+        (piece.left, piece.left_angle, piece.left_lap)
+        if side == "left"
+        else (piece.right, piece.right_angle, piece.right_lap)
+    )
+    if end == "lap" and lap in ("over", "under"):
+        return f"lap, {lap}"
+    if end == "wall":
+        return "cap at wall"
+    return f"{end} {angle}°" if angle else ("not known" if end == "unknown" else end)
+
+
+def _coil(coil: str, total: str, pieces: int) -> str:
+    return f"Coil {harmless(coil)}: {total} for {pieces} {'piece' if pieces == 1 else 'pieces'}"
+
+
+def _fit_words(shop: Shop) -> str:
+    fit = shop.fit
+    return (
+        f"Shop rules ({harmless(shop.name)}): outside corner {short(fit.outside_corner)}, inside "
+        f"{short(fit.inside_corner)}, cap {short(fit.end_cap)}, wall {short(fit.wall)} at the back; "
+        f"{shop.corners.method}; lap {short(shop.pieces.lap)}; trim {short(shop.pieces.squaring_trim)}."
+    )

@@ -1,0 +1,89 @@
+"""The downpipe list: cuts, parts and straps of each, how to cut them from stock, and which must wait."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.render.cutlist import held_reasons
+from gutterance.render.plain import cut, harmless, heading, page, short, tape, wrapped
+
+if TYPE_CHECKING:
+    from gutterance.lists.models import DownpipeList, Lists
+    from gutterance.shop import Shop
+
+
+def downpipe_list(lists: Lists, shop: Shop | None = None) -> str:
+    """Each downpipe with its cuts and straps; straps are measured up from the wall pipe's lower end."""
+    ready = [pipe for pipe in lists.downpipes if not pipe.hold]
+    held = [pipe for pipe in lists.downpipes if pipe.hold]
+    lines = heading("DOWNPIPES", lists.title)
+    if not lists.downpipes:
+        lines.append("No downpipe on the sheet.")
+    for pipe in ready:
+        lines += ["", *_pipe(pipe, "[ ]")]
+    if held:
+        lines += ["", "ON HOLD: DO NOT CUT"]
+        for pipe in held:
+            lines += ["", *_pipe(pipe, " ? ")]
+        lines += ["", *held_reasons([(pipe.id, pipe.hold) for pipe in held])]
+    lines += _stock(lists)
+    if shop is not None and ready:
+        allowance = shop.downpipes.saw_cut
+        lines += [
+            "",
+            *wrapped(f"Cuts are full lengths of pipe; {short(allowance)} is left for each saw cut."),
+        ]
+    return page(lines)
+
+
+def _pipe(pipe: DownpipeList, box: str) -> list[str]:
+    what = " ".join(harmless(one) for one in (pipe.size, pipe.colour) if one)
+    ends = f", to {harmless(pipe.ends_at)}" if pipe.ends_at else ""
+    name = harmless(pipe.place or "no outlet")
+    lines = wrapped(f"{box} {harmless(pipe.id)}: {name}; {what}{ends}", "", "      ")
+    if pipe.rule == "straight":
+        lines.append("      no gooseneck: straight down")
+    else:
+        lines += wrapped(_gooseneck(pipe), "      ", "        ")
+    cuts = " + ".join(cut(one) for one in pipe.wall_cuts) if len(pipe.wall_cuts) > 1 else ""
+    parts = f" in {len(pipe.wall_cuts)} lengths, top first: {cuts}" if cuts else ""
+    lines += wrapped(f"wall pipe  {cut(pipe.wall_pipe)}{parts}", "      ", "        ")
+    if pipe.tail is not None:
+        lines.append(f"      tail       {cut(pipe.tail)}")
+    if pipe.parts:
+        counted = ", ".join(f"{part.count} {harmless(part.what)}" for part in pipe.parts)
+        lines += wrapped(f"parts      {counted}", "      ", "        ")
+    if pipe.straps:
+        marks = ", ".join(tape(one) for one in pipe.straps)
+        lines += wrapped(f"straps     {marks} up from the wall pipe's foot", "      ", "        ")
+    lines += [line for one in pipe.says for line in wrapped(f"~ {harmless(one)}", "      ", "        ")]
+    return lines
+
+
+def _gooseneck(pipe: DownpipeList) -> str:
+    words = f"gooseneck  {cut(pipe.gooseneck)}"
+    if pipe.rule is None:
+        return words
+    words += f" by the {pipe.rule}" if pipe.rule == "field rule" else f" by {pipe.rule}"
+    if pipe.drop is not None:
+        words += f", drop {short(pipe.drop)}"
+    if pipe.other_rule is not None:
+        words += f"   (by {pipe.other_rule}: {short(pipe.other_gooseneck)}, drop {short(pipe.other_drop)})"
+    return words
+
+
+def _stock(lists: Lists) -> list[str]:
+    if not lists.pipe_cuts:
+        return []
+    lines = ["", "FROM STOCK"]
+    for need in lists.pipe_need:
+        what = " ".join(harmless(one) for one in (need.size, need.colour) if one)
+        least = "the fewest that will do" if need.proven_fewest else f"at least {need.at_least} are needed"
+        lines += wrapped(f"{what}: {need.lengths} of {tape(need.stock)}, {least}")
+        mine = [one for one in lists.pipe_cuts if (one.size, one.colour) == (need.size, need.colour)]
+        for number, one in enumerate(mine, start=1):
+            cuts = ", ".join(
+                f"{cut(one_cut)} ({harmless(of)})" for one_cut, of in zip(one.cuts, one.of, strict=True)
+            )
+            lines += wrapped(f"{number}: {cuts}; left over {cut(one.left_over)}", "  [ ] ", "         ")
+    return lines

@@ -1,0 +1,33 @@
+"""The hardware list: what to load, how many, and why so many."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.render.plain import columns, harmless, heading, page
+
+if TYPE_CHECKING:
+    from gutterance.lists.models import Lists
+    from gutterance.shop import Shop
+
+
+def hardware_list(lists: Lists, shop: Shop | None = None) -> str:
+    """Items with counts; of those, how many belong to something on hold; and the reason for the number."""
+    lines = heading("HARDWARE", lists.title)
+    rows = [["", "count", "item", "on hold", "why"]]
+    for one in lists.hardware:
+        count = str(one.count) if one.unit == "each" else f"{one.count} {_many(one.unit, one.count)}"
+        held = str(one.on_hold) if one.on_hold else ""
+        rows.append(["[ ]", count, harmless(one.item), held, harmless(one.why)])
+    lines += columns(rows) if lists.hardware else ["Nothing to load yet."]
+    if shop is not None:
+        lines += ["", f"Counted by the rules of: {harmless(shop.name)}. No spares are added."]
+    return page(lines)
+
+
+def _many(unit: str, count: int) -> str:
+    """A unit in its plural: its first word bears the s (`lengths of 10' 0"`)."""
+    if count == 1:
+        return unit
+    first, space, rest = unit.partition(" ")
+    return f"{first}s{space}{rest}"

@@ -1,0 +1,141 @@
+"""The lists as CSV: one table each, lengths as a tape shows them and as exact decimals in the column's unit."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import TYPE_CHECKING
+
+from gutterance.measure.length import decimal_or_mixed
+from gutterance.render.plain import tape
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from gutterance.lists.models import Hold, Lists
+    from gutterance.measure.length import Length
+
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+def cell(text: str) -> str:
+    """A text cell that no spreadsheet runs as a formula: a ' goes before what could start one.
+
+    >>> cell("=2+2"), cell("front")
+    ("'=2+2", 'front')
+    """
+    return f"'{text}" if text.startswith(_FORMULA_STARTS) else text
+
+
+def tables(lists: Lists) -> dict[str, str]:
+    """File name to CSV text, for each list."""
+    unit = "mm" if lists.units == "metric" else "in"
+    return {
+        "pieces.csv": _pieces(lists, unit),
+        "holes.csv": _holes(lists, unit),
+        "falls.csv": _falls(lists, unit),
+        "hangers.csv": _hangers(lists, unit),
+        "downpipes.csv": _downpipes(lists, unit),
+        "pipe-cuts.csv": _pipe_cuts(lists, unit),
+        "hardware.csv": _hardware(lists),
+    }
+
+
+def _written(rows: Iterable[Sequence[str]]) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    for row in rows:
+        writer.writerow([cell(one) for one in row])
+    return out.getvalue()
+
+
+def _both(length: Length | None, unit: str) -> tuple[str, str]:
+    if length is None:
+        return "", ""
+    return tape(length), decimal_or_mixed(length.mm if unit == "mm" else length.inches)
+
+
+def _held(holds: list[Hold]) -> str:
+    return "; ".join(hold.says for hold in holds)
+
+
+def _pieces(lists: Lists, unit: str) -> str:
+    order = {piece_id: str(number) for number, piece_id in enumerate(lists.machine_order, start=1)}
+    head = ["order", "piece", "run", "back", f"back [{unit}]", "front", f"front [{unit}]", "coil", f"coil [{unit}]",
+            "left", "right", "profile", "size", "colour", "carriers", "on hold"]  # fmt: skip
+    rows = [head]
+    rows += [
+        [order.get(one.id, ""), one.id, one.run_name, *_both(one.back, unit), *_both(one.front, unit),
+         *_both(one.coil, unit), one.left, one.right, one.profile or "", one.size or "", one.colour or "",
+         str(one.carriers or ""), _held(one.hold)]
+        for one in lists.pieces
+    ]  # fmt: skip
+    return _written(rows)
+
+
+def _holes(lists: Lists, unit: str) -> str:
+    head = [
+        "piece",
+        "outlet",
+        "size",
+        "from left",
+        f"from left [{unit}]",
+        "from right",
+        f"from right [{unit}]",
+    ]
+    rows = [head]
+    rows += [
+        [piece.id, hole.id, hole.size or "", *_both(hole.from_left, unit), *_both(hole.from_right, unit)]
+        for piece in lists.pieces
+        for hole in piece.outlets
+    ]
+    return _written(rows)
+
+
+def _falls(lists: Lists, unit: str) -> str:
+    rows = [["run", "what", "at", f"at [{unit}]", "low by", f"low by [{unit}]", "on hold"]]
+    rows += [
+        [one.run, one.what, *_both(one.at, unit), *_both(one.below_high_point, unit), _held(one.hold)]
+        for one in lists.falls
+    ]
+    return _written(rows)
+
+
+def _hangers(lists: Lists, unit: str) -> str:
+    rows = [["run", "number", "at", f"at [{unit}]", "on hold"]]
+    rows += [
+        [one.run, str(number), *_both(at, unit), _held(one.hold)]
+        for one in lists.hangers
+        for number, at in enumerate(one.at, start=1)
+    ]
+    return _written(rows)
+
+
+def _downpipes(lists: Lists, unit: str) -> str:
+    head = ["downpipe", "place", "size", "colour", "ends at", "rule", "gooseneck", f"gooseneck [{unit}]", "drop",
+            f"drop [{unit}]", "wall pipe", f"wall pipe [{unit}]", "parts", "straps up from foot", "on hold"]  # fmt: skip
+    rows = [head]
+    rows += [
+        [one.id, one.place or "", one.size or "", one.colour or "", one.ends_at or "", one.rule or "",
+         *_both(one.gooseneck, unit), *_both(one.drop, unit), *_both(one.wall_pipe, unit),
+         "; ".join(f"{part.count} {part.what}" for part in one.parts), "; ".join(tape(at) for at in one.straps),
+         _held(one.hold)]
+        for one in lists.downpipes
+    ]  # fmt: skip
+    return _written(rows)
+
+
+def _pipe_cuts(lists: Lists, unit: str) -> str:
+    rows = [["stock", "size", "colour", "cut", f"cut [{unit}]", "for", "left over", f"left over [{unit}]"]]
+    rows += [
+        [str(number), one.size or "", one.colour or "", *_both(length, unit), of, *_both(one.left_over, unit)]
+        for number, one in enumerate(lists.pipe_cuts, start=1)
+        for length, of in zip(one.cuts, one.of, strict=True)
+    ]
+    return _written(rows)
+
+
+def _hardware(lists: Lists) -> str:
+    rows = [["item", "count", "unit", "of these on hold", "why"]]
+    rows += [[one.item, str(one.count), one.unit, str(one.on_hold), one.why] for one in lists.hardware]
+    return _written(rows)
