@@ -24,16 +24,22 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
+    from gutterance.reading.tables import find_tables, hear_table
     from gutterance.reading.titles import find_title
 
     del name
     walk = Walk()
     note = pipeline().lines(lines)
-    drop_speaker_labels(note)
+    walk.dialogue = drop_speaker_labels(note)
     find_title(note, walk)
     judge_units(note, walk)
+    tables = find_tables(note)
+    in_table = {line.number for table in tables.values() for line, _ in table.rows} | set(tables)
     for line in note:
-        hear(line, walk)
+        if line.number in tables:
+            hear_table(tables[line.number], walk)
+        elif line.number not in in_table:
+            hear(line, walk)
     sheet = to_sheet(walk, list(lines))
     list_unread(note, walk, sheet)
     return sheet

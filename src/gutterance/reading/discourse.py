@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from fractions import Fraction
 from typing import Any
 
-from gutterance.measure.length import Length
 from gutterance.measure.tape import FieldKind, settle
-from gutterance.reading.builder import OutletDraft, RunDraft, UnsidedEnd, put
+from gutterance.reading.builder import OutletDraft, RunDraft, put
 from gutterance.reading.items import Item, Line
 from gutterance.reading.places import PlaceName
-from gutterance.reading.roles import OUTLETS, SIDES
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 FIELD_KIND: dict[str, FieldKind] = {
@@ -69,6 +66,12 @@ class Walk:
     last: tuple[dict[str, Reading[Any]], str, Item] | None = None
     fixing: Item | None = None
     asked: Item | None = None
+    asked_outlet: Item | None = None
+    offered: Any = None
+    dialogue: bool = False
+    focus_line: int = 0
+    totals_from: int | None = None
+    last_side_from: str | None = None
     numbered: int = 0
     clockwise: bool = False
     pipe_list: bool = False
@@ -84,6 +87,12 @@ class Walk:
     def use_source(self, source: Source) -> None:
         """Note that a stretch of words has found its place."""
         self.used.setdefault(source.line, []).append((source.start, source.end))
+
+    def give_back(self, item: Item) -> None:
+        """Take back that a number was used: it found no place after all, and the ledger must list it."""
+        spans = self.used.get(item.line)
+        if spans:
+            self.used[item.line] = [span for span in spans if span != (item.start, item.end)]
 
     # ------------------------------------------------------------------ places
 
@@ -221,9 +230,3 @@ def _also(why: str | None, more: str) -> str:
     return f"{why}; {more}" if why else more
 
 
-def lower(item: Item) -> str:
-    """The words of an item in lower case."""
-    return item.text.lower()
-
-
-__all__ = ["OUTLETS", "SIDES", "Fraction", "Length", "Scope", "UnsidedEnd", "Walk"]

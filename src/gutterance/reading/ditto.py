@@ -10,7 +10,7 @@ from gutterance.reading.items import Item
 from gutterance.sheet.models import Reading
 
 if TYPE_CHECKING:
-    from gutterance.reading.speech import Stretch
+    from gutterance.reading.stretch import Stretch
 
 COPIED = ("length", "left_end", "right_end", "left_angle", "right_angle", "roof_run", "roof_pitch", "gutter_size")
 SWAPPED = {"left_end": "right_end", "right_end": "left_end", "left_angle": "right_angle", "right_angle": "left_angle"}
@@ -74,7 +74,7 @@ def copy_run(
     for name in names:
         origin = SWAPPED.get(name, name) if mirror else name
         if origin in like.fields and name not in run.fields:
-            run.fields[name] = _copied(like.fields[origin], said, words, same)
+            run.fields[name] = copied(like.fields[origin], said, words, same)
     if "length" in names:
         run.like = like
     if len(names) > 1 and not mirror:
@@ -95,17 +95,17 @@ def copy_run(
 def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mirror: bool) -> OutletDraft:
     place = outlet.place
     if place is not None:
-        place = _copied(place, said, words, same)
+        place = copied(place, said, words, same)
         if mirror and place.value in OPPOSITE:
             place.value = OPPOSITE[place.value]
     pipe = PipeDraft(
-        fields={name: _copied(reading, said, words, same) for name, reading in outlet.pipe.fields.items()},
-        offsets=[_copied(reading, said, words, same) for reading in outlet.pipe.offsets],
+        fields={name: copied(reading, said, words, same) for name, reading in outlet.pipe.fields.items()},
+        offsets=[copied(reading, said, words, same) for reading in outlet.pipe.offsets],
         said=outlet.pipe.said,
     )
     return OutletDraft(
         place=place,
-        distance=_copied(outlet.distance, said, words, same) if outlet.distance is not None else None,
+        distance=copied(outlet.distance, said, words, same) if outlet.distance is not None else None,
         size=outlet.size,
         at_end=outlet.at_end,
         pipe=pipe,
@@ -117,10 +117,11 @@ def _copy_pipe_field(stretch: Stretch, like: RunDraft, name: str, same: Item, wo
     origin = next((o.pipe.fields[name] for o in reversed(like.outlets) if name in o.pipe.fields), None)
     if origin is None:
         return
-    stretch.walk.pipe_value(name, _copied(origin, "same as", words, same), same)
+    stretch.walk.pipe_value(name, copied(origin, "same as", words, same), same)
 
 
-def _copied(reading: Reading[Any], said: str, words: str, same: Item) -> Reading[Any]:
+def copied(reading: Reading[Any], said: str, words: str, same: Item) -> Reading[Any]:
+    """A reading copied by a word that says so, with that word as its first source."""
     copy = reading.model_copy(deep=True)
     copy.source = [same.source(), *copy.source]
     copy.was = []

@@ -29,8 +29,33 @@ def settle_places(items: list[Item], walk: Walk) -> None:
         elif item.kind == "next run":
             item.kind, item.value = "place", PlaceName(number=walk.next_number())
             item.marks["unnamed"] = True
+        elif item.kind == "initial":
+            _settle_initial(items, number, walk)
+        elif item.kind == "quarter":
+            _settle_quarter(items, number, walk)
         elif item.kind == "other side":
             item.kind, item.value = "ref", None
+
+
+def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
+    """`F 46-8`, `B: 38-4`: a letter for a run, where it stands first and a number or a side follows."""
+    item = items[number]
+    before, after = _before(items, number), _after(items, number)
+    if after is not None and after.kind == "colon":
+        after = _after(items, items.index(after))
+    starts = before is None or before.kind in ("break", "walk")
+    if starts and after is not None and (_is_length_like(after) or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end")):
+        _focus(item, in_context(PlaceName(direction=item.value), walk))
+    else:
+        item.kind = "word"
+
+
+def _settle_quarter(items: list[Item], number: int, walk: Walk) -> None:
+    """`FL 9-2`: the downpipe at the left of the front."""
+    item = items[number]
+    direction, side = item.value.split()
+    item.marks["quarter side"] = side
+    _focus(item, in_context(PlaceName(direction=direction), walk))
 
 
 def _before(items: list[Item], number: int) -> Item | None:
@@ -219,7 +244,7 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         and before.kind in ("side", "outlet", "downpipe", "corner", "end")
     ):
         item.kind = "ref" if walk.run is not None and walk.run.place == name else "place"
-    item.value = _in_context(name, walk)
+    item.value = in_context(name, walk)
 
 
 def _little_words(items: list[Item], number: int) -> frozenset[str]:
@@ -231,7 +256,7 @@ def _little_words(items: list[Item], number: int) -> frozenset[str]:
     return frozenset(words)
 
 
-def _in_context(name: PlaceName, walk: Walk) -> PlaceName:
+def in_context(name: PlaceName, walk: Walk) -> PlaceName:
     """A place under a heading (`Garage:`, `UPPER`) is a place of that part or storey."""
     context = walk.context
     if context is None:

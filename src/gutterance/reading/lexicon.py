@@ -13,8 +13,8 @@ CONCEPTS = frozenset(
     {
         "all", "angle word", "clockwise", "colour", "colour word", "corner", "count of", "cue", "direction",
         "downpipe", "elbow", "end", "end word", "ends at", "except", "falls to", "far end", "fascia", "filler",
-        "fix", "heading", "high point", "landmark", "lr", "material", "mirror", "near end", "next run", "no",
-        "no cap", "north mark", "other side", "outlet", "part", "profile", "remark", "rest", "run noun", "same",
+        "fix", "heading", "high point", "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no",
+        "no cap", "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest", "run noun", "same",
         "side", "snow", "storey", "total", "unknown", "walk", "was",
     }
 )  # fmt: skip

@@ -50,7 +50,7 @@ def distance(items: Sequence[Item], first: int, second: int) -> float:
     price = 0.0
     for item in items[first + 1 : second]:
         if item.kind == "break":
-            price += {0: 0.2, 1: 1.5, 3: 4.0, 4: 6.0}[item.strength]
+            price += {0: 0.2, 1: 1.5, 3: 4.0, 4: 9.0}[item.strength]
         elif item.kind == "colon":
             price += 0.1
         elif item.kind == "filler":

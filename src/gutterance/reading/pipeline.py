@@ -95,7 +95,7 @@ def _tape_tokenizer(nlp: Language) -> object:
     return Tokenizer(
         nlp.vocab,
         prefix_search=compile_prefix_regex([MARKS, r"['’]"]).search,
-        suffix_search=compile_suffix_regex([MARKS, r"['’]"]).search,
+        suffix_search=compile_suffix_regex([MARKS, r"['’]s", r"['’]"]).search,
         infix_finditer=infixes.finditer,
     )
 

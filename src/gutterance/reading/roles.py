@@ -230,8 +230,7 @@ def _cues(items: list[Item]) -> None:
             and _wants_cue(item)
         )
         or item.kind == "cue"
-        or item.kind == "ends at"
-        or item.kind == "snow"
+        or item.kind in ("ends at", "downpipe")
     ]
 
     def cost(first: int, second: int) -> float | None:
@@ -241,8 +240,9 @@ def _cues(items: list[Item]) -> None:
         measure, cue = (a, b) if a.kind == "measure" else (b, a)
         cue_first = a.kind != "measure"
         price = distance(items, first, second)
-        if cue.kind == "snow":
-            return None
+        if cue.kind == "downpipe":
+            # `downpipe 9 4`: its height, where the number has feet in it
+            return price + 4.0 if cue_first and price <= 1.0 and _has_feet(measure) else None
         if cue.kind == "ends at":
             # `9-4 splash`, `ten five down to the drain`: a height, though no word says so
             return None if cue_first or price > 1.0 else price + 4.0
@@ -265,6 +265,13 @@ def _cues(items: list[Item]) -> None:
         measure.marks["cue"] = cue
         cue.marks["used"] = True
         measure.marks["strange"] = [item.text for item in items[first + 1 : second] if item.kind == "word"]
+
+
+def _has_feet(measure: Item) -> bool:
+    found = measure.found
+    assert found is not None
+    words = found.text.lower()
+    return len(found.amounts) >= 2 or "f" in words or "m" in words or (found.value is not None and found.value >= 1500)
 
 
 def _wants_cue(item: Item) -> bool:

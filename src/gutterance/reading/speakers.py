@@ -11,8 +11,8 @@ LABEL = re.compile(r"\A\s*[-*]?\s*(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+"
 SAID_TWICE = 2
 
 
-def drop_speaker_labels(lines: list[Line]) -> None:
-    """Take the speakers' labels out of the lines' items, where a dialogue has them."""
+def drop_speaker_labels(lines: list[Line]) -> bool:
+    """Take the speakers' labels out of the lines' items. True where the note is people talking."""
     labels = {}
     for line in lines:
         match = LABEL.match(line.text)
@@ -21,8 +21,9 @@ def drop_speaker_labels(lines: list[Line]) -> None:
     often = Counter(match["who"].lower() for match in labels.values())
     speakers = {who for who, times in often.items() if times >= SAID_TWICE}
     if not speakers:
-        return
+        return sum(line.text.rstrip().endswith("?") for line in lines) >= SAID_TWICE
     for line in lines:
         match = labels.get(line.number)
         if match and (match["who"].lower() in speakers or (len(speakers) >= 1 and len(labels) > len(lines) / 2)):
             line.items = [item for item in line.items if item.start >= match.end()]
+    return True

@@ -20,7 +20,7 @@ NUMBER_WORDS = (
 ADDRESS = re.compile(
     rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
     rf"(?:\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
-    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b\.?",
+    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
 LABEL = re.compile(r"\A\W*(?:job|house|site|address|title|property|re|project|for)\s*(?:site|name|no\.?|number|address)?\s*[:=-]\s*", re.IGNORECASE)
