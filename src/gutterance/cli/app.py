@@ -342,13 +342,13 @@ def length(
     Each is shown as feet and inches, in exact inches and in millimetres, with the words
     it came from and what is doubtful about it. Words given one by one are one phrase.
     """
-    from gutterance.cli.lengths import phrases_from_standard_input, write_lengths
+    from gutterance.cli.lengths import phrase_of, phrases_from_standard_input, write_lengths
     from gutterance.cli.showing import talk
 
-    phrases = phrases_from_standard_input() if text == ["-"] else [" ".join(text)]
-    found = write_lengths(phrases, field, metric=metric, as_json=as_json)
-    if not found and text != ["-"]:
-        talk(f"no length was found in {' '.join(text)!r}")
+    if text == ["-"]:
+        write_lengths(phrases_from_standard_input(), field, metric=metric, as_json=as_json)
+    elif not write_lengths([phrase := phrase_of(text)], field, metric=metric, as_json=as_json):
+        talk(f"no length was found in {phrase!r}")
 
 
 @app.command(

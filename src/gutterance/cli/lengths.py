@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from typing import TYPE_CHECKING, cast
 
@@ -10,16 +11,34 @@ from gutterance.measure.length import decimal_or_mixed
 from gutterance.measure.tape import FieldKind, LengthReading, read_lengths
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
+
+
+def phrase_of(words: Sequence[str]) -> str:
+    """Words of the command line as one phrase.
+
+    Where the shell's character set is narrower than what was typed, Python keeps the bytes it could not read
+    as stand-ins. They are put right here, for a lost `½` would be a wrong length.
+    """
+    phrase = " ".join(words)
+    try:
+        phrase.encode("utf-8")
+    except UnicodeEncodeError:
+        return _decoded(os.fsencode(phrase))
+    return phrase
 
 
 def phrases_from_standard_input() -> Iterator[str]:
     """One phrase a line, as they come."""
     for raw in sys.stdin.buffer:
-        try:
-            yield raw.decode("utf-8").removeprefix("\ufeff").rstrip("\r\n")
-        except UnicodeDecodeError:
-            yield raw.decode("cp1252", "replace").rstrip("\r\n")
+        yield _decoded(raw).removeprefix("\ufeff").rstrip("\r\n")
+
+
+def _decoded(raw: bytes) -> str:
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError:
+        return raw.decode("cp1252", "replace")
 
 
 def write_lengths(phrases: Iterable[str], field: str, *, metric: bool, as_json: bool) -> int:

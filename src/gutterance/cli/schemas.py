@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 def schema_text(what: Literal["sheet", "lists", "findings"]) -> str:
     """The JSON Schema of the field sheet, of the crew's lists or of the findings, as kept in `docs/`."""
-    return json.dumps(_schema(what), ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(_with_plain_names(_schema(what)), ensure_ascii=False, indent=1) + "\n"
 
 
 def _schema(what: str) -> dict[str, Any]:
@@ -25,3 +25,30 @@ def _schema(what: str) -> dict[str, Any]:
     from gutterance.checking.findings import Finding
 
     return TypeAdapter(list[Finding]).json_schema()
+
+
+# How pydantic calls the kinds of value a reading may hold, by how its name for them begins, and how we do.
+_KINDS = {
+    "Annotated_Length": "length",
+    "Literal__outside_corner": "end",
+    "Literal__left": "place",
+    "Literal__splash_block": "ends_at",
+    "str": "text",
+    "int": "count",
+    "float": "number",
+}
+
+
+def _with_plain_names(schema: dict[str, Any]) -> dict[str, Any]:
+    """The schema with `reading_of_length` where pydantic makes a name of every annotation."""
+    names = {}
+    for name, part in schema.get("$defs", {}).items():
+        outer, _, inner = name.partition("_")
+        kind = next((plain for start, plain in _KINDS.items() if inner.startswith(start)), None)
+        if kind is not None:
+            names[name] = part["title"] = f"{outer}_of_{kind}"
+    text = json.dumps(schema)
+    for name, plain in names.items():
+        text = text.replace(f'"{name}"', f'"{plain}"').replace(f'"#/$defs/{name}"', f'"#/$defs/{plain}"')
+    named: dict[str, Any] = json.loads(text)
+    return named

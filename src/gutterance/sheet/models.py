@@ -5,8 +5,7 @@ The file contract is `gutterance-sheet-1`; the JSON Schema in `docs/` is made fr
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Any, Generic, Literal, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
@@ -21,6 +20,9 @@ from gutterance.sheet.values import (
     TotalOf,
     Units,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 SHEET_FORMAT = "gutterance-sheet-1"
 Value = TypeVar("Value")
@@ -125,7 +127,9 @@ class Outlet(Model):
             self.place = Reading[Place](value=self.from_)
         elif self.place is not None:
             if self.from_ is not None and self.from_ != self.place.value:
-                raise ValueError(f"outlet {self.id}: 'from' says {self.from_}, 'place' says {self.place.value}")
+                raise ValueError(
+                    f"outlet {self.id}: 'from' says {self.from_}, 'place' says {self.place.value}"
+                )
             self.from_ = self.place.value
         return self
 

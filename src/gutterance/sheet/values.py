@@ -25,7 +25,9 @@ def _length(value: Any) -> Length:
         return value
     if isinstance(value, str):
         return Length.from_file_text(value)
-    raise ValueError(f"{value!r} is not a length: write inches like '702 1/4 in' or millimetres like '3200 mm'")
+    raise ValueError(
+        f"{value!r} is not a length: write inches like '702 1/4 in' or millimetres like '3200 mm'"
+    )
 
 
 LengthValue = Annotated[
