@@ -24,6 +24,7 @@ FIELD_KIND: dict[str, FieldKind] = {
 }
 PIPE_CUES = frozenset({"wall_to_fascia", "height", "down"})
 OPPOSITE = {"left": "right", "right": "left"}
+SIDES_IN_ORDER = ("left", "right")
 KNOWN_PIPES = frozenset({"2x3", "3x4", "4x5", "3x3", "4x4", "2x2", "4x6"})
 RECTANGLE = {
     # (run, neighbour or end named by it): which side of that run it is, facing the wall. Geometry of the walk.
@@ -71,6 +72,7 @@ class Walk:
     dialogue: bool = False
     focus_line: int = 0
     totals_from: int | None = None
+    header: Item | None = None
     last_side_from: str | None = None
     numbered: int = 0
     clockwise: bool = False
@@ -195,7 +197,7 @@ class Walk:
             self.outlets = [run.outlets[0]]
         if not self.outlets and len(run.outlets) > 1:
             self.outlets = [o for o in run.outlets if name not in o.pipe.fields] or list(run.outlets)
-            if name != "ends_at" and len(self.outlets) > 1 and not item.marks.get("all"):
+            if name == "height" and len(self.outlets) > 1 and not item.marks.get("all"):
                 reading.status = "doubtful" if reading.status == "read" else reading.status
                 reading.why = _also(
                     reading.why, "said once for a run with several downpipes, without saying which"

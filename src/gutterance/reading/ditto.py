@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
 from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.ends import settle_ends
 from gutterance.reading.items import Item
 from gutterance.sheet.models import Reading
 
@@ -23,7 +24,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if run is None:
         return
     mirror = same.kind == "mirror"
-    source_run, words = _like_what(stretch, same)
+    source_run, words, named = _like_what(stretch, same)
     if source_run is None or source_run is run:
         return
     fields = [
@@ -41,22 +42,33 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if fields and "length" not in fields:
         return
     names = ("length",) if "length" in fields else COPIED
-    del things
+    if things or not (named or _whole_run(stretch, same)):
+        return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
 
 
-def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str]:
+def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool]:
     walk = stretch.walk
-    for item in stretch.items + []:
+    for item in stretch.items:
         if item.kind == "ref" and item.value is not None and item.start > same.start:
             for run in walk.runs:
                 if run.place.name == item.value.name or set(run.place.name.split()) >= set(item.value.name.split()):
                     walk.use(item)
-                    return run, f"the {run.place.name}"
+                    return run, f"the {run.place.name}", True
     earlier = [run for run in walk.runs if run is not walk.run and run.has_data]
     if not earlier:
-        return None, ""
-    return earlier[-1], f"the {earlier[-1].place.name}"
+        return None, "", False
+    return earlier[-1], f"the {earlier[-1].place.name}", False
+
+
+def _whole_run(stretch: Stretch, same: Item) -> bool:
+    """Whether a bare `same` is said of the run just named: `back same`, `right side: ditto`, `bk 38-4 same`."""
+    for item in reversed(stretch.items[: stretch.items.index(same)]):
+        if item.kind == "place":
+            return True
+        if item.kind not in ("filler", "colon", "measure", "break", "mark", "walk", "run noun"):
+            return False
+    return stretch.walk.run is not None and not stretch.walk.run.has_data
 
 
 def copy_run(
@@ -78,9 +90,10 @@ def copy_run(
     if "length" in names:
         run.like = like
     if len(names) > 1 and not mirror:
-        for end in like.unsided:
-            if not run.unsided and "left_end" not in run.fields and "right_end" not in run.fields:
-                run.unsided.append(end)
+        settle_ends(like)
+        for name in ("left_end", "right_end", "left_angle", "right_angle"):
+            if name in like.fields and name not in run.fields and not run.unsided:
+                run.fields[name] = copied(like.fields[name], said, words, same)
     if outlets and not run.outlets:
         if like.no_outlet is not None and not like.outlets:
             run.no_outlet = run.no_outlet or like.no_outlet

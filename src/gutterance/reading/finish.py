@@ -5,18 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from gutterance import __version__
-from gutterance.reading.builder import OutletDraft, RunDraft, UnsidedEnd
-from gutterance.reading.discourse import OPPOSITE, RECTANGLE, Walk
+from gutterance.reading.builder import OutletDraft, RunDraft
+from gutterance.reading.discourse import RECTANGLE, SIDES_IN_ORDER, Walk
+from gutterance.reading.ends import settle_ends
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
-
-ORDER = ("left", "right")
-
 
 def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     """The field sheet of a finished walk."""
     runs = [run for run in walk.runs if run.has_data]
     for run in runs:
-        _settle_ends(run)
+        settle_ends(run)
     _spread_scopes(walk, runs)
     _share_corners(runs)
     for run in runs:
@@ -34,36 +32,6 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     )
 
 
-def _settle_ends(run: RunDraft) -> None:
-    """Ends said without their side, by their order: left end first, as the walk goes left to right."""
-    free = [side for side in ORDER if f"{side}_end" not in run.fields]
-    ends = run.unsided
-    if not ends or not free:
-        return
-    if len(ends) >= 2 and len(free) == 2:
-        _put_end(run, "left", ends[0], "said first of the two: the left end")
-        _put_end(run, "right", ends[-1], "said last of the two: the right end")
-        return
-    end = ends[0]
-    if len(free) == 1:
-        _put_end(run, free[0], end, "the end that was left")
-    elif end.joined_by == "from" or end.before_length:
-        _put_end(run, "left", end, "said before the length: the left end")
-    elif end.joined_by == "to":
-        _put_end(run, "right", end, "the run ends there: the right end")
-    else:
-        _put_end(run, "right", end, "said without its side; taken as the right end", doubtful=True)
-
-
-def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: bool = False) -> None:
-    reading = Reading[Any](
-        value=end.item.value, source=[end.item.source()], why=why, status="doubtful" if doubtful else "read"
-    )
-    run.fields[f"{side}_end"] = reading
-    if end.angle is not None and end.angle.value != 90:
-        run.fields[f"{side}_angle"] = end.angle.model_copy(deep=True)
-
-
 def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
     """What was said of all goes to each that has none of its own."""
     for scope in walk.scopes:
@@ -71,7 +39,7 @@ def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
             if scope.part and scope.part not in (run.place.part, run.place.storey):
                 continue
             if scope.field == "ends":
-                for side in ORDER:
+                for side in SIDES_IN_ORDER:
                     run.fields.setdefault(f"{side}_end", scope.reading.model_copy(deep=True))
             elif scope.field in ("roof_run",):
                 run.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
@@ -86,7 +54,7 @@ def _share_corners(runs: list[RunDraft]) -> None:
     """A corner said once belongs to both runs that meet there."""
     by_name = {run.place.name: run for run in runs}
     for run in runs:
-        for side in ORDER:
+        for side in SIDES_IN_ORDER:
             neighbour = _neighbour(run, side, by_name)
             if neighbour is None:
                 continue
@@ -118,7 +86,7 @@ def _settle_outlets(run: RunDraft) -> None:
         if outlet.at_end is None or (outlet.place is not None and outlet.place.value is not None):
             continue
         value, item = outlet.at_end
-        sides = [side for side in ORDER if (run.fields.get(f"{side}_end") or Reading()).value == value]
+        sides = [side for side in SIDES_IN_ORDER if (run.fields.get(f"{side}_end") or Reading()).value == value]
         if len(sides) == 1:
             outlet.place = Reading[Any](value=sides[0], source=[item.source()], why=f"said to be at the {value}, which is the {sides[0]} end")
         else:
@@ -135,8 +103,13 @@ def _settle_outlets(run: RunDraft) -> None:
         run.outlets[0].pipe.offsets += run.pending_offsets
 
 
+def _storey(run: RunDraft) -> str | None:
+    place = run.place
+    return place.storey or place.level or ("dormer" if place.part == "dormer" else None)
+
+
 def _run(run: RunDraft) -> Run:
-    return Run(id=run.place.id, name=run.place.name, storey=run.place.storey, source=run.source, **run.fields)  # type: ignore[arg-type]
+    return Run(id=run.place.id, name=run.place.name, storey=_storey(run), source=run.source, **run.fields)  # type: ignore[arg-type]
 
 
 def _outlet(run: RunDraft, number: int, outlet: OutletDraft) -> Outlet:
@@ -154,5 +127,3 @@ def _pipes(run: RunDraft) -> list[Downpipe]:
         for number, outlet in enumerate(run.outlets, start=1)
     ]
 
-
-__all__ = ["OPPOSITE", "to_sheet"]

@@ -22,6 +22,8 @@ OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "off
 def settle_places(items: list[Item], walk: Walk) -> None:
     """Give each 'place' and 'lr' item its part: kind 'place' (focus), 'ref', 'side', or 'filler'."""
     for number, item in enumerate(items):
+        if item.marks.get("settled"):
+            continue
         if item.kind == "lr":
             _settle_lr(items, number, walk)
         elif item.kind == "place":
@@ -31,6 +33,8 @@ def settle_places(items: list[Item], walk: Walk) -> None:
             item.marks["unnamed"] = True
         elif item.kind == "initial":
             _settle_initial(items, number, walk)
+        elif item.kind == "compass corner":
+            _settle_compass_corner(items, number, walk)
         elif item.kind == "quarter":
             _settle_quarter(items, number, walk)
         elif item.kind == "other side":
@@ -44,10 +48,26 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     if after is not None and after.kind == "colon":
         after = _after(items, items.index(after))
     starts = before is None or before.kind in ("break", "walk")
-    if starts and after is not None and (_is_length_like(after) or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end")):
+    if starts and after is not None and (_is_length_like(after) or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")):
         _focus(item, in_context(PlaceName(direction=item.value), walk))
     else:
         item.kind = "word"
+
+
+def _settle_compass_corner(items: list[Item], number: int, walk: Walk) -> None:
+    """`the NE corner` of the north run is its left end: the side follows from the other direction."""
+    item = items[number]
+    directions = item.value.split()
+    here = next((other.value.direction for other in items[number + 1 : number + 6] if other.kind == "place"), None)
+    if here is None:
+        here = next((other.value.direction for other in reversed(items[:number]) if other.kind == "place"), None)
+    if here is None and walk.run is not None:
+        here = walk.run.place.direction
+    if here not in directions:
+        item.kind = "word"
+        return
+    other_direction = next(direction for direction in directions if direction != here)
+    item.kind, item.value = "side", RECTANGLE[(here, other_direction)]
 
 
 def _settle_quarter(items: list[Item], number: int, walk: Walk) -> None:
@@ -212,6 +232,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         return
     if _names_an_end(items, number, walk):
         return
+    if before is not None and before.kind in ("outlet", "downpipe") and items[number - 1] is before:
+        item.value = in_context(name, walk)
+        return
     follower = items[number + 1] if number + 1 < len(items) else None
     if follower is not None and follower.kind == "landmark":
         item.kind = "ref"
@@ -263,8 +286,10 @@ def in_context(name: PlaceName, walk: Walk) -> PlaceName:
         return name
     if context.part and not name.part and name.direction and not name.storey:
         name = replace(name, part=context.part)
-    if context.storey and not name.storey and (name.direction or name.part):
+    if context.storey and not name.storey and name.direction and not name.part:
         name = replace(name, storey=context.storey)
+    elif context.storey and not name.storey:
+        name = replace(name, level=context.storey)
     return name
 
 

@@ -11,7 +11,7 @@ from typing import Any
 
 CONCEPTS = frozenset(
     {
-        "all", "angle word", "clockwise", "colour", "colour word", "corner", "count of", "cue", "direction",
+        "all", "angle word", "clockwise", "colour", "compass corner", "colour word", "corner", "count of", "cue", "direction",
         "downpipe", "elbow", "end", "end word", "ends at", "except", "falls to", "far end", "fascia", "filler",
         "fix", "heading", "high point", "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no",
         "no cap", "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest", "run noun", "same",

@@ -23,12 +23,16 @@ BACK_AS_ADVERB_BEFORE = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class PlaceName:
-    """The name of a run in its parts, in the words the sheet writes."""
+    """The name of a run in its parts, in the words the sheet writes.
+
+    `storey` is part of the name as said (`upper front`); `level` is the storey known from a heading or from the part.
+    """
 
     storey: str | None = None
     part: str | None = None
     direction: str | None = None
     number: str | None = None
+    level: str | None = None
 
     @property
     def name(self) -> str:
@@ -56,14 +60,21 @@ def significant(
     return None
 
 
-def fold_places(items: list[Item]) -> list[Item]:
-    """Neighbouring place words folded into one item of kind 'place' (`upper front`, `left side of the porch`)."""
+def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None]] = frozenset()) -> list[Item]:
+    """Neighbouring place words folded into one item of kind 'place' (`upper front`, `left side of the porch`).
+
+    `known` are the (part, direction) of runs named before, so that `DP bay R` is known for the bay's right.
+    """
     out: list[Item] = []
     number = 0
     while number < len(items):
         item = items[number]
+        if item.marks.get("settled"):
+            out.append(item)
+            number += 1
+            continue
         if item.kind in PLACE_KINDS or (item.kind == "lr" and _lr_begins_place(items, number)):
-            last, name, nouns = _fold(items, number)
+            last, name, nouns = _fold(items, number, known)
             folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name)
             folded.marks["nouns"] = nouns
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
@@ -94,7 +105,7 @@ def _lr_begins_place(items: list[Item], number: int) -> bool:
     return bool(words) and words[0] == "of" and any(item.kind == "part" for item in items[nxt + 1 : nxt + 3])
 
 
-def _fold(items: list[Item], first: int) -> tuple[int, PlaceName, bool]:
+def _fold(items: list[Item], first: int, known: frozenset[tuple[str | None, str | None]]) -> tuple[int, PlaceName, bool]:
     storey = part = direction = None
     nouns = False
     last = first
@@ -107,8 +118,10 @@ def _fold(items: list[Item], first: int) -> tuple[int, PlaceName, bool]:
             part = item.value
         elif item.kind == "direction" and direction is None:
             direction = item.value
-        elif item.kind == "lr" and direction is None and (number == first or _lr_joins(items, number, part)):
+        elif item.kind == "lr" and direction is None and (number == first or _lr_joins(items, number, part, known)):
             direction = LR_SIDE[item.value]
+        elif item.kind == "initial" and direction is None and part is not None:
+            direction = item.value
         elif item.kind == "run noun":
             nouns = True
             last = number
@@ -136,9 +149,11 @@ def _fold(items: list[Item], first: int) -> tuple[int, PlaceName, bool]:
     return last, PlaceName(storey, part, direction), nouns
 
 
-def _lr_joins(items: list[Item], number: int, part: str | None) -> bool:
+def _lr_joins(items: list[Item], number: int, part: str | None, known: frozenset[tuple[str | None, str | None]]) -> bool:
     """Whether `left` behind a part names its side as a run: `bay left 3-8`, `porch left`, not `porch, drop left`."""
     if part is None:
         return False
+    if (part, LR_SIDE[items[number].value]) in known:
+        return True
     nxt = significant(items, number + 1, 1)
-    return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon"))
+    return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon", "same", "mirror"))

@@ -22,8 +22,10 @@ def assign_roles(items: list[Item]) -> None:
     _counts(items)
     _offsets(items)
     _angles(items)
+    _distributed(items)
     _sides(items)
     _cues(items)
+    _inherit_cues(items)
 
 
 def _next(items: list[Item], place: int, *, over: frozenset[str] = frozenset({"filler"})) -> int | None:
@@ -179,6 +181,44 @@ def _angles(items: list[Item]) -> None:
                 other.marks["angle item"] = item
                 item.kind = "angle"
                 break
+
+
+def _distributed(items: list[Item]) -> None:
+    """`h 9-3 L 9-5 R`, `heights left nine three right nine five`: one number for each side, side and number by turns."""
+    turns = [
+        (place, item)
+        for place, item in enumerate(items)
+        if (item.kind in SIDES and item.value in ("left", "right", "centre"))
+        or (item.kind == "measure" and item.found is not None and item.found.kind != "other" and "offset" not in item.marks)
+        or item.kind in ("end", "outlet", "downpipe", "place")
+    ]
+    for here in range(len(turns) - 3):
+        four = turns[here : here + 4]
+        kinds = ["S" if item.kind in SIDES else "M" if item.kind == "measure" else "-" for _, item in four]
+        if kinds not in (["M", "S", "M", "S"], ["S", "M", "S", "M"]):
+            continue
+        pairs = [(four[0], four[1]), (four[2], four[3])]
+        if any(distance(items, a[0], b[0]) > 2.0 for a, b in pairs) or distance(items, four[1][0], four[2][0]) > 3.0:  # noqa: PLR2004
+            continue
+        sides = [item for _, item in four if item.kind in SIDES]
+        if sides[0].value == sides[1].value:
+            continue
+        for (_, a), (_, b) in pairs:
+            measure, side = (a, b) if a.kind == "measure" else (b, a)
+            measure.marks["at side"] = side
+            side.marks["used"] = True
+
+
+def _inherit_cues(items: list[Item]) -> None:
+    """The second of two numbers given side by side answers the same field as the first."""
+    last: Item | None = None
+    for item in items:
+        if item.kind != "measure" or "at side" not in item.marks:
+            continue
+        if "cue" in item.marks and item.marks["cue"].kind == "cue":
+            last = item.marks["cue"]
+        elif last is not None and ("cue" not in item.marks or item.marks["cue"].kind != "cue"):
+            item.marks["cue"] = last
 
 
 def _sides(items: list[Item]) -> None:

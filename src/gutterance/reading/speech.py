@@ -20,6 +20,12 @@ BACKWARD_ALL = frozenset(
      "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job", "the lot"}
 )  # fmt: skip
 LONGEST_QUESTION = 8
+LONGEST_NAME = 2
+STOREY_HEADING = re.compile(
+    r"\A[\W_]*(?:(?P<up>up|upper|uppers|upstairs|upper (?:level|storey|story|floor|runs)|top|top floor|second (?:storey|story|floor))"
+    r"|(?P<low>low|lower|lowers|downstairs|lower (?:level|storey|story|floor|runs)|ground floor|first storey))[\W_]*\Z",
+    re.IGNORECASE,
+)
 
 
 def hear(line: Line, walk: Walk) -> None:
@@ -28,8 +34,12 @@ def hear(line: Line, walk: Walk) -> None:
         walk.offered.question = False
         walk.offered.act()
     walk.offered = None
+    if _storey_heading(line, walk):
+        return
     _list_marker(line, walk)
-    items = fold_places(line.items)
+    _unknown_name(line)
+    known = frozenset((run.place.part, run.place.direction) for run in walk.runs)
+    items = fold_places(line.items, known)
     items = merge_corrections(items)
     settle_places(items, walk)
     _find_remarks(line, items, walk)
@@ -42,6 +52,46 @@ def hear(line: Line, walk: Walk) -> None:
         act.act()
         if act.question:
             walk.offered = act
+
+
+def _storey_heading(line: Line, walk: Walk) -> bool:
+    """`UP`, `Lower:`, `DORMERS`: the runs that follow are of that storey."""
+    match = STOREY_HEADING.match(line.text)
+    if match is None:
+        return False
+    storey = "lower" if match["low"] else "upper"
+    walk.context = PlaceName(storey=storey)
+    walk.pipe_list = False
+    for item in line.items:
+        walk.use(item)
+    return True
+
+
+def _unknown_name(line: Line) -> None:
+    """`playhouse 12-4 caps both`: a line that opens with a name nobody knows and a length is a run of that name."""
+    if any(item.kind in ("place", "direction", "part", "storey", "initial", "quarter", "remark", "next run") for item in line.items):
+        return
+    items = [item for item in line.items if item.kind not in ("mark", "break")]
+    names = 0
+    while names < len(items) and items[names].kind == "word" and items[names].text.isalpha():
+        names += 1
+    if not 1 <= names <= LONGEST_NAME:
+        return
+    after = names
+    while after < len(items) and items[after].kind in ("colon", "run noun"):
+        after += 1
+    if after >= len(items) or items[after].kind != "measure":
+        return
+    found = items[after].found
+    if found is None or found.kind == "other" or not (len(found.amounts) > 1 or found.kind == "length"):
+        return
+    if not any(item.kind in ("end", "end word", "outlet", "downpipe") for item in items[after:]):
+        return
+    words = line.text[items[0].start : items[names - 1].end]
+    place = Item(line.number, items[0].start, items[names - 1].end, words, "place", PlaceName(part=words.lower()))
+    place.marks.update(words=[words.lower()], nouns=False, settled=True)
+    items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
+    line.items = [place, *[item for item in line.items if item.start >= place.end]]
 
 
 def _list_marker(line: Line, walk: Walk) -> None:

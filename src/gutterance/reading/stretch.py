@@ -81,7 +81,12 @@ class Stretch:
             open_cues = [i for i in self.items[self._last_measure() + 1 :] if i.kind == "cue" and not i.marks.get("used")]
         else:
             open_cues = [i for i in self.items if i.kind == "cue" and not i.marks.get("used")]
-        if open_cues and not any(item.kind in ("unknown", "same") and item.text != "?" for item in self.items):
+        if not open_cues or any(item.kind in ("unknown", "same") and item.text != "?" for item in self.items):
+            return
+        if self.later and self.later[0].kind == "place":
+            # `heights: front 9-2, back 9-8`: one cue for the numbers of all the runs of the line
+            self.walk.header = open_cues[-1]
+        else:
             self.walk.asked = open_cues[-1]
 
     def _last_measure(self) -> int:
@@ -153,6 +158,22 @@ class Stretch:
         if "offset" in item.marks:
             self._offset(item)
             return
+        if "at side" in item.marks and self.walk.run is not None:
+            self._measure_at_side(item, self.walk.run)
+            return
+        self._measure_of(item)
+
+    def _measure_at_side(self, item: Item, run: RunDraft) -> None:
+        """A number given for one side of the run: it goes to the outlet there."""
+        walk = self.walk
+        side: Item = item.marks["at side"]
+        everywhere = walk.outlets
+        walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
+        self._measure_of(item)
+        kept = [outlet for outlet in everywhere if any(outlet is other for other in run.outlets)]
+        walk.outlets = kept if len(kept) > 1 else list(run.outlets)
+
+    def _measure_of(self, item: Item) -> None:
         found = item.found
         assert found is not None
         cue: Item | None = item.marks.get("cue")
@@ -313,6 +334,9 @@ class Stretch:
         if walk.asked is not None:
             asked, walk.asked = walk.asked, None
             self._field(item, "height" if asked.value == "down" else asked.value, asked)
+            return
+        if walk.header is not None and walk.header.line == item.line and run is not None and "length" in run.fields:
+            self._field(item, "height" if walk.header.value == "down" else walk.header.value, walk.header)
             return
         if self._in_totals() or (self.total is not None and not self._run_wants_length()):
             reading = walk.length(item, "length")
@@ -855,6 +879,9 @@ class Stretch:
             self._doubt_last(before)
             return
         if any(other.kind == "cue" and not other.marks.get("used") for other in self.items):
+            return
+        if walk.header is not None and walk.header.line == item.line and walk.run is not None:
+            self._missing(walk.header)
             return
         run = walk.run
         if item.text.startswith("?") and walk.dialogue:

@@ -1,0 +1,41 @@
+"""Ends said without their side: which end each is follows from its order, as the walk goes left to right."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gutterance.reading.builder import RunDraft, UnsidedEnd
+from gutterance.reading.discourse import OPPOSITE, SIDES_IN_ORDER
+from gutterance.sheet.models import Reading
+
+
+def settle_ends(run: RunDraft) -> None:
+    """Ends said without their side, by their order: left end first, as the walk goes left to right."""
+    free = [side for side in SIDES_IN_ORDER if f"{side}_end" not in run.fields]
+    ends = run.unsided
+    if not ends or not free:
+        return
+    if len(ends) >= 2 and len(free) == 2:
+        _put_end(run, "left", ends[0], "said first of the two: the left end")
+        _put_end(run, "right", ends[-1], "said last of the two: the right end")
+        return
+    end = ends[0]
+    if len(free) == 1:
+        _put_end(run, free[0], end, "the end that was left")
+    elif end.joined_by == "from" or end.before_length:
+        _put_end(run, "left", end, "said before the length: the left end")
+    elif end.joined_by == "to":
+        _put_end(run, "right", end, "the run ends there: the right end")
+    else:
+        _put_end(run, "right", end, "said without its side; taken as the right end", doubtful=True)
+
+
+def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: bool = False) -> None:
+    reading = Reading[Any](
+        value=end.item.value, source=[end.item.source()], why=why, status="doubtful" if doubtful else "read"
+    )
+    run.fields[f"{side}_end"] = reading
+    if end.angle is not None and end.angle.value != 90:
+        run.fields[f"{side}_angle"] = end.angle.model_copy(deep=True)
+
+
