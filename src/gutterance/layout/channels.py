@@ -12,9 +12,9 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Sheet
 
 _TAKEN = {
-    "named": "by their names: the note does not say",
-    "order": "by the note's order: the note does not say",
-    "only": "for no other corners are left: the note does not say",
+    "named": "by their names, not said",
+    "order": "by the note's order, not said",
+    "only": "as no other corners are left, not said",
 }
 
 
@@ -62,7 +62,7 @@ def _measure(channel: Channel, runs: list[LaidRun], placed: list[list[PlacedOutl
 
 def _say_what_was_taken(channel: Channel, sheet: Sheet, runs: list[LaidRun], joints: Joints) -> None:
     for how, names in _taken_chains(channel, runs, joints):
-        channel.says.append(f"taken to meet in this order, {_TAKEN[how]}: {' - '.join(names)}")
+        channel.says.append(f"taken to meet in this order {_TAKEN[how]}: {' - '.join(names)}")
     if channel.loop:
         return
     first, last = sheet.runs[channel.runs[0]], sheet.runs[channel.runs[-1]]

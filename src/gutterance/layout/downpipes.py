@@ -134,7 +134,8 @@ class PipeLayer:
         if not ways or height is None or not 0 < height <= shop.limits.height.inches or laid.ending is None:
             return
         laid.tail = laid.ending.tail.inches or None
-        self._set_wall_pipe(laid, pipe, height, path)
+        if laid.drop is not None:
+            self._set_wall_pipe(laid, pipe, height, path)
 
     def _ways(self, laid: LaidPipe, reach: Fraction) -> list[Return]:
         """The ways back to the wall, the shop's own first. Straight down where the wall is flush."""
@@ -168,8 +169,9 @@ class PipeLayer:
                 f"{shown(used.gooseneck, system, feet=False)} by the {used.rule}"
             )
             laid.hold.append(Hold(at, says, f"How is {laid.id} brought back to the wall?"))
-        else:
-            laid.gooseneck = used.gooseneck
+            laid.drop = None
+            return
+        laid.gooseneck = used.gooseneck
         other = ways[1]
         laid.other_rule, laid.other_gooseneck, laid.other_drop = other.rule, other.gooseneck, other.drop
         apart = max(abs(used.gooseneck - other.gooseneck), abs(used.drop - other.drop))

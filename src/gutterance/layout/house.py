@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
     from gutterance.shop import Shop
 
 _CLEAR_OF_LAP = Fraction(1)
+_WORD = re.compile(r"[^\W\d_]+")
 
 
 def lay_out(sheet: Sheet, findings: Sequence[Finding], shop: Shop) -> Layout:
@@ -303,12 +305,12 @@ def _system(sheet: Sheet, reading: LengthReading | None) -> System:
 
 
 def _said_close(sheet: Sheet, shop: Shop) -> str | None:
-    """The word of a remark (`snow`) that asks for the close hanger spacing, or None."""
-    for remark in sheet.remarks:
-        words = remark.text.casefold().replace(",", " ").replace(".", " ").split()
-        for word in shop.hangers.close_where_said:
-            if word.casefold() in words:
-                return word
+    """The word of the note or of a remark (`snow`) that asks for the close hanger spacing, or None."""
+    wanted = {word.casefold(): word for word in shop.hangers.close_where_said}
+    for text in (*sheet.note, *(remark.text for remark in sheet.remarks)):
+        for word in _WORD.findall(text.casefold()):
+            if word in wanted:
+                return wanted[word]
     return None
 
 

@@ -62,7 +62,7 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
 
 def _gooseneck(pipe: DownpipeList) -> str:
     words = f"gooseneck  {cut(pipe.gooseneck)}"
-    if pipe.rule is None:
+    if pipe.rule is None or pipe.gooseneck is None:
         return words
     words += f" by the {pipe.rule}" if pipe.rule == "field rule" else f" by {pipe.rule}"
     if pipe.drop is not None:
@@ -78,7 +78,11 @@ def _stock(lists: Lists) -> list[str]:
     lines = ["", "FROM STOCK"]
     for need in lists.pipe_need:
         what = " ".join(harmless(one) for one in (need.size, need.colour) if one)
-        least = "the fewest that will do" if need.proven_fewest else f"at least {need.at_least} are needed"
+        least = (
+            "the fewest that will do"
+            if need.proven_fewest
+            else f"no plan could do with fewer than {need.at_least}"
+        )
         lines += wrapped(f"{what}: {need.lengths} of {tape(need.stock)}, {least}")
         mine = [one for one in lists.pipe_cuts if (one.size, one.colour) == (need.size, need.colour)]
         for number, one in enumerate(mine, start=1):

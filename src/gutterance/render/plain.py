@@ -49,8 +49,8 @@ def heading(title: str, name: str | None) -> list[str]:
 def tape(length: Length | None) -> str:
     """A length as a tape shows it, or a blank to fill in by hand.
 
-    A fraction of an inch after feet gets its nought, so that no eye at arm's length reads 27' 5/8" as 27' 5 and
-    something.
+    A fraction of an inch after feet gets its nought, so that nobody reads 27' 5/8" as 27' 5
+    and something.
 
     >>> from fractions import Fraction
     >>> from gutterance.measure.length import Length

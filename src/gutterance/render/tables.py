@@ -1,4 +1,4 @@
-"""The lists as CSV: one table each, lengths as a tape shows them and as exact decimals in the column's unit."""
+"""The lists as CSV: one table each, lengths as a tape shows them and as exact decimals."""
 
 from __future__ import annotations
 
@@ -55,15 +55,18 @@ def _both(length: Length | None, unit: str) -> tuple[str, str]:
     return tape(length), decimal_or_mixed(length.mm if unit == "mm" else length.inches)
 
 
+def _pair(name: str, unit: str) -> tuple[str, str]:
+    return name, f"{name} [{unit}]"
+
+
 def _held(holds: list[Hold]) -> str:
     return "; ".join(hold.says for hold in holds)
 
 
 def _pieces(lists: Lists, unit: str) -> str:
     order = {piece_id: str(number) for number, piece_id in enumerate(lists.machine_order, start=1)}
-    head = ["order", "piece", "run", "back", f"back [{unit}]", "front", f"front [{unit}]", "coil", f"coil [{unit}]",
-            "left", "right", "profile", "size", "colour", "carriers", "on hold"]  # fmt: skip
-    rows = [head]
+    head = ["order", "piece", "run", *_pair("back", unit), *_pair("front", unit), *_pair("coil", unit)]
+    rows = [[*head, "left", "right", "profile", "size", "colour", "carriers", "on hold"]]
     rows += [
         [order.get(one.id, ""), one.id, one.run_name, *_both(one.back, unit), *_both(one.front, unit),
          *_both(one.coil, unit), one.left, one.right, one.profile or "", one.size or "", one.colour or "",
@@ -112,13 +115,14 @@ def _hangers(lists: Lists, unit: str) -> str:
 
 
 def _downpipes(lists: Lists, unit: str) -> str:
-    head = ["downpipe", "place", "size", "colour", "ends at", "rule", "gooseneck", f"gooseneck [{unit}]", "drop",
-            f"drop [{unit}]", "wall pipe", f"wall pipe [{unit}]", "parts", "straps up from foot", "on hold"]  # fmt: skip
-    rows = [head]
+    head = ["downpipe", "place", "size", "colour", "ends at", "rule"]
+    head += [*_pair("gooseneck", unit), *_pair("drop", unit), *_pair("wall pipe", unit)]
+    rows = [[*head, "parts", "straps up from foot", "on hold"]]
     rows += [
         [one.id, one.place or "", one.size or "", one.colour or "", one.ends_at or "", one.rule or "",
          *_both(one.gooseneck, unit), *_both(one.drop, unit), *_both(one.wall_pipe, unit),
-         "; ".join(f"{part.count} {part.what}" for part in one.parts), "; ".join(tape(at) for at in one.straps),
+         "; ".join(f"{part.count} {part.what}" for part in one.parts),
+         "; ".join(tape(at) for at in one.straps),
          _held(one.hold)]
         for one in lists.downpipes
     ]  # fmt: skip
