@@ -8,6 +8,10 @@ from __future__ import annotations
 from gutterance.reading.items import Item
 
 QUIET = frozenset({"filler", "fix", "was", "colon", "mark"})
+REPLACED = frozenset({"side", "lr", "end", "ends at"})
+"""What a correcting word can replace besides a number: where a thing is, how a run or a pipe ends."""
+LONGEST_EXCUSE = 0
+SAME_KIND = {"side": ("side", "lr"), "lr": ("side", "lr")}
 
 
 def merge_corrections(items: list[Item]) -> list[Item]:
@@ -28,8 +32,40 @@ def merge_corrections(items: list[Item]) -> list[Item]:
                     out[place].was.append(item)
                     out[place].marks["corrected"] = "not"
                     continue
+        elif item.kind in REPLACED:
+            earlier = _same_kind_taken_back(out, item)
+            if earlier is not None:
+                old = out[earlier]
+                item.was = [*item.was, *old.was, old]
+                item.marks["corrected"] = _between(out[earlier + 1 :])
+                del out[earlier:]
+            elif out and out[-1].kind == "was" and out[-1].text.lower() in ("instead of", "not", "rather than"):
+                place = next((p for p in range(len(out) - 2, -1, -1) if out[p].kind == item.kind), None)
+                if place is not None and len(out) - place <= 3:  # noqa: PLR2004
+                    out[place].was.append(item)
+                    out[place].marks["corrected"] = "instead of"
+                    continue
         out.append(item)
     return out
+
+
+def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
+    """The place of a side, an end or an ending just before here that a correcting word takes back, or None."""
+    fixed = False
+    for place in range(len(out) - 1, -1, -1):
+        item = out[place]
+        if item.kind in SAME_KIND.get(new.kind, (new.kind,)):
+            return place if fixed else None
+        if item.kind == "fix" or (item.kind == "no" and _plain_no(out, place)) or item.text in ("→", "->", "=>"):
+            fixed = True
+        elif item.kind == "walk" and item.text.lower() == "now":
+            fixed = fixed or any(other.kind == "was" for other in out[max(0, place - 5) : place])
+        elif item.kind == "break":
+            if item.strength >= 4 and not fixed:
+                return None
+        elif item.kind not in QUIET:
+            return None
+    return None
 
 
 def _strike_through(items: list[Item]) -> list[Item]:
@@ -68,7 +104,7 @@ def _strike_through(items: list[Item]) -> list[Item]:
 def _taken_back(out: list[Item]) -> int | None:
     """The place of a measure before here that a fixing word has just taken back, or None."""
     fixed = False
-    was_at = None
+    steps = 0
     for place in range(len(out) - 1, -1, -1):
         item = out[place]
         if item.kind == "measure":
@@ -83,16 +119,15 @@ def _taken_back(out: list[Item]) -> int | None:
             or item.text in ("→", "->", "=>")
         ):
             fixed = True
-        elif item.kind == "was":
-            was_at = place
         elif item.kind == "walk" and item.text.lower() in ("now", "then"):
             continue
+        elif item.kind in ("word", "remark") and fixed and steps < LONGEST_EXCUSE:
+            steps += 1
         elif item.kind == "break":
             if item.strength >= 4 and not fixed:
                 return None
         elif item.kind not in QUIET:
             return None
-    del was_at
     return None
 
 
@@ -113,7 +148,11 @@ def _said_was(out: list[Item], place: int) -> bool:
 
 
 def _denied(out: list[Item]) -> bool:
-    return bool(out) and out[-1].kind == "was" and out[-1].text.lower() in ("not", "instead of")
+    """`28 not 27`, `36' 8" (was 38' 6")`: the number to come is one that no longer holds."""
+    if not out or out[-1].kind != "was":
+        return False
+    before = next((item for item in reversed(out[:-1]) if item.kind not in QUIET and item.kind != "break"), None)
+    return before is not None and before.kind == "measure"
 
 
 def _denied_place(out: list[Item]) -> int | None:

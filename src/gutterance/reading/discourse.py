@@ -68,6 +68,7 @@ class Walk:
     fixing: Item | None = None
     asked: Item | None = None
     asked_outlet: Item | None = None
+    asked_side: Item | None = None
     offered: Any = None
     dialogue: bool = False
     focus_line: int = 0

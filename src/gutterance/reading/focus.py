@@ -15,7 +15,7 @@ from gutterance.reading.places import (
     significant,
 )
 
-QUIET = frozenset({"filler", "colon", "word", "mark", "was", "fix"})
+RIGHT_AS_ADVERB_BEFORE = frozenset("there here now over away about behind through next beside under above up down after before where".split())
 OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "offset"})
 
 
@@ -47,7 +47,15 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     before, after = _before(items, number), _after(items, number)
     if after is not None and after.kind == "colon":
         after = _after(items, items.index(after))
+    if before is not None and before.kind in ("same", "mirror"):
+        item.kind, item.value = "ref", PlaceName(direction=item.value)
+        return
+    if before is not None and before.kind in ("outlet", "downpipe") and after is not None and after.kind in ("lr", "side", "cue"):
+        _focus(item, in_context(PlaceName(direction=item.value), walk))
+        return
     starts = before is None or before.kind in ("break", "walk")
+    if after is not None and after.kind == "word" and number + 2 < len(items):
+        after = items[number + 2]
     if starts and after is not None and (_is_length_like(after) or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")):
         _focus(item, in_context(PlaceName(direction=item.value), walk))
     else:
@@ -105,7 +113,10 @@ def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
     before, after = _before(items, number), _after(items, number)
     word = item.text.lower()
     little = items[number - 1].text.lower() if number else ""
-    if word == "right" and _discourse_right(items, number):
+    if after is not None and after.text.startswith("?"):
+        item.kind = "side"
+        return
+    if word == "right" and (_discourse_right(items, number) or _right_as_adverb(items, number)):
         item.kind = "filler"
         return
     previous_kind = before.kind if before else None
@@ -150,6 +161,12 @@ def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             _focus(item, PlaceName(direction=LR_SIDE[item.value]))
             return
     item.kind = "side"
+
+
+def _right_as_adverb(items: list[Item], number: int) -> bool:
+    """`right there`, `right over the porch`, `right in the middle`."""
+    words = [item.text.lower() for item in items[number + 1 : number + 3]]
+    return bool(words) and (words[0] in RIGHT_AS_ADVERB_BEFORE or words[0] == "in" and len(words) > 1 and words[1] != "from")
 
 
 def _discourse_right(items: list[Item], number: int) -> bool:

@@ -9,7 +9,7 @@ from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
 REFERRING = frozenset(
-    "with by near meets meeting behind beside toward towards opposite past joins join meet against like past under below above".split()
+    "with by near hits hit meets meeting behind beside toward towards opposite past joins join meet against like past under below above".split()
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
 LR_SIDE = {"left": "left side", "right": "right side"}

@@ -13,6 +13,9 @@ OUTLETS = frozenset({"outlet", "downpipe"})
 SIDES = frozenset({"side", "lr", "far end", "near end"})
 COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun"})
 LARGEST_COUNT = 12
+FARTHEST_SIDE = 4.0
+FARTHEST_CUE = 6.0
+"""A side or a cue that stands farther off than this belongs to something else."""
 WALL_JOINERS = frozenset("into to at against / by the a".split())
 
 
@@ -78,6 +81,8 @@ def _counts(items: list[Item]) -> None:
         ):
             continue
         if not _single(found.text):
+            if found.value == 1 and found.text.lower().startswith("one "):
+                item.kind, item.value = "count", 1
             continue
         nxt = _next(items, place)
         if nxt is None:
@@ -207,6 +212,16 @@ def _distributed(items: list[Item]) -> None:
             measure, side = (a, b) if a.kind == "measure" else (b, a)
             measure.marks["at side"] = side
             side.marks["used"] = True
+        _endings_by_side(items, four[0][0], four[2][0], sides)
+
+
+def _endings_by_side(items: list[Item], first: int, second: int, sides: list[Item]) -> None:
+    """Two endings among numbers given by side go one to each; a single one is for both."""
+    endings = [(place, item) for place, item in enumerate(items) if item.kind == "ends at" and place > first]
+    if len(endings) != 2:  # noqa: PLR2004 -- one for each side
+        return
+    for place, item in endings:
+        item.marks["at side"] = sides[0] if place < second else sides[1]
 
 
 def _inherit_cues(items: list[Item]) -> None:
@@ -215,7 +230,7 @@ def _inherit_cues(items: list[Item]) -> None:
     for item in items:
         if item.kind != "measure" or "at side" not in item.marks:
             continue
-        if "cue" in item.marks and item.marks["cue"].kind == "cue":
+        if "cue" in item.marks and (item.marks["cue"].kind == "cue" or last is None):
             last = item.marks["cue"]
         elif last is not None and ("cue" not in item.marks or item.marks["cue"].kind != "cue"):
             item.marks["cue"] = last
@@ -249,7 +264,7 @@ def _sides(items: list[Item]) -> None:
             price -= 0.2
         if any(kind == "measure" for kind in between) and "offset" not in side.marks:
             price += 3.0
-        return price
+        return price if price <= FARTHEST_SIDE else None
 
     for first, second in pair_neighbours(at, cost):
         a, b = items[first], items[second]
@@ -297,7 +312,7 @@ def _cues(items: list[Item]) -> None:
             price += 1.0
         if cue_first and any(item.kind == "colon" for item in items[first + 1 : second]):
             price -= 0.5
-        return price
+        return price if price <= FARTHEST_CUE else None
 
     for first, second in pair_neighbours(at, cost):
         a, b = items[first], items[second]

@@ -8,7 +8,7 @@ from typing import Any
 from gutterance.measure.length import Length
 from gutterance.reading.builder import OutletDraft, RunDraft, UnsidedEnd, by_ditto
 from gutterance.reading.discourse import FIELD_KIND, KNOWN_PIPES, OPPOSITE, PIPE_CUES, Scope, Walk
-from gutterance.reading.ditto import copy_same
+from gutterance.reading.ditto import copied, copy_same
 from gutterance.reading.items import Item, Line
 from gutterance.reading.places import PlaceName
 from gutterance.reading.roles import assign_roles
@@ -102,6 +102,8 @@ class Stretch:
                 self.walk.asked = item
             elif item.kind in ("outlet", "downpipe"):
                 self.walk.asked_outlet = item
+            elif item.kind in ("side", "lr") and item.value in OPPOSITE:
+                self.walk.asked_side = item
             self.walk.use(item)
 
     def _heading(self) -> bool:
@@ -435,6 +437,11 @@ class Stretch:
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
+        if self._just_named() and self.new_run_here:
+            reading = walk.length(item, "length")
+            if reading is not None:
+                walk.put(run.fields, "length", reading, item)
+            return
         if self._said_again(item, run):
             return
         if self._chained():
@@ -548,7 +555,8 @@ class Stretch:
             self.negative = None
             walk.use(item)
             return
-        side: Item | None = item.marks.get("side")
+        side: Item | None = item.marks.get("side") or walk.asked_side
+        walk.asked_side = None
         angle: Reading[Any] | None = None
         if "angle" in item.marks:
             angle = walk.text(item.marks["angle"], item.marks["angle item"])
@@ -657,6 +665,9 @@ class Stretch:
             drafts = []
             for place in self._places_of(side):
                 reading = walk.text(place, item, side) if place is not None else None
+                if reading is not None and side.was:
+                    reading.status, reading.why = "corrected", "corrected by the measurer"
+                    reading.was = [walk.text(old.value, old) for old in side.was]
                 drafts.append(walk.outlet_at(place, item, reading, None, new=self._said_new() and place is None))
             if side.value == "named" and drafts:
                 walk.use(side)
@@ -779,7 +790,7 @@ class Stretch:
         elif unplaced is not None:
             unplaced.place = walk.text(item.value, item)
             walk.outlets = [unplaced]
-        elif self._another_of(thing) or walk.pipe_list or (thing is None and self._pipe_words_follow()):
+        elif self._another_of(thing) or walk.pipe_list or (thing is None and self._pipe_words_follow() and not run.outlets):
             walk.outlets = [walk.outlet_at(item.value, item, walk.text(item.value, item), None, new=True)]
 
     def _another_of(self, thing: Item | None) -> bool:
@@ -810,6 +821,8 @@ class Stretch:
                 return other.value in PIPE_CUES
             if other.kind == "measure" and "cue" in other.marks and other.marks["cue"].kind == "cue":
                 return other.marks["cue"].value in PIPE_CUES
+            if other.kind == "ends at":
+                return True
             if other.kind in ("end", "place"):
                 return False
         return False
@@ -835,6 +848,15 @@ class Stretch:
             walk.fixing = item
             return
         reading = walk.text(item.value, item)
+        if item.was:
+            reading.status, reading.why = "corrected", "corrected by the measurer"
+        if "at side" in item.marks and run is not None:
+            side: Item = item.marks["at side"]
+            everywhere = walk.outlets
+            walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
+            walk.pipe_value("ends_at", reading, item)
+            walk.outlets = everywhere
+            return
         if item.marks.get("all"):
             reading.why = "said of all"
             walk.scopes.append(Scope("ends_at", reading, item.marks.get("all of")))
@@ -905,15 +927,23 @@ class Stretch:
         if nxt is not None and nxt.kind in ("outlet", "downpipe", "end"):
             self.negative = item
             self.walk.use(item)
-        elif nxt is None or nxt.kind in ("break", "side", "measure", "place"):
+        elif nxt is None or nxt.kind in ("break", "side", "measure", "place", "word", "remark"):
             self.walk.fixing = item
 
     def _fix(self, item: Item) -> None:
         self.walk.fixing = item
 
     def _same(self, item: Item) -> None:
+        walk = self.walk
+        walk.use(item)
+        asked, walk.asked_side = walk.asked_side, None
+        if asked is not None and walk.run is not None:
+            # `right? same`: the other end's value again
+            other = walk.run.fields.get(f"{OPPOSITE[asked.value]}_end")
+            if other is not None:
+                walk.run.fields[f"{asked.value}_end"] = copied(other, "same as", f"the {OPPOSITE[asked.value]} end", item)
+                return
         self.same = item
-        self.walk.use(item)
 
     _mirror = _same
 

@@ -53,7 +53,7 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         if len(first.text) > 80 or TALK.match(first.text):
             return
     end = len(first.text)
-    cut = re.search(r"\s[-–—]\s|,|\s\(|;|\t|\|", first.text[start:])
+    cut = re.search(r"\s[-–—]\s|,|\s\(|;|\t|\||\s{3,}", first.text[start:])
     if cut and cut.start() > 2:
         end = start + cut.start()
     if first.text[start:end].strip(" #*=-"):
@@ -83,7 +83,7 @@ def _other(item: object) -> bool:
 
 def _take(line: Line, start: int, end: int, walk: Walk) -> None:
     source = line.source(start, end)
-    text = source.text.strip(" #*=_-:")
+    text = re.sub(r"\A(?:number|no\.?)\s+(?=\d)", "", source.text.strip(" #*=_-:."), flags=re.IGNORECASE)
     if not text:
         return
     walk.title = text
