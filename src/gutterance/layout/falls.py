@@ -64,6 +64,8 @@ class Leg:
 
     def below(self, along: Fraction) -> Fraction | None:
         """Depth [in] at `along` [in] from the leg's left end; None where it is not known."""
+        if along == 0 and self.left is not None:
+            return self.left.depth
         if self.length is None or self.high is None or self.high_below is None:
             return None
         sink, reach = (self.left, self.high) if along <= self.high else (self.right, self.length - self.high)

@@ -1,0 +1,164 @@
+"""Falls: the published arithmetic, chains, loops, and what must hold on any stretch."""
+
+from __future__ import annotations
+
+import itertools
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from houses import outlet, reading, run, sheet
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from gutterance.layout import Layout, lay_out
+from gutterance.layout.falls import fall_over
+from gutterance.shop import Shop, load_shop
+from gutterance.shop.amounts import read_amount
+from gutterance.shop.models import FallRule
+
+SHOP = load_shop()
+
+
+def with_fall(drop: str, over: str) -> Shop:
+    rule = FallRule(drop=read_amount(drop), over=read_amount(over), most=read_amount("100 in"))
+    return SHOP.model_copy(update={"fall": rule})
+
+
+def below(layout: Layout) -> dict[str, Fraction | None]:
+    return {f"{layout.runs[one.run].id} {one.what}": one.below for one in layout.falls}
+
+
+@pytest.mark.parametrize(
+    ("drop", "over", "fall"),
+    [
+        # fall over 40 ft at each rate: arithmetic; 1 in per 16 ft is 1/16 in per ft (NAVEDTRA 14044)
+        ("1/16 in", "1 ft", Fraction(5, 2)),
+        ("1 in", "16 ft", Fraction(5, 2)),
+        ("1/8 in", "1 ft", Fraction(5)),
+        ("1/4 in", "10 ft", Fraction(1)),  # the rate itself: common practice, no source
+        ("1/2 in", "10 ft", Fraction(2)),
+        ("1 in", "500 in", Fraction(24, 25)),
+        ("3 mm", "1000 mm", Fraction(36, 25)),
+    ],
+)
+def test_fall_over_40_ft(drop: str, over: str, fall: Fraction) -> None:
+    assert fall_over(Fraction(480), with_fall(drop, over)) == fall
+
+
+def test_one_outlet_at_the_end_of_a_40_ft_run() -> None:
+    # outlet 12 in from the right of 41 ft: its long leg is 40 ft, so 1 in; the short end beyond rises again
+    house = sheet([run("eave", "492 in")], [outlet("eave-1", "eave", "right", "12 in")])
+    falls = below(lay_out(house, [], SHOP))
+    assert falls == {
+        "eave left end": 0,
+        "eave outlet eave-1": 1,
+        "eave right end": 1 - Fraction(1, 40),
+    }
+
+
+def test_two_outlets_meet_in_the_middle() -> None:
+    ends = [outlet("eave-1", "eave", "left", "6 in"), outlet("eave-2", "eave", "right", "6 in")]
+    layout = lay_out(sheet([run("eave", "492 in")], ends), [], SHOP)
+    falls = below(layout)
+    assert falls["eave high point"] == 0
+    assert falls["eave outlet eave-1"] == falls["eave outlet eave-2"] == Fraction(1, 2)
+    assert [one.at for one in layout.falls if one.what == "high point"] == [246]
+
+
+def test_water_crosses_a_corner_and_both_runs_say_the_same_there() -> None:
+    house = sheet(
+        [run("front", "240 in", "cap out", next_run="side"), run("side", "240 in", "out cap")],
+        [outlet("side-1", "side", "right", "6 in")],
+    )
+    falls = below(lay_out(house, [], SHOP))
+    assert falls["front right end"] == falls["side left end"] == Fraction(1, 2)
+    assert falls["front left end"] == 0
+
+
+def test_a_loop_with_one_outlet_is_highest_across_the_house() -> None:
+    runs = [
+        run("front", "240 in", "out out"),
+        run("right side", "120 in", "out out"),
+        run("back", "240 in", "out out"),
+        run("left side", "120 in", "out out"),
+    ]
+    house = sheet(runs, [outlet("front-1", "front", "left", "120 in")])
+    layout = lay_out(house, [], SHOP)
+    assert [channel.loop for channel in layout.channels] == [True]
+    falls = below(layout)
+    assert falls["front outlet front-1"] == fall_over(Fraction(360), SHOP)
+    assert falls["back high point"] == 0
+    assert falls["front left end"] == falls["front right end"]
+
+
+def test_a_stretch_without_an_outlet_gets_no_falls_and_says_why() -> None:
+    layout = lay_out(sheet([run("eave", "240 in")]), [], SHOP)
+    assert layout.falls == []
+    assert "no outlet" in " ".join(layout.channels[0].says)
+    assert layout.pieces[0].hold
+
+
+def test_a_length_not_known_leaves_the_legs_over_it_open_and_no_others() -> None:
+    house = sheet(
+        [run("a", "240 in", "cap out", next_run="b"), run("b", None, "out cap")],
+        [outlet("a-1", "a", "left", "100 in"), outlet("a-2", "a", "left", "40 in")],
+    )
+    layout = lay_out(house, [], SHOP)
+    falls = below(layout)
+    assert falls["a outlet a-2"] == fall_over(Fraction(40), SHOP)
+    assert falls["a outlet a-1"] is None
+    assert all(one.hold for one in layout.falls if one.below is None)
+
+
+def test_falls_over_a_doubtful_length_say_so() -> None:
+    house = sheet([run("eave", "492 in")], [outlet("eave-1", "eave")])
+    house.runs[0].length.status = "doubtful"  # type: ignore[union-attr]
+    assert all(one.hold for one in lay_out(house, [], SHOP).falls)
+
+
+def test_a_high_point_as_said_is_kept_and_one_that_traps_water_is_asked_about() -> None:
+    ends = [outlet("eave-1", "eave", "left", "6 in"), outlet("eave-2", "eave", "right", "6 in")]
+    said = run("eave", "492 in", high_point=reading("centre"))
+    assert not lay_out(sheet([said], ends), [], SHOP).findings
+    trapped = lay_out(sheet([said], ends[:1]), [], SHOP)
+    assert [one.code for one in trapped.findings] == ["high-point-unclear"]
+
+
+def test_a_fall_too_great_names_the_mend() -> None:
+    layout = lay_out(sheet([run("eave", "1200 in")], [outlet("eave-1", "eave")]), [], SHOP)
+    assert [one.code for one in layout.findings] == ["fall-too-great"]
+    assert "One more outlet at the far end" in layout.findings[0].says
+
+
+def chain(lengths: list[int], places: list[tuple[int, int]]) -> Any:
+    runs = []
+    for number, length in enumerate(lengths):
+        left = "cap" if number == 0 else "out"
+        right = "cap" if number == len(lengths) - 1 else "out"
+        following = {} if number == len(lengths) - 1 else {"next_run": f"r{number + 1}"}
+        runs.append(run(f"r{number}", f"{length} in", f"{left} {right}", **following))
+    outlets = {(i % len(lengths), at % (lengths[i % len(lengths)] - 8) + 4) for i, at in places}
+    return sheet(runs, [outlet(f"o{i}-{at}", f"r{i}", "left", f"{at} in") for i, at in sorted(outlets)])
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(st.integers(60, 700), min_size=1, max_size=5),
+    st.lists(st.tuples(st.integers(0, 4), st.integers(0, 700)), min_size=1, max_size=5),
+)
+def test_every_leg_falls_to_its_outlets_at_least_at_the_shop_rate(
+    lengths: list[int], places: list[tuple[int, int]]
+) -> None:
+    layout = lay_out(chain(lengths, places), [], SHOP)
+    starts = [sum(lengths[:number]) for number in range(len(lengths))]
+    points = sorted((starts[one.run] + (one.at or 0), one.what, one.below) for one in layout.falls)
+    assert all(depth is not None and depth >= 0 for _, _, depth in points)
+    sinks = [point for point in points if point[1].startswith("outlet")]
+    for left, right in itertools.pairwise(points):
+        run_of = right[0] - left[0]
+        least = fall_over(Fraction(run_of), SHOP)
+        assert abs(right[2] - left[2]) >= least  # type: ignore[operator]
+    for _, what, depth in points:
+        if not what.startswith("outlet"):
+            assert depth <= max(sink[2] for sink in sinks)  # type: ignore[operator, type-var]

@@ -1,0 +1,258 @@
+"""The whole layout: every outlet on one piece, holds where anything is open, and no sheet that breaks it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from houses import four_sides, outlet, pipe, reading, run, sheet
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from gutterance.checking.findings import Finding
+from gutterance.layout import Layout, lay_out
+from gutterance.shop import load_shop
+
+SHOP = load_shop()
+LAP = SHOP.pieces.lap.inches
+
+
+def pieces(layout: Layout) -> dict[str, tuple[Fraction | None, Fraction | None]]:
+    return {piece.id: (piece.back, piece.front) for piece in layout.pieces}
+
+
+def test_outside_to_outside_is_an_eighth_long_inside_to_inside_an_eighth_short_mixed_as_measured() -> None:
+    # fit of 1/16 in a corner: common practice, no source
+    for ends, more in (("out out", Fraction(1, 8)), ("in in", Fraction(-1, 8)), ("out in", Fraction(0))):
+        layout = lay_out(sheet([run("eave", "240 in", ends)], [outlet("eave-1", "eave")]), [], SHOP)
+        assert layout.pieces[0].back == 240 + more
+
+
+def test_the_lips_of_a_plain_house_go_round_as_a_larger_rectangle() -> None:
+    # geometry: the front lip of a rectangle's gutter is a rectangle 2 W longer on each side
+    layout = lay_out(four_sides(), [], SHOP)
+    assert pieces(layout)["front-1"] == (510 + Fraction(1, 8), 520 + Fraction(1, 8))
+    assert pieces(layout)["left-side-1"] == (Fraction(2509, 8), Fraction(2589, 8))
+    assert not any(piece.hold for piece in layout.pieces)
+
+
+def test_coil_reaches_from_the_leftmost_to_the_rightmost_edge() -> None:
+    # with one outside and one inside corner the lip is as long as the back, but slanted: the blank it is cut
+    # from must be a gutter's width longer than either
+    layout = lay_out(sheet([run("eave", "240 in", "out in")], [outlet("eave-1", "eave")]), [], SHOP)
+    piece = layout.pieces[0]
+    assert piece.back == piece.front == 240
+    assert piece.coil == 240 + 5 + SHOP.pieces.squaring_trim.inches
+
+
+def test_outlet_at_an_end_is_put_by_the_shop_and_said_to_be() -> None:
+    layout = lay_out(four_sides(), [], SHOP)
+    holes = {one.id: at for piece in layout.pieces for one, at in piece.holes}
+    assert holes["front-1"] == 6 + Fraction(1, 16)
+    assert holes["front-2"] == 504 + Fraction(1, 16)
+    assert any("shop rule" in words for words in layout.assumed)
+
+
+def test_a_bay_corner_said_on_one_run_counts_for_both() -> None:
+    house = sheet(
+        [
+            run("bay left", "40 in", "wall out", right_angle=reading(45), next_run="bay front"),
+            run("bay front", "80 in", "out cap"),
+        ],
+        [outlet("bay-1", "bay-left")],
+    )
+    layout = lay_out(house, [], SHOP)
+    assert [piece.right_turn or piece.left_turn for piece in layout.pieces] == [45, 45]
+
+
+@pytest.mark.parametrize("angle", [135, 120, 0, -45, 400])
+def test_an_angle_that_could_be_two_things_is_asked_about(angle: int) -> None:
+    house = sheet([run("eave", "240 in", "out cap", left_angle=reading(angle))], [outlet("eave-1", "eave")])
+    piece = lay_out(house, [], SHOP).pieces[0]
+    assert piece.hold
+    assert piece.front is None
+
+
+def test_a_finding_holds_what_it_names_and_nothing_else() -> None:
+    finding = Finding(
+        code="x",
+        kind="doubt",
+        about="runs.back.length",
+        says="said twice",
+        question="How long?",
+        holds=["runs.back"],
+    )
+    layout = lay_out(four_sides(), [finding], SHOP)
+    assert [piece.id for piece in layout.pieces if piece.hold] == ["back-1"]
+    assert not any(one.hold for one in layout.pipes)
+
+
+def test_an_assumption_holds_nothing() -> None:
+    finding = Finding(code="x", kind="assumption", about="runs.back", says="taken so", holds=["runs.back"])
+    assert not any(piece.hold for piece in lay_out(four_sides(), [finding], SHOP).pieces)
+
+
+def test_a_hold_that_fits_nothing_is_not_lost() -> None:
+    finding = Finding(code="x", kind="gap", about="runs.attic", says="no attic", holds=["runs.attic"])
+    assert [one.code for one in lay_out(four_sides(), [finding], SHOP).findings] == ["hold-fits-nothing"]
+
+
+@pytest.mark.parametrize("status", ["doubtful", "missing"])
+@pytest.mark.parametrize("field", ["length", "left_end", "right_end"])
+def test_a_value_not_settled_holds_its_run_though_no_finding_came(status: str, field: str) -> None:
+    house = four_sides()
+    getattr(house.runs[0], field).status = status
+    assert {piece.run for piece in lay_out(house, [], SHOP).pieces if piece.hold} == {0}
+
+
+@pytest.mark.parametrize("field", ["gutter_profile", "gutter_size", "colour"])
+def test_a_doubt_about_the_whole_job_holds_every_piece(field: str) -> None:
+    house = four_sides()
+    getattr(house.defaults, field).status = "doubtful"
+    assert all(piece.hold for piece in lay_out(house, [], SHOP).pieces)
+
+
+@pytest.mark.parametrize("length", ["0 in", "-5 in", "99999999 in", "1/8 in", None])
+def test_an_absurd_length_is_held_and_nothing_worked_out_from_it(length: str | None) -> None:
+    layout = lay_out(sheet([run("eave", length, "in wall")], [outlet("eave-1", "eave", "right")]), [], SHOP)
+    assert layout.pieces[0].hold
+    assert layout.pieces[0].back is None or layout.pieces[0].front is None
+    assert all(one is layout.pieces[0] for one in layout.pieces)
+
+
+def test_a_profile_the_shop_does_not_know_gives_the_back_and_holds() -> None:
+    house = sheet([run("eave", "240 in", "out cap")], [outlet("eave-1", "eave")])
+    house.defaults.gutter_profile.value = "swan"  # type: ignore[union-attr]
+    piece = lay_out(house, [], SHOP).pieces[0]
+    assert piece.back == 240 + Fraction(1, 16)
+    assert piece.front is None
+    assert "[[profiles]]" in piece.hold[0].says
+
+
+@pytest.mark.parametrize(
+    "bad",
+    [
+        outlet("eave-1", "eave", "left", "999 in"),
+        outlet("eave-1", "eave", "left", "0 in"),
+        outlet("eave-1", "eave", None),
+        outlet("eave-1", "eave", "centre", "12 in"),
+        outlet("eave-1", "eave", "left", size=reading("9x9")),
+    ],
+)
+def test_an_outlet_that_has_no_sure_place_holds_its_piece(bad: dict[str, object]) -> None:
+    piece = lay_out(sheet([run("eave", "240 in")], [bad]), [], SHOP).pieces[0]
+    assert piece.hold
+    assert len(piece.holes) == 1
+
+
+def test_an_outlet_on_no_run_is_a_finding() -> None:
+    layout = lay_out(
+        sheet([run("eave", "240 in")], [outlet("x", "attic"), outlet("eave-1", "eave")]), [], SHOP
+    )
+    assert [one.code for one in layout.findings] == ["outlet-on-no-run"]
+
+
+def test_two_runs_of_one_id_are_both_held_and_their_pieces_have_ids_of_their_own() -> None:
+    house = sheet([run("eave", "240 in"), run("eave", "120 in")], [outlet("eave-1", "eave")])
+    layout = lay_out(house, [], SHOP)
+    assert [piece.id for piece in layout.pieces] == ["eave-1", "eave-2"]
+    assert all(piece.hold for piece in layout.pieces)
+
+
+def test_neighbours_that_tell_of_different_corners_are_both_held() -> None:
+    house = sheet(
+        [run("a", "240 in", "cap out", next_run="b"), run("b", "240 in", "in cap")],
+        [outlet("a-1", "a"), outlet("b-1", "b")],
+    )
+    assert all(piece.hold for piece in lay_out(house, [], SHOP).pieces)
+
+
+def test_the_piece_water_comes_from_lies_over() -> None:
+    house = sheet([run("eave", "1000 in")], [outlet("eave-1", "eave", "right")])
+    layout = lay_out(house, [], SHOP)
+    assert [(one.left_lap, one.right_lap) for one in layout.pieces] == [(None, "over"), ("under", None)]
+
+
+def test_snow_in_the_note_brings_the_close_spacing() -> None:
+    # 18 in where strength is wanted: common practice, no source
+    house = sheet(
+        [run("eave", "510 in")], [outlet("eave-1", "eave", "left", "30 in")], note=["lots of Snow here"]
+    )
+    one = lay_out(house, [], SHOP).hangers[0]
+    gaps = [right - left for left, right in zip(one.at, one.at[1:], strict=False)]
+    assert max(gaps) <= 18
+    assert "snow" in one.why[0].says
+
+
+ENDS = st.sampled_from(["out", "in", "cap", "wall", "lap", "-"])
+LENGTHS = st.one_of(
+    st.none(),
+    st.integers(-10, 3000).map(lambda number: f"{number} in"),
+    st.integers(1, 48000).map(lambda number: f"{number // 16} {number % 16}/16 in"),
+    st.integers(0, 40000).map(lambda number: f"{number} mm"),
+)
+STATUSES = st.sampled_from(["read", "read", "read", "assumed", "doubtful", "missing"])
+
+
+@st.composite
+def any_sheet(draw: st.DrawFn) -> object:
+    names = draw(
+        st.lists(st.sampled_from(["front", "back", "left side", "right side", "porch", "a b"]), max_size=6)
+    )
+    runs = []
+    for name in names:
+        one = run(name, draw(LENGTHS), f"{draw(ENDS)} {draw(ENDS)}")
+        for field in ("length", "left_end", "right_end"):
+            if field in one:
+                one[field]["status"] = draw(STATUSES)
+        if draw(st.booleans()):
+            one["left_angle"] = reading(draw(st.sampled_from([45, 90, 22.5, 135, 0, -3])))
+        if draw(st.booleans()):
+            one["next_run"] = draw(st.sampled_from([*names, "nowhere"]))
+        if draw(st.booleans()):
+            one["high_point"] = reading(draw(st.sampled_from(["left", "centre", "right end", "the ridge"])))
+        runs.append(one)
+    ids = [one["id"] for one in runs] or ["attic"]
+    outlets = [
+        outlet(f"o{draw(st.integers(0, 5))}", draw(st.sampled_from([*ids, "attic"])),
+               draw(st.sampled_from(["left", "right", "centre", None])),
+               draw(st.one_of(st.none(), LENGTHS)))
+        for _ in range(draw(st.integers(0, 6)))
+    ]  # fmt: skip
+    pipes = [
+        pipe(f"o{draw(st.integers(0, 7))}", draw(LENGTHS), draw(LENGTHS),
+             draw(st.sampled_from(["drain", "ground", "lower roof", None])),
+             offsets=[reading(one) for one in draw(st.lists(LENGTHS, max_size=2))])
+        for _ in range(draw(st.integers(0, 4)))
+    ]  # fmt: skip
+    return sheet(
+        runs, outlets, pipes, defaults={"units": draw(st.sampled_from(["imperial", "metric", "mixed"]))}
+    )
+
+
+@settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@given(any_sheet())
+def test_any_sheet_is_laid_out_with_every_outlet_on_one_piece_and_every_gap_held(house: object) -> None:
+    layout = lay_out(house, [], SHOP)  # type: ignore[arg-type]
+    for piece in layout.pieces:
+        known = piece.back is not None and piece.front is not None and piece.coil is not None
+        assert known or piece.hold
+        for one, at in piece.holes:
+            assert at is not None or one.hold or piece.hold
+            if at is not None and piece.back is not None:
+                assert 0 <= at <= piece.back
+    by_run: dict[int, list[str]] = {}
+    for piece in layout.pieces:
+        by_run.setdefault(piece.run, []).extend(str(id(one)) for one, _ in piece.holes)
+    for holes in by_run.values():
+        assert len(holes) == len(set(holes))
+    runs = {one.id for one in layout.runs}
+    assert sum(map(len, by_run.values())) == sum(1 for one in house.outlets if one.run in runs)  # type: ignore[attr-defined]
+    for i in {piece.run for piece in layout.pieces}:
+        mine = [piece for piece in layout.pieces if piece.run == i]
+        if all(piece.back is not None for piece in mine):
+            last = mine[-1]
+            whole = sum(piece.back for piece in mine) - LAP * (len(mine) - 1)  # type: ignore[misc]
+            assert last.start + last.back - mine[0].start == whole  # type: ignore[operator]
+    for one in layout.pipes:
+        assert one.hold or (one.wall_pipe is not None and one.wall_pipe > 0)
