@@ -110,7 +110,9 @@ def _small(tokens: list[Token], at: int) -> tuple[int, int, tuple[int, int] | No
     if token.cat != "ten":
         return None
     after = at + 1
-    dashed = after + 1 < len(tokens) and tokens[after].kind == "dash" and glued(tokens, after + 1)
+    dashed = after + 1 < len(tokens) and tokens[after].kind == "dash"
+    if dashed and not glued(tokens, after + 1):
+        dashed = after + 2 < len(tokens) and tokens[after + 2].cat == "scale"  # ninety - five hundred
     if dashed:
         after += 1
     if after < len(tokens):
@@ -426,6 +428,141 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
             if mark is None or mark.unit not in ("inch", "foot"):
                 return None  # 10 6/12: a pitch stands beside a number
     return part
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """One plain number in a text. A doubt in `doubts` means that it could sanely be another."""
+
+    value: Fraction
+    start: int
+    end: int
+    doubts: tuple[str, ...] = ()
+
+
+_VAGUE = frozenset({"several", "few", "many", "some"})
+_NOT_A_NUMBER_ENDS = frozenset({"st", "nd", "rd", "th", "am", "pm"})
+_HUNDRED, _THOUSAND = 100, 1000
+
+
+def read_numbers(text: str) -> list[Number]:
+    """The plain numbers of a text, with no thought of what they measure: cardinals, decimals, fractions.
+
+    `one` as a pronoun, ordinals (`4th`), clock times (`2pm`) and vague counts (`several hundred`) are left out.
+
+    >>> [str(number.value) for number in read_numbers("fifty-eight, 1 234 567 and two thirds; nine point oh four")]
+    ['58', '1234567', '2/3', '226/25']
+    """
+    tokens = tokens_of(text)
+    numbers: list[Number] = []
+    at = 0
+    while at < len(tokens):
+        token = tokens[at]
+        if not token.is_numeral and token.cat != "article":
+            at += 1
+            continue
+        read = read_amount(tokens, at) or _lone_part(tokens, at)
+        if read is None:
+            at += 1
+            continue
+        amount, after = read
+        if _left_out(tokens, at, after):
+            at = _past(tokens, after)
+            continue
+        number = Number(amount.value, amount.start, amount.end)
+        thousands = _spaced_thousands(tokens, at, after)
+        if thousands is not None:
+            value, after = thousands
+            number = Number(value, amount.start, tokens[after - 1].end)
+        elif numbers and _hundreds_left_out(text, numbers[-1], number, amount):
+            number = replace(number, doubts=("hundred may be left out",))
+            numbers[-1] = replace(numbers[-1], doubts=number.doubts)
+        elif _long_places(tokens, at, after):
+            number = replace(number, doubts=("a long number after the point: one number or two?",))
+        if not (
+            numbers and numbers[-1].value == number.value and _in_brackets(text, number, numbers[-1].end)
+        ):
+            numbers.append(number)
+        at = after
+    return numbers
+
+
+def _left_out(tokens: list[Token], at: int, after: int) -> bool:
+    token = tokens[at]
+    if token.cat == "scale" and at and tokens[at - 1].word in _VAGUE:
+        return True
+    if after < len(tokens) and tokens[after].word in _NOT_A_NUMBER_ENDS and glued(tokens, after):
+        return True
+    if (
+        after < len(tokens)
+        and tokens[after].word == ":"
+        and glued(tokens, after)
+        and glued(tokens, after + 1)
+    ):
+        return True
+    return after + 1 < len(tokens) and tokens[after].word == "/" and tokens[after + 1].value == 0
+
+
+def _past(tokens: list[Token], after: int) -> int:
+    if after + 1 < len(tokens) and tokens[after].word in ("/", ":"):
+        return after + 2
+    return after
+
+
+def _lone_part(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
+    """`a fifth` where nothing follows that it could be the fifth of: the end, a stop, or `of`."""
+    if tokens[at].cat != "article" or at + 1 >= len(tokens):
+        return None
+    parts = vocabulary().fractions.get(tokens[at + 1].word)
+    if parts is None or (
+        at + 2 < len(tokens) and tokens[at + 2].kind == "word" and tokens[at + 2].cat != "of"
+    ):
+        return None
+    value = Fraction(1, parts)
+    return Amount(value, tokens[at].start, tokens[at + 1].end, "fraction", True, fraction=value), at + 2
+
+
+def _spaced_thousands(tokens: list[Token], at: int, after: int) -> tuple[Fraction, int] | None:
+    """`1 234 567.89`: groups of three figures with one space between."""
+    first = tokens[at]
+    if after != at + 1 or first.cat != "whole" or not 1 <= len(first.word) <= 3 or first.value is None:
+        return None
+    value, here = first.value, after
+    while here < len(tokens) and tokens[here].start - tokens[here - 1].end == 1:
+        token = tokens[here]
+        if token.kind != "number" or token.value is None or len(token.word.partition(".")[0]) != 3:
+            break
+        value = value * _THOUSAND + token.value
+        here += 1
+        if token.cat != "whole":
+            break
+    return (value, here) if here > after else None
+
+
+def _hundreds_left_out(text: str, before: Number, number: Number, amount: Amount) -> bool:
+    """`one twenty two`: 122 with its hundred unsaid, or two numbers."""
+    return (
+        amount.spoken
+        and amount.is_whole
+        and 0 < before.value < 10
+        and 10 <= number.value < _HUNDRED
+        and text[before.end : number.start].isspace()
+        and text[before.start : before.end].isalpha()
+    )
+
+
+def _long_places(tokens: list[Token], at: int, after: int) -> bool:
+    return (
+        any(tokens[here].cat == "point" for here in range(at, after))
+        and tokens[after - 1].kind == "word"
+        and any(
+            tokens[here].cat == "scale" and tokens[here - 2].cat == "point" for here in range(at + 2, after)
+        )
+    )
+
+
+def _in_brackets(text: str, number: Number, end: int) -> bool:
+    return text[end : number.start].strip() == "(" and text[number.end : number.end + 1] == ")"
 
 
 @lru_cache(maxsize=1)

@@ -26,6 +26,7 @@ class Claim:
 
 
 Rule = Callable[[Scan, int, Amount, int], Claim | None]
+_DATE_PARTS = 3
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 
@@ -111,7 +112,13 @@ def date(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     parts = [at]
     here = at + 1
     sign = scan.word(here)
-    while sign in ("/", "-", ".") and scan.word(here) == sign and scan.glued(here) and scan.glued(here + 1):
+    while (
+        len(parts) <= _DATE_PARTS
+        and sign in ("/", "-", ".")
+        and scan.word(here) == sign
+        and scan.glued(here)
+        and scan.glued(here + 1)
+    ):
         if here + 1 >= len(tokens) or tokens[here + 1].kind != "number" or tokens[here + 1].cat != "whole":
             break
         parts.append(here + 1)
@@ -243,7 +250,12 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
             lead = (token.word.startswith("0") and len(token.word) >= 3) or window[0] == "+"
             shaped = _PHONE_SHAPE.fullmatch(match.group()) is not None
             thousands = token.word.count(",") or (match.group().count(" ") and _thousands(match.group()))
-            if digits >= 7 and (called or lead or (shaped and not thousands)) and scan.unit(end) is None:
+            if (
+                end > at
+                and digits >= 7
+                and (called or lead or (shaped and not thousands))
+                and scan.unit(end) is None
+            ):
                 return Claim(at - (start < token.start), end, "phone")
         if called and token.cat == "whole" and len(token.word) >= 5:
             return Claim(at, at + 1, "phone")

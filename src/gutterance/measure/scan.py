@@ -109,6 +109,16 @@ class Scan:
 
     def _in_is_inch(self, at: int) -> bool:
         after = self.word(at + 1)
+        if (
+            at + 1 < len(self.tokens)
+            and self.tokens[at + 1].kind == "number"
+            and _is_year(self.tokens[at + 1])
+        ):
+            return False  # 50,000 in 2020
         if after in self.words.other["not_inches"]:
             return False
         return not (after == "front" and self.word(at + 2) == "of")
+
+
+def _is_year(token: Token) -> bool:
+    return token.cat == "whole" and len(token.word) == 4 and token.word[:2] in ("19", "20")
