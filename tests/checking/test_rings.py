@@ -61,8 +61,8 @@ def test_the_set_exercise_with_printed_answers() -> None:
 
 @pytest.mark.parametrize("sides", [3, 4, 5, 6, 8, 12])
 def test_a_regular_polygon_turns_once_and_closes(sides: int) -> None:
-    # The inside angles of a polygon of n sides add up to (n - 2) 180 degrees (Euclid I.32), so its turns, each
-    # 180 less the inside angle, add up to 360.
+    # The inside angles of a polygon of n sides add up to (n - 2) 180 degrees (Euclid I.32), so its turns,
+    # each 180 less the inside angle, add up to 360.
     inside = Fraction((sides - 2) * 180, sides)
     walked = walk([180 - inside] * sides)
     assert walked.turn == 360

@@ -53,6 +53,7 @@ CODES: Final[dict[str, FindingKind]] = {
     "value-assumed": "assumption",
     "value-inferred": "assumption",
     "downpipe-sizes-differ": "assumption",
+    "number-set-aside": "assumption",
     "hazard": "hazard",
 }
 """Each code and the kind of finding it names."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,8 @@ from gutterance.checking.conflicts import said_twice
 from gutterance.checking.findings import Suggestion
 from gutterance.checking.gaps import other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
-from gutterance.checking.wording import of_path, of_run, shown, start
+from gutterance.checking.set_aside import Aside
+from gutterance.checking.wording import listed, of_path, of_run, shown, start
 from gutterance.sheet.models import Downpipe, Outlet, Run
 
 if TYPE_CHECKING:
@@ -65,26 +67,19 @@ def _neighbour(placed: Placed, run: Run, house: House, joints: Joints) -> list[s
 
 
 def _unread(house: House) -> Iterator[Finding]:
-    lines = {unread.source.line for unread in house.sheet.unread}
-    runs: defaultdict[int, list[Run]] = defaultdict(list)
-    pipes: defaultdict[int, list[Downpipe]] = defaultdict(list)
-    for placed in house.placed if lines else ():
-        here = {words.line for words in placed.reading.source} & lines
-        part = placed.part
-        run = house.run(part.run) if isinstance(part, Outlet) else part if isinstance(part, Run) else None
-        for line in here:
-            if run is not None:
-                runs[line].append(run)
-            elif isinstance(part, Downpipe):
-                pipes[line].append(part)
-    for unread in house.sheet.unread:
+    aside = Aside(house.sheet)
+    kinds = [aside.what(unread) for unread in house.sheet.unread]
+    open_ones = [unread for unread, kind in zip(house.sheet.unread, kinds, strict=True) if kind is None]
+    spoken = _spoken_of(house, {unread.source.line for unread in open_ones})
+    for unread in open_ones:
         line = unread.source.line
-        # The number may be anything on its line: a run's, where there is one, else a downpipe's.
-        holds = [run_path(run) for run in runs[line]] or [pipe_path(pipe) for pipe in pipes[line]]
-        first = runs[line][0] if runs[line] else None
+        # The number may be anything said about there: of the run told just before it or just after, where its
+        # line tells of runs, else of the downpipes so told.
+        holds = spoken["runs", line].around(unread.source.start)
         where = f"line {line}"
-        if first is not None and len(set(holds)) == 1:
-            where += f", at {of_run(first)}"
+        if len(holds) == 1 and (run := house.run(holds[0].removeprefix("runs."))) is not None:
+            where += f", at {of_run(run)}"
+        holds = holds or spoken["downpipes", line].around(unread.source.start)
         yield finding(
             "unread-number",
             "unread",
@@ -93,3 +88,51 @@ def _unread(house: House) -> Iterator[Finding]:
             holds=holds,
             source=[unread.source],
         )
+    set_aside = [
+        (unread, kind) for unread, kind in zip(house.sheet.unread, kinds, strict=True) if kind is not None
+    ]
+    if set_aside:
+        each = listed([f"“{unread.text}” ({kind}, line {unread.source.line})" for unread, kind in set_aside])
+        yield finding(
+            "number-set-aside",
+            "unread",
+            f"Not taken as measurements: {each}.",
+            source=[unread.source for unread, _ in set_aside],
+        )
+
+
+class _Spoken:
+    """What one line tells of, in the order of its words."""
+
+    def __init__(self) -> None:
+        self.paths: list[tuple[int, str]] = []
+
+    def around(self, start: int) -> list[str]:
+        """The paths told of just before and just after that character; both where they differ."""
+        at = bisect_right(self.paths, start, key=lambda told: told[0])
+        return list(dict.fromkeys(path for _, path in self.paths[max(at - 1, 0) : at + 1]))
+
+
+def _spoken_of(house: House, lines: set[int]) -> defaultdict[tuple[str, int], _Spoken]:
+    spoken: defaultdict[tuple[str, int], _Spoken] = defaultdict(_Spoken)
+    for placed in house.placed if lines else ():
+        part = placed.part
+        run = house.run(part.run) if isinstance(part, Outlet) else part if isinstance(part, Run) else None
+        for words in placed.reading.source:
+            if words.line not in lines:
+                continue
+            if run is not None:
+                spoken["runs", words.line].paths.append((words.start, run_path(run)))
+            elif isinstance(part, Downpipe):
+                spoken["downpipes", words.line].paths.append((words.start, pipe_path(part)))
+    for named in house.sheet.runs if lines else ():
+        for words in named.source:
+            if words.line in lines:
+                spoken["runs", words.line].paths.append((words.start, run_path(named)))
+    for pipe in house.sheet.downpipes if lines else ():
+        for words in pipe.source:
+            if words.line in lines:
+                spoken["downpipes", words.line].paths.append((words.start, pipe_path(pipe)))
+    for told in spoken.values():
+        told.paths.sort()
+    return spoken

@@ -175,16 +175,17 @@ def _outlets(house: House, joints: Joints) -> Iterator[Finding]:
 
 def _outlet_places(house: House) -> Iterator[Finding]:
     for outlet in house.sheet.outlets:
-        run = house.run(outlet.run)
-        if run is None or not unsaid(outlet.place):
+        if not unsaid(outlet.place):
             continue
+        run = house.run(outlet.run)
+        where = repr(outlet.run) if run is None else of_run(run)
         yield finding(
             "outlet-place-missing",
             f"outlets.{outlet.id}.place",
-            f"An outlet on {of_run(run)} has no place{_because(outlet.place)}.",
-            f"Where on {of_run(run)} is the outlet: left, right, or how far from which end?",
-            holds=[run_path(run)],
-            source=sources(outlet.place, outlet.distance, outlet.size) or run.source,
+            f"An outlet on {where} has no place{_because(outlet.place)}.",
+            f"Where on {where} is the outlet: left, right, or how far from which end?",
+            holds=[] if run is None else [run_path(run)],
+            source=sources(outlet.place, outlet.distance, outlet.size) or ([] if run is None else run.source),
         )
 
 

@@ -24,6 +24,6 @@ def find_hazards(house: House) -> Iterator[Finding]:
         yield finding(
             "hazard",
             f"runs.{run.id}" if run is not None else "remarks",
-            f"{where}{remark.text.strip()}",
+            f"{where}{remark.text.strip() or remark.source.text.strip() or 'a hazard, without words'}",
             source=[remark.source],
         )

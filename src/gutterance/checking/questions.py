@@ -79,7 +79,11 @@ def _text(several: list[Finding], house: House) -> str:
     first = several[0]
     if len(several) > 1 and first.code == "end-missing":
         run = house.run(first.about.removeprefix("runs.").rpartition(".")[0])
-        if run is not None and len({found.about for found in several}) > 1:
+        if (
+            run is not None
+            and _group(first) != first.question
+            and len({found.about for found in several}) > 1
+        ):
             return f"What is at each end of {of_run(run)}: outside corner, inside corner, end cap or wall?"
     if len(several) > 1 and first.code in _TOGETHER:
         pipes = {f"downpipes.{pipe.id}": pipe for pipe in house.sheet.downpipes}

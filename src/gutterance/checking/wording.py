@@ -52,8 +52,14 @@ INCH_FIELDS = frozenset(
 
 
 def of_run(run: Run) -> str:
-    """A run as a sentence names it: `the front`, `the left side`, `run 3`."""
+    """A run as a sentence names it: `the front`, `the left side`, `run 3`.
+
+    A second run of one name, numbered by its id, is told with the id: `the back (back-2)`.
+    """
     name = run.name.strip() or run.id
+    number = re.search(r"-(\d+)\Z", run.id)
+    if number and number[1] not in name:
+        return f"the {name} ({run.id})"
     if _NUMBERED.match(name):
         return name if len(name) > 2 else f"run {name}"
     if name.lower() in _BARE_SIDES:

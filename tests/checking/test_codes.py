@@ -1,0 +1,303 @@
+"""Every code is documented and can be raised; every example in the docs raises its code."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from gutterance.checking import check_sheet
+from gutterance.checking.codes import CODES, finding
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from gutterance.sheet.models import Sheet
+
+DOCS = Path(__file__).parents[2] / "docs" / "findings.md"
+SECTION = re.compile(r"^### `(?P<code>[a-z-]+)`\n(?P<text>.*?)(?=^##|\Z)", re.MULTILINE | re.DOTALL)
+NOTE = re.compile(r"^```note\n(?P<note>.*?)^```$", re.MULTILINE | re.DOTALL)
+SECTIONS = {
+    section["code"]: section["text"] for section in SECTION.finditer(DOCS.read_text(encoding="utf-8"))
+}
+
+FRONT = {"front": (510, "C", "C")}
+GABLE = {"front": (510, "C", "C"), "back": (510, "C", "C")}
+
+
+def box(**changed: Any) -> dict[str, Any]:
+    sides: dict[str, Any] = {
+        "front": (510, "O", "O"),
+        "right-side": (339, "O", "O"),
+        "back": (510, "O", "O"),
+        "left-side": (339, "O", "O"),
+    }
+    return {**sides, **{name.replace("_", "-"): side for name, side in changed.items()}}
+
+
+def words(line: int, text: str = "words", start: int = 0) -> dict[str, Any]:
+    return {"line": line, "start": start, "end": start + len(text), "text": text}
+
+
+def doubtful(value: str, *others: str, lines: tuple[int, ...] = (1,)) -> dict[str, Any]:
+    return {
+        "value": value,
+        "status": "doubtful",
+        "why": "said so",
+        "source": [words(line) for line in lines],
+        "could_be": [{"value": other, "why": "said before"} for other in others],
+    }
+
+
+def next_run(name: str) -> dict[str, Any]:
+    return {"next_run": name}
+
+
+# For each code the arguments of a sheet that raises it, what the finding is about, and exactly what it holds.
+EVERYTHING = ["runs.front", "runs.right-side", "runs.back", "runs.left-side"]
+RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
+    "no-runs": ({"runs": {}}, "runs", []),
+    "length-missing": ({"runs": {"front": (None, "C", "C")}}, "runs.front.length", ["runs.front"]),
+    "end-missing": ({"runs": {"front": (510, None, "C")}}, "runs.front.left_end", ["runs.front"]),
+    "corner-unpartnered": ({"runs": {"front": (510, "C", "O")}}, "runs.front.right_end", ["runs.front"]),
+    "run-missing": (
+        {"runs": {name: side for name, side in box().items() if name != "left-side"}},
+        "runs",
+        ["runs.back", "runs.front"],
+    ),
+    "outlet-missing": ({"runs": GABLE}, "runs.back", ["runs.back"]),
+    "outlets-not-said": ({"runs": GABLE, "outlets": []}, "outlets", ["runs.front", "runs.back"]),
+    "outlet-place-missing": (
+        {"runs": FRONT, "outlets": [("front", None)]},
+        "outlets.front-1.place",
+        ["runs.front"],
+    ),
+    "outlet-downpipe-missing": (
+        {
+            "runs": FRONT,
+            "outlets": [("front", "left"), ("front", "right")],
+            "pipes": [{"id": "front-1", "outlet": "front-1"}],
+        },
+        "outlets.front-2",
+        [],
+    ),
+    "downpipes-not-said": ({"runs": FRONT, "pipes": []}, "downpipes", []),
+    "downpipe-outlet-missing": (
+        {"runs": FRONT, "pipes": [{"id": "p"}]},
+        "downpipes.p.outlet",
+        ["downpipes.p"],
+    ),
+    "wall-to-fascia-missing": (
+        {"runs": FRONT, "pipes": [{"id": "front-1", "outlet": "front-1", "wall_to_fascia": None}]},
+        "downpipes.front-1.wall_to_fascia",
+        ["downpipes.front-1"],
+    ),
+    "height-missing": (
+        {"runs": FRONT, "pipes": [{"id": "front-1", "outlet": "front-1", "height": None}]},
+        "downpipes.front-1.height",
+        ["downpipes.front-1"],
+    ),
+    "value-missing": (
+        {"runs": {"front": (510, "C", "C", {"colour": {"status": "missing", "why": "could not see it"}})}},
+        "runs.front.colour",
+        ["runs.front"],
+    ),
+    "two-values": (
+        {"runs": {"front": (None, "C", "C", {"length": doubtful("513 in", "510 in", lines=(1, 2))})}},
+        "runs.front.length",
+        ["runs.front"],
+    ),
+    "outlet-beyond-run": (
+        {"runs": FRONT, "outlets": [("front", "left", "511 in")]},
+        "outlets.front-1.distance",
+        ["runs.front"],
+    ),
+    "total-mismatch": (
+        {"runs": FRONT, "totals": [{"what": "outlets", "value": {"value": 2}}]},
+        "totals.outlets",
+        ["runs.front"],
+    ),
+    "corner-mismatch": (
+        {"runs": box(right_side=(339, "I", "O"))},
+        "runs.front.right_end",
+        ["runs.front", "runs.right-side"],
+    ),
+    "corner-angle-mismatch": (
+        {"runs": box(front=(510, "O", "O", {"right_angle": {"value": 45}}))},
+        "runs.front.right_angle",
+        ["runs.front", "runs.right-side"],
+    ),
+    "turns-off": ({"runs": box(right_side=(339, "O", "I"), back=(510, "I", "O"))}, "runs", EVERYTHING),
+    "walls-do-not-close": ({"runs": box(back=(474, "O", "O"))}, "runs", ["runs.front", "runs.back"]),
+    "id-twice": (
+        {"runs": FRONT, "pipes": [{"id": "p", "outlet": "front-1"}, {"id": "p", "outlet": "front-1"}]},
+        "downpipes.p",
+        ["downpipes.p"],
+    ),
+    "outlet-run-unknown": (
+        {"runs": FRONT, "outlets": [("front", "left"), ("porch", "left")]},
+        "outlets.porch-1.run",
+        ["downpipes.porch-1"],
+    ),
+    "downpipe-outlet-unknown": (
+        {"runs": FRONT, "pipes": [{"id": "p", "outlet": "nowhere"}]},
+        "downpipes.p.outlet",
+        ["downpipes.p"],
+    ),
+    "next-run-unknown": (
+        {"runs": {"front": (510, "C", "O", next_run("porch"))}},
+        "runs.front.next_run",
+        ["runs.front"],
+    ),
+    "next-run-twice": (
+        {
+            "runs": {
+                "one": (100, "C", "O", next_run("three")),
+                "two": (100, "C", "O", next_run("three")),
+                "three": (100, "O", "C"),
+            }
+        },
+        "runs.two.next_run",
+        ["runs.one", "runs.two"],
+    ),
+    "value-doubtful": (
+        {"runs": {"front": (None, "C", "C", {"length": doubtful("510 in")})}},
+        "runs.front.length",
+        ["runs.front"],
+    ),
+    "unread-number": (
+        {"runs": FRONT, "unread": [{"text": "17", "source": words(1, "17", 30), "why": "no field"}]},
+        "unread",
+        ["runs.front"],
+    ),
+    "value-implausible": (
+        {"runs": {"front": (4, "C", "C")}},
+        "runs.front.length",
+        ["runs.front"],
+    ),
+    "height-against-storey": (
+        {"runs": {"front": (510, "C", "C", {"storey": "upper"})}},
+        "downpipes.front-1.height",
+        ["downpipes.front-1"],
+    ),
+    "outlets-same-place": (
+        {"runs": FRONT, "outlets": [("front", "left"), ("front", "left")]},
+        "outlets.front-2.place",
+        ["runs.front"],
+    ),
+    "opposite-eaves-differ": (
+        {
+            "runs": {"front": (510, "C", "C"), "back": (24 * 12 + 6, "C", "C")},
+            "outlets": [("front", "left"), ("back", "right")],
+        },
+        "runs",
+        ["runs.front", "runs.back"],
+    ),
+    "default-used": ({"runs": FRONT, "defaults": {}}, "defaults.gutter_profile", []),
+    "ending-not-said": (
+        {"runs": FRONT, "pipes": [{"id": "front-1", "outlet": "front-1", "ends_at": None}]},
+        "downpipes.front-1.ends_at",
+        [],
+    ),
+    "value-assumed": (
+        {"runs": {"front": (510, "C", "C", {"colour": {"value": "white", "status": "assumed"}})}},
+        "runs.front.colour",
+        [],
+    ),
+    "value-inferred": (
+        {"runs": {"front": (510, "C", None, {"right_end": {"value": "wall", "status": "inferred"}})}},
+        "runs.front.right_end",
+        [],
+    ),
+    "downpipe-sizes-differ": (
+        {
+            "runs": FRONT,
+            "outlets": [("front", "left"), ("front", "right")],
+            "pipes": [
+                {"id": "front-1", "outlet": "front-1"},
+                {"id": "front-2", "outlet": "front-2", "size": {"value": "3x4"}},
+            ],
+        },
+        "downpipes",
+        [],
+    ),
+    "wall-to-fascia-short": (
+        {
+            "runs": FRONT,
+            "pipes": [{"id": "front-1", "outlet": "front-1", "wall_to_fascia": {"value": "2 in"}}],
+        },
+        "downpipes.front-1.wall_to_fascia",
+        [],
+    ),
+    "number-set-aside": (
+        {
+            "runs": FRONT,
+            "note": ["front", "call 555 0142"],
+            "unread": [{"text": "555 0142", "source": words(2, "555 0142", 5), "why": "a phone number"}],
+        },
+        "unread",
+        [],
+    ),
+    "hazard": (
+        {
+            "runs": FRONT,
+            "remarks": [
+                {"kind": "hazard", "about": "front", "text": "power line", "source": words(2, "power line")}
+            ],
+        },
+        "runs.front",
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_a_sheet_raises_the_code_and_it_holds_exactly_what_rests_on_it(
+    sheet_of: Callable[..., Sheet], code: str
+) -> None:
+    arguments, about, holds = RAISES[code]
+    found = [one for one in check_sheet(sheet_of(**arguments)) if one.code == code]
+    assert found, f"nothing raised {code}"
+    assert found[0].kind == CODES[code]
+    assert found[0].about == about
+    assert found[0].holds == holds
+    assert found[0].says.endswith(".") or code == "hazard"
+    if found[0].kind in ("gap", "conflict", "doubt"):
+        assert found[0].question
+        assert found[0].question.endswith("?")
+
+
+def test_no_code_is_raised_without_being_listed() -> None:
+    assert set(RAISES) == set(CODES)
+    with pytest.raises(KeyError):
+        finding("no-such-code", "runs", "Something.")
+
+
+def test_every_code_is_documented_and_no_other() -> None:
+    assert set(SECTIONS) == set(CODES)
+    for code, text in SECTIONS.items():
+        assert "**What to do:**" in text, code
+        assert bool(NOTE.search(text)) != ("No note gives this one" in text), code
+
+
+def test_docs_put_each_code_under_its_kind() -> None:
+    kind = ""
+    for line in DOCS.read_text(encoding="utf-8").splitlines():
+        if line.startswith("## "):
+            kind = line.removeprefix("## ").removesuffix("s").lower()
+        elif line.startswith("### `"):
+            assert CODES[line.strip("#` ")] == kind
+
+
+@pytest.mark.parametrize("code", [code for code in CODES if NOTE.search(SECTIONS.get(code, ""))])
+def test_the_example_in_the_docs_raises_its_code(code: str) -> None:
+    from gutterance.reading import read_note
+
+    example = NOTE.search(SECTIONS[code])
+    assert example is not None
+    sheet = read_note(example["note"].splitlines())
+    assert code in {found.code for found in check_sheet(sheet)}, [
+        (found.code, found.says) for found in check_sheet(sheet)
+    ]

@@ -1,0 +1,98 @@
+"""The next question: each once, in the fewest words, first what frees most."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.checking import HOLDING, check_sheet, open_questions
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from gutterance.checking.questions import Question
+    from gutterance.sheet.models import Sheet
+
+    Build = Callable[..., Sheet]
+
+GABLE = {"front": (510, "C", "C"), "back": (510, "C", "C")}
+BOTH = [("front", "left"), ("back", "right")]
+
+
+def asked(sheet: Sheet) -> list[Question]:
+    return open_questions(sheet, check_sheet(sheet))
+
+
+def pipe(outlet: str, **rest: Any) -> dict[str, Any]:
+    return {"id": outlet, "outlet": outlet, **rest}
+
+
+def test_nothing_open_nothing_asked(box: Build) -> None:
+    assert asked(box()) == []
+
+
+def test_heights_missing_at_several_pipes_are_one_question(sheet_of: Build) -> None:
+    pipes = [pipe("front-1", height=None), pipe("back-1", height=None)]
+    (question,) = asked(sheet_of(GABLE, outlets=BOTH, pipes=pipes))
+    assert question.text == (
+        "How high is each downpipe, outlet to end, in feet and inches: front left and back right?"
+    )
+    assert question.holds == ["downpipes.front-1", "downpipes.back-1"]
+    assert question.about == ["downpipes.front-1.height", "downpipes.back-1.height"]
+
+
+def test_one_height_missing_is_asked_by_its_place(sheet_of: Build) -> None:
+    (question,) = asked(sheet_of(GABLE, outlets=BOTH, pipes=[pipe("front-1", height=None), pipe("back-1")]))
+    assert question.text == (
+        "How far down is it from the outlet to the end of the downpipe at the left end of the front, "
+        "in feet and inches?"
+    )
+
+
+def test_both_ends_of_a_run_are_one_question(sheet_of: Build) -> None:
+    (question,) = asked(sheet_of({"front": (510, None, None)}))
+    assert question.text == (
+        "What is at each end of the front: outside corner, inside corner, end cap or wall?"
+    )
+    assert question.about == ["runs.front.left_end", "runs.front.right_end"]
+
+
+def test_a_corner_two_runs_share_is_asked_once(sheet_of: Build) -> None:
+    sheet = sheet_of({"front": (510, "C", None, {"next_run": "porch"}), "porch": (96, None, "C")})
+    (question,) = asked(sheet)
+    assert question.text == ("What is between the front and the porch: outside corner or inside corner?")
+    assert question.holds == ["runs.front", "runs.porch"]
+
+
+def test_metric_jobs_are_asked_in_millimetres(sheet_of: Build) -> None:
+    sheet = sheet_of({"front": (None, "C", "C")}, defaults={"units": "metric"})
+    assert asked(sheet)[0].text == "How long is the front, in millimetres?"
+
+
+def test_what_frees_most_comes_first(sheet_of: Build) -> None:
+    sheet = sheet_of(
+        {
+            "front": (510, "C", "C"),
+            "porch-left": (96, "W", "O"),
+            "porch-front": (144, "O", "O"),
+            "porch-right": (96, "O", "W"),
+            "back": (None, "C", "C"),
+        },
+        outlets=[("front", "left"), ("back", "left")],
+    )
+    questions = asked(sheet)
+    assert [len(question.holds) for question in questions] == [3, 1]
+    assert questions[0].codes == ["outlet-missing"]
+
+
+def test_a_run_that_waits_for_several_counts_less_to_each(sheet_of: Build) -> None:
+    # The back waits for its length and both ends; the front only for its length: that one frees a piece now.
+    sheet = sheet_of({"back": (None, None, None), "front": (None, "C", "C")}, outlets=BOTH)
+    assert asked(sheet)[0].text == "How long is the front, in feet and inches?"
+
+
+def test_only_what_holds_is_asked(sheet_of: Build) -> None:
+    sheet = sheet_of({"front": (510, "C", "C")}, defaults={})
+    findings = check_sheet(sheet)
+    assert findings
+    assert all(found.kind not in HOLDING for found in findings)
+    assert open_questions(sheet, findings) == []
