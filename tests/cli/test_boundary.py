@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -129,3 +130,37 @@ def test_no_colours_off_a_terminal_and_any_terminal_encoding_will_do(call: Any, 
     plain = call_apart("length", "9-4½", PYTHONUTF8="0", PYTHONIOENCODING="ascii", LC_ALL="C")
     assert plain.status == 0
     assert "9-4\\xbd" in plain.out
+
+
+def on_a_terminal(call: Any, **environment: str) -> bytes:
+    """What `read` prints where standard output is a terminal."""
+    call.file("job.txt", OPEN)
+    ours, theirs = os.openpty()
+    kept = {name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "TERM")}
+    reading = subprocess.Popen(
+        [sys.executable, "-m", "gutterance", "read", "job.txt"],
+        cwd=call.folder,
+        stdout=theirs,
+        env={**kept, "TERM": "xterm-256color", **environment},
+    )
+    os.close(theirs)
+    shown = b""
+    while True:
+        try:
+            more = os.read(ours, 65536)
+        except OSError:  # Linux tells so that the other end is closed
+            break
+        if not more:
+            break
+        shown += more
+    os.close(ours)
+    assert reading.wait(timeout=60) == ExitStatus.ON_HOLD
+    return shown
+
+
+def test_colours_on_a_terminal_say_nothing_that_the_words_do_not(call: Any) -> None:
+    coloured = on_a_terminal(call)
+    plain = on_a_terminal(call, NO_COLOR="1")
+    assert b"\x1b[" in coloured
+    assert b"\x1b[" not in plain
+    assert re.sub(rb"\x1b\[[0-9;]*m", b"", coloured).strip() == plain.strip()
