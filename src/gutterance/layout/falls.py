@@ -338,7 +338,9 @@ class Water:
                     held.append(Hold(f"runs.{run.id}", says))
                 elif at is not None and self.in_doubt(i, at):
                     held.append(Hold(f"runs.{run.id}", "rests on a value in doubt"))
-                why = [] if outlet is None or below is None else self._why(outlet)
+                why: list[str] = []
+                if below is not None:
+                    why = self._why(outlet) if outlet is not None else self._why_there(i, at)
                 out.append(FallPoint(i, at, what, below, outlet is not None, why, held))
         return out
 
@@ -347,6 +349,20 @@ class Water:
         system = self.runs[outlet.run].system
         rate = f"{shown(self.shop.fall.drop.inches, system)} in {shown(self.shop.fall.over.inches, system)}"
         return [f"longest leg {shown(reach, system)}, at {rate} at least"]
+
+    def _why_there(self, run: int, at: Fraction | None) -> list[str]:
+        """How a point that is no outlet comes to its depth: how far up which outlet's fall it lies."""
+        found = None if at is None else self._leg_at(self.place(run, at))
+        if found is None:
+            return []
+        (leg, along), system = found, self.runs[run].system
+        if leg.length is None or leg.high is None:
+            return []
+        away, sink = (along, leg.left) if along <= leg.high else (leg.length - along, leg.right)
+        if sink is None:
+            return []
+        meet = ", where the two falls meet" if along == leg.high and leg.left and leg.right else ""
+        return [f"{shown(away, system)} up the fall from outlet {sink.outlet.id}{meet}"]
 
     def _longest_reach(self, outlet: PlacedOutlet) -> tuple[Leg, Fraction]:
         reaches = [(leg, _reach(leg, outlet)) for leg in self._legs_of[id(outlet)]]
