@@ -266,6 +266,12 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if little & REFERRING:
         item.kind = "ref"
         return
+    if last_word in ("a", "an", "another", "some", "no", "any"):
+        item.kind = "ref"
+        return
+    if name.direction in LR_SIDE.values() and not name.part and not name.storey and _is_side_of_run(before, after, little):
+        item.kind, item.value = "side", name.direction.split()[0]
+        return
     starts = before is None or before.kind == "walk" or (before.kind == "break" and before.strength >= 1)
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
         follows_value = after is not None and (_is_length_like(after) or after.kind == "colon")
@@ -285,6 +291,13 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     ):
         item.kind = "ref" if walk.run is not None and walk.run.place == name else "place"
     item.value = in_context(name, walk)
+
+
+def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[str]) -> bool:
+    """`stop end on the right hand side`: the side of the run in focus, not the house's right side."""
+    if before is None or before.kind not in ("end", "end word", "outlet", "downpipe", "corner"):
+        return False
+    return bool(little & {"on", "at"}) and not _is_length_like(after) and (after is None or after.kind != "colon")
 
 
 def _little_words(items: list[Item], number: int) -> frozenset[str]:

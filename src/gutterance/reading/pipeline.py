@@ -46,7 +46,7 @@ class Reader:
 
     def line(self, number: int, text: str) -> Line:
         """One text as a Line of items."""
-        founds = find_lengths(text)
+        founds = find_lengths(_for_scanning(text))
         doc = self.nlp.make_doc(text)
         terms = self._terms(doc, founds)
         covered = _covered(founds, terms)
@@ -61,6 +61,7 @@ class Reader:
             if not any(covered[start:end]):
                 items.append(_plain(number, start, end, token.text))
         items.sort(key=lambda item: item.start)
+        items = _numbered(number, text, items)
         return Line(number, text, items)
 
     def _terms(self, doc: Doc, founds: list[Found]) -> list[tuple[int, int, Term]]:
@@ -84,6 +85,32 @@ class Reader:
         return sorted(taken, key=lambda term: term[0])
 
 
+STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]*~(?!\S))|(?<=\S)~(?!\S)")
+IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
+NUMBERED = re.compile(
+    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|wall|downpipe|downspout|outlet|dp|drop|pipe|item)s?\.?\s*(?:no\.?\s*|number\s+|#\s*)?"
+    r"(?P<number>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[A-Ha-h](?=\s*[:\-–,]|\s+is\b))\b"
+    r"(?=\s*[:,.;)]|\s+[-–—]\s|'s\b|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will)\b|\s*$|\s*\()"
+    r"(?!\s*(?:and a (?:half|quarter)|'|\"|foot|feet|inch))",
+    re.IGNORECASE,
+)
+NUMBER_WORDS = dict(zip("one two three four five six seven eight nine ten eleven twelve".split(), range(1, 13), strict=True))
+
+
+def _for_scanning(text: str) -> str:
+    """The text as the number reader should see it: marks and names that would mislead it blanked, places kept.
+
+    `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
+    `run one` is a name.
+    """
+    text = STRIKES.sub(lambda match: " " * len(match.group()), text)
+    text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
+    for match in NUMBERED.finditer(text):
+        start, end = match.span("number")
+        text = text[:start] + "_" * (end - start) + text[end:]
+    return text
+
+
 def _tape_tokenizer(nlp: Language) -> object:
     """spaCy's tokenizer with marks cut off and digits parted from letters, but `didn't` kept whole."""
     from spacy.tokenizer import Tokenizer
@@ -98,6 +125,24 @@ def _tape_tokenizer(nlp: Language) -> object:
         suffix_search=compile_suffix_regex([MARKS, r"['’]s", r"['’]"]).search,
         infix_finditer=infixes.finditer,
     )
+
+
+def _numbered(line: int, text: str, items: list[Item]) -> list[Item]:
+    """`run one` and `Downpipe 2:` as one item: a run's name, or the name of a row in a list of pipes."""
+    for match in NUMBERED.finditer(text):
+        start, end = match.span()
+        said = match["number"].lower()
+        name = str(NUMBER_WORDS.get(said, said))
+        kind = "downpipe name" if match["noun"].lower() in ("downpipe", "downspout", "outlet", "dp", "drop", "pipe") else "numbered"
+        if kind == "numbered" and match["noun"].lower() in ("wall", "item"):
+            continue
+        inside = [item for item in items if item.start >= start and item.end <= end]
+        if not inside:
+            continue
+        place = items.index(inside[0])
+        items = [item for item in items if item.start < start or item.end > end]
+        items.insert(place, Item(line, start, end, text[start:end], kind, name))
+    return items
 
 
 def _covered(founds: list[Found], terms: list[tuple[int, int, Term]]) -> bytearray:

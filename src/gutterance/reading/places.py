@@ -12,6 +12,7 @@ REFERRING = frozenset(
     "with by near hits hit meets meeting behind beside toward towards opposite past joins join meet against like past under below above".split()
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
+UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
 LR_SIDE = {"left": "left side", "right": "right side"}
 BACK_AS_ADVERB_AFTER = frozenset(
     "to along up down in into from at again over round around off toward towards on".split()
@@ -73,7 +74,21 @@ def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None
             out.append(item)
             number += 1
             continue
-        if item.kind in PLACE_KINDS or (item.kind == "lr" and _lr_begins_place(items, number)):
+        if item.kind == "numbered":
+            item.kind, item.value = "place", PlaceName(number=item.value)
+            item.marks.update(words=[item.text.lower()], nouns=True, numbered=True)
+            out.append(item)
+            number += 1
+            continue
+        if _name_before_place(items, number):
+            last, name, nouns = _fold(items, number + 1, known)
+            folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place")
+            folded.value = PlaceName(storey=name.storey, part=item.text.lower(), direction=name.direction)
+            folded.marks.update(nouns=nouns, words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True)
+            out.append(folded)
+            number = last + 1
+            continue
+        if item.kind in PLACE_KINDS or (item.kind == "lr" and _lr_begins_place(items, number)) or _up_front(items, number):
             last, name, nouns = _fold(items, number, known)
             folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name)
             folded.marks["nouns"] = nouns
@@ -84,6 +99,27 @@ def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None
         out.append(item)
         number += 1
     return out
+
+
+def _up_front(items: list[Item], number: int) -> bool:
+    """`up F`, `up back`: the upper run of that side."""
+    return (
+        items[number].text.lower() in UP_OR_DOWN
+        and items[number].kind in ("word", "filler")
+        and number + 1 < len(items)
+        and items[number + 1].kind in ("initial", "direction")
+        and (number == 0 or items[number - 1].kind in ("break", "word", "filler", "mark"))
+    )
+
+
+def _name_before_place(items: list[Item], number: int) -> bool:
+    """`dairy front 4330`: a word nobody knows that opens the line, right before a direction and a number."""
+    if number or items[0].kind != "word" or not items[0].text.isalpha() or len(items) < 3:  # noqa: PLR2004
+        return False
+    if items[1].kind != "direction":
+        return False
+    after = significant(items, 2, 1)
+    return after is not None and items[after].kind == "measure"
 
 
 def _words(items: list[Item]) -> str:
@@ -118,9 +154,13 @@ def _fold(items: list[Item], first: int, known: frozenset[tuple[str | None, str 
             part = item.value
         elif item.kind == "direction" and direction is None:
             direction = item.value
+        elif item.kind == "lr" and direction in ("front", "back") and part is None and _half_of_front(items, number, direction, known):
+            direction = f"{direction} {item.value}"
         elif item.kind == "lr" and direction is None and (number == first or _lr_joins(items, number, part, known)):
             direction = LR_SIDE[item.value]
-        elif item.kind == "initial" and direction is None and part is not None:
+        elif item.kind == "word" and item.text.lower() in UP_OR_DOWN and number == first:
+            storey = UP_OR_DOWN[item.text.lower()]
+        elif item.kind == "initial" and direction is None and (part is not None or storey is not None):
             direction = item.value
         elif item.kind == "run noun":
             nouns = True
@@ -147,6 +187,24 @@ def _fold(items: list[Item], first: int, known: frozenset[tuple[str | None, str 
     while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
         last -= 1
     return last, PlaceName(storey, part, direction), nouns
+
+
+def _half_of_front(items: list[Item], number: int, direction: str, known: frozenset[tuple[str | None, str | None]]) -> bool:
+    """`back left: 20-0 OSC ...`, `front right piece`: a run that is only half of that side, not an outlet's place."""
+    if (None, f"{direction} {items[number].value}") in known:
+        return True
+    after = items[number + 1] if number + 1 < len(items) else None
+    if after is None:
+        return False
+    if after.kind == "run noun" or after.text.lower() in ("piece", "section", "half", "part"):
+        return True
+    place = significant(items, number + 1, 1, frozenset({"filler", "colon"}))
+    if place is None or items[place].kind != "measure":
+        return False
+    found = items[place].found
+    if found is None or found.kind == "other" or (len(found.amounts) < 2 and found.kind == "bare" and (found.value or 0) < 1000):  # noqa: PLR2004
+        return False
+    return any(item.kind in ("end", "end word") for item in items[place + 1 : place + 8])
 
 
 def _lr_joins(items: list[Item], number: int, part: str | None, known: frozenset[tuple[str | None, str | None]]) -> bool:

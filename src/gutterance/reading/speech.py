@@ -227,8 +227,12 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
 def _is_local(items: list[Item], number: int, walk: Walk, line: Line) -> bool:
     """`front 40, three drops, all 9-4 high`: all of that run's, not of the house."""
     del line
-    before = items[:number]
+    start = max((n for n, item in enumerate(items[:number]) if item.kind == "break" and item.strength >= 4), default=-1)
+    before = items[start + 1 : number]
     if not any(item.kind == "place" for item in before):
+        return False
+    last = next((item for item in reversed(before) if item.kind != "filler"), None)
+    if last is not None and last.kind in ("downpipe", "outlet"):
         return False
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
     plural_outlets = any(item.kind in ("outlet", "downpipe") and (item.plural or item.marks.get("count", 1) > 1) for item in before)
@@ -299,7 +303,7 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     place = len(current) - 1
     said_on = False
     while place >= 0 and current[place].kind == "filler":
-        said_on = said_on or current[place].text.lower() in ("on", "along", "across", "for", "at", "of")
+        said_on = said_on or current[place].text.lower() in ("on", "along", "across", "for", "at", "of", "that's", "thats")
         place -= 1
     if place < 0:
         return None
@@ -312,6 +316,12 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         tail = _measure_run(current, place)
         return tail if said_on and tail is not None and ends_clause else None
     measures = [item for item in words if item.kind == "measure"]
+    if current[place].kind == "side" and current[place].value == "both" and said_on and not measures:
+        return place - 1 if place and current[place - 1].kind == "count" else place
+    if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
+        return place
+    if said_on and current[place].kind == "measure" and walk.run is not None and "length" in walk.run.fields and len(measures) == 1:
+        return place
     if said_on and any(item.kind in ("outlet", "downpipe", "count") for item in words) and not measures:
         return clause + 1
     if not measures:

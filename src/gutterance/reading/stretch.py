@@ -17,6 +17,8 @@ from gutterance.sheet.models import Reading, Total
 
 STRANGE_WORDS_BORNE = 2
 """With more unknown words than this between a number and its cue, the number is doubtful."""
+LONGEST_WAIT = 2
+"""How many lines later a number may still answer a question asked aloud."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 COUNT_OF = {"outlet": "outlets", "downpipe": "downpipes", "run noun": "runs"}
 
@@ -70,6 +72,9 @@ class Stretch:
         asked = self.walk.asked
         if asked is None:
             return
+        if self.line.number - asked.line > LONGEST_WAIT and any(item.kind == "measure" for item in self.items):
+            self.walk.asked = None
+            return
         if any(item.kind == "place" for item in self.items) or any(
             item.kind == "measure" and "cue" in item.marks and item.marks["cue"].value == asked.value for item in self.items
         ):
@@ -83,11 +88,18 @@ class Stretch:
             open_cues = [i for i in self.items if i.kind == "cue" and not i.marks.get("used")]
         if not open_cues or any(item.kind in ("unknown", "same") and item.text != "?" for item in self.items):
             return
+        cue = open_cues[-1]
+        place = self.items.index(cue)
+        if any(other.text.lower() in ("no", "theres no", "there's no", "without") for other in self.items[max(0, place - 2) : place]):
+            return
         if self.later and self.later[0].kind == "place":
             # `heights: front 9-2, back 9-8`: one cue for the numbers of all the runs of the line
             self.walk.header = open_cues[-1]
         else:
-            self.walk.asked = open_cues[-1]
+            self.walk.asked = open_cues[-1] if self._ends_with(place) or self.walk.dialogue else None
+
+    def _ends_with(self, place: int) -> bool:
+        return all(other.kind in ("filler", "colon", "mark", "break", "unknown", "word") for other in self.items[place + 1 :])
 
     def _last_measure(self) -> int:
         return max((n for n, item in enumerate(self.items) if item.kind == "measure"), default=-1)
@@ -136,6 +148,8 @@ class Stretch:
         if self._only_heading(item):
             self.walk.context = PlaceName(storey=name.storey, part=name.part)
             self.walk.pipe_list = False
+        if self._is_alias(item):
+            return
         self.walk.focus(name, item)
         self.walk.focus_line = self.line.number
         if not item.marks.get("quarter side"):
@@ -144,6 +158,17 @@ class Stretch:
         side = item.marks.get("quarter side")
         if side is not None:
             self.walk.outlets = [self.walk.outlet_at(side, item, self.walk.text(side, item), None)]
+
+    def _is_alias(self, item: Item) -> bool:
+        """`Run six, that's the right side of the house`: another name for the run just numbered."""
+        name: PlaceName = item.value
+        run = self.walk.run
+        if run is None or run.place.number is None or name.number is not None or not self.new_run_here:
+            return False
+        if self.number or "length" in run.fields or run.unsided or run.outlets:
+            return False
+        words = self.line.text[: item.start].rstrip().lower()
+        return words.endswith(("that's the", "thats the", "is the", "the", ",", "(", "that's", "is"))
 
     def _only_heading(self, item: Item) -> bool:
         name: PlaceName = item.value
@@ -286,6 +311,9 @@ class Stretch:
         before = self.items[self.number - 1] if self.number else None
         if before is not None and before.kind == "colon":
             before = self.items[self.number - 2] if self.number > 1 else None
+        near = [other for other in (before, after) if other is not None]
+        if any(other.kind == "profile" for other in near) or self._profile_past_comma():
+            return True
         inches = found.kind == "length" and settled_in_inches(found.text)
         gutter_before = before is not None and before.kind == "run noun" and "gutter" in before.text.lower()
         gutter_after = after is not None and after.kind == "run noun" and after.text.lower() in ("gutter", "gutters", "guttering", "eavestrough", "trough")
@@ -293,7 +321,12 @@ class Stretch:
             return True
         if not inches and not (gutter_before and value < 10):
             return False
-        return gutter_before or (after is not None and after.kind in ("colour", "material", "profile"))
+        return gutter_before or any(other.kind in ("colour", "material") for other in near)
+
+    def _profile_past_comma(self) -> bool:
+        """`half round, 112 mil`."""
+        before = self.items[max(0, self.number - 2) : self.number]
+        return len(before) == 2 and before[1].kind == "break" and before[1].strength == 1 and before[0].kind == "profile"
 
     def _gutter_size(self, item: Item) -> None:
         walk = self.walk
@@ -494,6 +527,11 @@ class Stretch:
             return "height"
         return "wall_to_fascia"
 
+    def _downpipe_name(self, item: Item) -> None:
+        """`Downpipe 2:`: the name of a row, which says that pipes are listed here."""
+        self.walk.use(item)
+        self.walk.pipe_list = True
+
     def _count(self, item: Item) -> None:
         nxt = next((other for other in self.items[self.number + 1 :] if other.kind != "filler"), None)
         walk = self.walk
@@ -506,12 +544,18 @@ class Stretch:
             what = f"{nxt.value}s"
         if what is None or nxt.marks.get("remark"):
             self._total_named_before(item)
+            if nxt.kind in ("place", "side", "lr") or (nxt.text.lower() in ("on", "at")):
+                self.walk.pipe_list = self.walk.pipe_list or self._list_of_outlets()
             return
         in_totals = self.total is not None or self._in_totals() or what == "runs"
         listed = "side" not in nxt.marks and self._counts_in_line() >= 2 and not self.new_run_here
         if in_totals or listed:
             nxt.marks["total"] = True
             self._add_total(what, item, nxt)
+
+    def _list_of_outlets(self) -> bool:
+        """`downpipes: one on the front at the left, one on ...`: outlets listed by place."""
+        return any(other.kind in ("downpipe", "outlet") and other.plural for other in self.items[: self.number])
 
     def _total_named_before(self, item: Item) -> None:
         """`Total DPs: 2`, `downpipes 3`."""
@@ -663,6 +707,11 @@ class Stretch:
             self._offset(side, item)
         else:
             drafts = []
+            if walk.fixing is not None and side.value in (*OPPOSITE, "centre") and run.outlets and not self._said_new():
+                walk.outlets = [run.outlets[-1]]
+                self._move_side(side)
+                self.last_thing = item
+                return
             for place in self._places_of(side):
                 reading = walk.text(place, item, side) if place is not None else None
                 if reading is not None and side.was:

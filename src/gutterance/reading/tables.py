@@ -146,6 +146,9 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
         return None
     if across and not any(_key(row[0].text) for _, row in rows):
         return None
+    if keys.count("outlet") > 1 and "height" not in keys:
+        # a column headed `drop` beside one headed `outlet` is how far the water drops
+        keys = ["height" if key == "outlet" and cell.text.lower().startswith("drop") else key for key, cell in zip(keys, cells, strict=True)]
     return Table(keys, [cell.start for cell in cells], rows, head, across, cells if across else None)
 
 
@@ -181,7 +184,7 @@ def hear_table(table: Table, walk: Walk) -> None:
 def _columns(table: Table, row: list[Cell]) -> list[tuple[str | None, Cell]]:
     if len(row) == len(table.keys):
         return list(zip(table.keys, row, strict=True))
-    if "," in table.head.text and len(row) < len(table.keys) and "|" not in table.head.text and "  " not in table.head.text:
+    if _splitter(table.head.text) != "  ":
         return list(zip(table.keys, row, strict=False))
     placed = []
     for cell in row:

@@ -11,7 +11,7 @@ STREETS = (
     "street|st|road|rd|lane|ln|avenue|ave|av|drive|dr|court|ct|close|cl|crescent|cres|cr|way|terrace|terr|place|pl|"
     "hill|row|boulevard|blvd|circle|cir|trail|trl|mews|grove|gardens|park|view|square|sq|rise|bend|cross|crossing|"
     "hollow|path|walk|wharf|quay|point|ridge|heights|green|common|parade|loop|run|landing|chase|glen|meadow|meadows|"
-    "highway|hwy|esplanade|line|sideroad|concession|gate|alley|vale|brae|wynd|drove|turnpike|pike|cove|side road"
+    "bank|fold|mead|orchard|paddock|wood|woods|field|fields|dale|spur|manor|villas|cottages|yard|mill|mills|farm|brook|creek|springs|reach|side|slip|straight|strand|circuit|broadway|ridgeway|street south|street north|highway|hwy|esplanade|line|sideroad|concession|gate|alley|vale|brae|wynd|drove|turnpike|pike|cove|side road"
 )
 NUMBER_WORDS = (
     "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
@@ -28,6 +28,10 @@ TALK = re.compile(
     r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
     re.IGNORECASE,
 )
+NUMBERED_NAME = re.compile(
+    r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
+)
+NAMED_STREET = re.compile(rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b")
 MEASURING = frozenset({"end", "outlet", "downpipe", "cue", "place", "direction", "part", "storey", "ends at", "profile", "unknown", "same"})
 LOOK_AT = 3
 
@@ -43,6 +47,10 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     if not filled:
         return
     first = filled[0]
+    match = NUMBERED_NAME.match(first.text) or NAMED_STREET.search(first.text)
+    if match and _is_address(first, match.start("title"), match.end("title")):
+        _take(first, match.start("title"), match.end("title"), walk)
+        return
     label = LABEL.match(first.text)
     start = label.end() if label else 0
     if label is None:
