@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from houses import four_sides, outlet, pipe, reading, run, sheet
+from any_sheets import any_sheet
+from houses import four_sides, outlet, reading, run, sheet
 from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
 from gutterance.checking.findings import Finding
 from gutterance.layout import Layout, lay_out
@@ -182,52 +182,6 @@ def test_snow_in_the_note_brings_the_close_spacing() -> None:
     gaps = [right - left for left, right in zip(one.at, one.at[1:], strict=False)]
     assert max(gaps) <= 18
     assert "snow" in one.why[0].says
-
-
-ENDS = st.sampled_from(["out", "in", "cap", "wall", "lap", "-"])
-LENGTHS = st.one_of(
-    st.none(),
-    st.integers(-10, 3000).map(lambda number: f"{number} in"),
-    st.integers(1, 48000).map(lambda number: f"{number // 16} {number % 16}/16 in"),
-    st.integers(0, 40000).map(lambda number: f"{number} mm"),
-)
-STATUSES = st.sampled_from(["read", "read", "read", "assumed", "doubtful", "missing"])
-
-
-@st.composite
-def any_sheet(draw: st.DrawFn) -> object:
-    names = draw(
-        st.lists(st.sampled_from(["front", "back", "left side", "right side", "porch", "a b"]), max_size=6)
-    )
-    runs = []
-    for name in names:
-        one = run(name, draw(LENGTHS), f"{draw(ENDS)} {draw(ENDS)}")
-        for field in ("length", "left_end", "right_end"):
-            if field in one:
-                one[field]["status"] = draw(STATUSES)
-        if draw(st.booleans()):
-            one["left_angle"] = reading(draw(st.sampled_from([45, 90, 22.5, 135, 0, -3])))
-        if draw(st.booleans()):
-            one["next_run"] = draw(st.sampled_from([*names, "nowhere"]))
-        if draw(st.booleans()):
-            one["high_point"] = reading(draw(st.sampled_from(["left", "centre", "right end", "the ridge"])))
-        runs.append(one)
-    ids = [one["id"] for one in runs] or ["attic"]
-    outlets = [
-        outlet(f"o{draw(st.integers(0, 5))}", draw(st.sampled_from([*ids, "attic"])),
-               draw(st.sampled_from(["left", "right", "centre", None])),
-               draw(st.one_of(st.none(), LENGTHS)))
-        for _ in range(draw(st.integers(0, 6)))
-    ]  # fmt: skip
-    pipes = [
-        pipe(f"o{draw(st.integers(0, 7))}", draw(LENGTHS), draw(LENGTHS),
-             draw(st.sampled_from(["drain", "ground", "lower roof", None])),
-             offsets=[reading(one) for one in draw(st.lists(LENGTHS, max_size=2))])
-        for _ in range(draw(st.integers(0, 4)))
-    ]  # fmt: skip
-    return sheet(
-        runs, outlets, pipes, defaults={"units": draw(st.sampled_from(["imperial", "metric", "mixed"]))}
-    )
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)

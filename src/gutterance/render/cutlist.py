@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.render.plain import columns, harmless, heading, page, sentence, short, tape, wrapped
+from gutterance.render.plain import columns, harmless, heading, page, rule, sentence, tape, wrapped
 
 if TYPE_CHECKING:
     from gutterance.lists.models import Hold, Lists, Piece
@@ -42,7 +42,7 @@ def cut_list(lists: Lists, shop: Shop | None = None) -> str:
         lines += ["", "Assumed, since not said:"]
         lines += [line for one in lists.assumed for line in wrapped(harmless(one), "  ~ ", "    ")]
     if shop is not None:
-        lines += ["", *wrapped(_fit_words(shop), "", "  ")]
+        lines += ["", *wrapped(_fit_words(lists, shop), "", "  ")]
     return page(lines)
 
 
@@ -106,10 +106,20 @@ def _coil(coil: str, total: str, pieces: int) -> str:
     return f"Coil {harmless(coil)}: {total} for {pieces} {'piece' if pieces == 1 else 'pieces'}"
 
 
-def _fit_words(shop: Shop) -> str:
+def _fit_words(lists: Lists, shop: Shop) -> str:
     fit = shop.fit
+    corner, inside, cap, wall, lap, trim = (
+        rule(one, lists)
+        for one in (
+            fit.outside_corner,
+            fit.inside_corner,
+            fit.end_cap,
+            fit.wall,
+            shop.pieces.lap,
+            shop.pieces.squaring_trim,
+        )
+    )
     return (
-        f"Shop rules ({harmless(shop.name)}): outside corner {short(fit.outside_corner)}, inside "
-        f"{short(fit.inside_corner)}, cap {short(fit.end_cap)}, wall {short(fit.wall)} at the back; "
-        f"{shop.corners.method}; lap {short(shop.pieces.lap)}; trim {short(shop.pieces.squaring_trim)}."
+        f"Shop rules ({harmless(shop.name)}): at the back outside corner {corner}, inside {inside}, "
+        f"cap {cap}, wall {wall}; {shop.corners.method}; lap {lap}; squaring trim {trim}."
     )

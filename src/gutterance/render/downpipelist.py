@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.render.cutlist import held_reasons
-from gutterance.render.plain import cut, harmless, heading, page, short, tape, wrapped
+from gutterance.render.plain import cut, harmless, heading, page, rule, short, tape, wrapped
 
 if TYPE_CHECKING:
     from gutterance.lists.models import DownpipeList, Lists
@@ -31,7 +31,7 @@ def downpipe_list(lists: Lists, shop: Shop | None = None) -> str:
         allowance = shop.downpipes.saw_cut
         lines += [
             "",
-            *wrapped(f"Cuts are full lengths of pipe; {short(allowance)} is left for each saw cut."),
+            *wrapped(f"Cuts are full lengths of pipe; {rule(allowance, lists)} is left for each saw cut."),
         ]
     return page(lines)
 

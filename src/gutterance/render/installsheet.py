@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
-from gutterance.render.plain import columns, harmless, heading, page, short, tape, wrapped
+from gutterance.render.plain import columns, harmless, heading, page, rule, short, tape, wrapped
 
 if TYPE_CHECKING:
     from gutterance.lists.models import Channel, Fall, Hangers, Lists, Piece
@@ -27,7 +27,7 @@ def install_sheet(lists: Lists, shop: Shop | None = None) -> str:
         lines += wrapped(f"{mark}{about}: {harmless(caution.says)}{source}", "", "  ")
     lines += ["", *wrapped(_MARKS)]
     if shop is not None:
-        rate = f"{short(shop.fall.drop)} in {tape(shop.fall.over)}"
+        rate = f"{rule(shop.fall.drop, lists)} in {rule(shop.fall.over, lists)}"
         lines += wrapped(f"Falls at least {rate}; hangers never wider than said.")
     falls: dict[str, list[Fall]] = defaultdict(list)
     for fall in lists.falls:

@@ -5,17 +5,21 @@ from __future__ import annotations
 import re
 import textwrap
 import unicodedata
+from fractions import Fraction
 from typing import TYPE_CHECKING
+
+from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from gutterance.measure.length import Length
+    from gutterance.lists.models import Lists
 
 WIDTH = 92
 """Characters in a line: letter and A4 paper both take them at a size read at arm's length."""
 BLANK = "____"
 _BENCH = 48
+_TENTH_MM = Fraction(1, 254)
 _BARE_FRACTION = re.compile(r"' (?=\d+/)")
 
 
@@ -52,10 +56,8 @@ def tape(length: Length | None) -> str:
     A fraction of an inch after feet gets its nought, so that nobody reads 27' 5/8" as 27' 5
     and something.
 
-    >>> from fractions import Fraction
-    >>> from gutterance.measure.length import Length
-    >>> tape(Length(Fraction(2597, 8)))
-    '27\' 0 5/8"'
+    >>> print(tape(Length(Fraction(2597, 8))))
+    27' 0 5/8"
     """
     return BLANK if length is None else _BARE_FRACTION.sub("' 0 ", length.tape_text())
 
@@ -63,6 +65,13 @@ def tape(length: Length | None) -> str:
 def cut(length: Length | None) -> str:
     """A cut: inches alone up to 4 ft, as it is measured on the bench; longer ones as a tape shows them."""
     return short(length) if length is not None and length.inches <= _BENCH else tape(length)
+
+
+def rule(length: Length, lists: Lists) -> str:
+    """A shop rule's short length in the list's own units; to a tenth of a millimetre on a metric list."""
+    if lists.units == "metric":
+        return Length(length.inches, "metric").rounded(_TENTH_MM).tape_text()
+    return length.inch_text()
 
 
 def sentence(text: str) -> str:

@@ -67,7 +67,7 @@ def _parts(sheet: Sheet) -> Iterator[list[str]]:
     pipes: dict[str | None, list[Downpipe]] = defaultdict(list)
     for pipe in sheet.downpipes:
         pipes[pipe.outlet].append(pipe)
-    shown_outlets: set[str] = set()
+    shown_outlets: set[int] = set()
     shown_runs: set[str] = set()
     for run in sheet.runs:
         own = [] if run.id in shown_runs else outlets.get(run.id, [])
@@ -94,7 +94,7 @@ def _job(sheet: Sheet) -> Iterator[list[str]]:
 
 
 def _run(
-    run: Run, outlets: list[Outlet], pipes: dict[str | None, list[Downpipe]], shown_outlets: set[str]
+    run: Run, outlets: list[Outlet], pipes: dict[str | None, list[Downpipe]], shown_outlets: set[int]
 ) -> list[str]:
     length = _marked(run.length, "length")
     name = harmless(run.name).upper()
@@ -135,7 +135,7 @@ def _run(
     if extras:
         lines += [*wrapped(", ".join(extras), "  ", "    "), *notes]
     for outlet in outlets:
-        shown_outlets.add(outlet.id)
+        shown_outlets.add(id(outlet))
         lines += _outlet(outlet, pipes.get(outlet.id, []))
     return lines
 
@@ -198,22 +198,23 @@ def _pipe(pipe: Downpipe) -> list[str]:
     return lines
 
 
-def _strays(sheet: Sheet, shown_outlets: set[str]) -> list[str]:
+def _strays(sheet: Sheet, shown_outlets: set[int]) -> list[str]:
     """Outlets on no run of the sheet, and downpipes with no outlet: nothing may go unseen."""
     lines: list[str] = []
     pipes: dict[str | None, list[Downpipe]] = defaultdict(list)
     for pipe in sheet.downpipes:
         pipes[pipe.outlet].append(pipe)
+    known = {outlet.id for outlet in sheet.outlets}
     for outlet in sheet.outlets:
-        if outlet.id not in shown_outlets:
-            shown_outlets.add(outlet.id)
+        if id(outlet) not in shown_outlets:
+            shown_outlets.add(id(outlet))
             lines += [
                 "",
                 f"! OUTLET ON NO RUN ({harmless(outlet.run)})",
                 *_outlet(outlet, pipes.get(outlet.id, [])),
             ]
     for pipe in sheet.downpipes:
-        if pipe.outlet is None or pipe.outlet not in shown_outlets:
+        if pipe.outlet is None or pipe.outlet not in known:
             lines += ["", f"! DOWNPIPE WITH NO OUTLET ({harmless(pipe.id)})", *_pipe(pipe)]
     return lines
 
