@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from gutterance.checking import HOLDING, Finding, check_sheet, open_questions
 from gutterance.checking.check import KIND_ORDER
 from gutterance.checking.codes import CODES
+from gutterance.checking.wording import of_run
 from gutterance.sheet.models import Sheet
 
 if TYPE_CHECKING:
@@ -198,7 +199,7 @@ def test_any_sheet_is_checked_and_keeps_the_promises(sheet: Sheet) -> None:
     questions = open_questions(sheet, findings)
     assert {path for question in questions for path in question.holds} == held
     assert {path for question in questions for path in question.about} == about
-    if len({run.name for run in sheet.runs}) == len(sheet.runs):
+    if len({of_run(run) for run in sheet.runs}) == len(sheet.runs):
         assert len({question.text for question in questions}) == len(questions)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
 from gutterance.checking.findings import Suggestion
@@ -18,9 +18,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from gutterance.checking.findings import Finding
-    from gutterance.sheet.models import Outlet, Total
+    from gutterance.sheet.models import Alternative, Outlet, Reading, Total
 
 FOOT = Fraction(12)
+SAID = "said"
+"""How the reason of an alternative begins that was itself said in the note, and not only heard otherwise."""
 
 
 def find_conflicts(house: House, joints: Joints) -> Iterator[Finding]:
@@ -36,19 +38,25 @@ def find_conflicts(house: House, joints: Joints) -> Iterator[Finding]:
 
 
 def said_twice(placed: Placed) -> bool:
-    """Whether a doubtful value was said in two places, each time otherwise, with no correcting word."""
+    """Whether a doubtful value was said otherwise before, with no correcting word between."""
     reading = placed.reading
-    if reading.status != "doubtful" or reading.value is None:
-        return False
-    others = [other for other in reading.could_be if other.value != reading.value]
-    places = {(words.line, words.start) for words in reading.source}
-    return bool(others) and len(places) > 1
+    return reading.status == "doubtful" and reading.value is not None and bool(_said_otherwise(reading))
+
+
+def _said_otherwise(reading: Reading[Any]) -> list[Alternative[Any]]:
+    """The other values that were themselves said: their reason begins so. The rest were only heard so."""
+    return [
+        other
+        for other in reading.could_be
+        if other.value != reading.value and other.why.lower().startswith(SAID)
+    ]
 
 
 def _two_values(placed: Placed, house: House) -> Finding:
     reading = placed.reading
     name = of_path(placed.path, placed.field, placed.part, house)
-    values = [reading.value, *(other.value for other in reading.could_be)]
+    others = _said_otherwise(reading)
+    values = [reading.value, *(other.value for other in others)]
     written = list(dict.fromkeys(shown(value, placed.field) for value in values))
     return finding(
         "two-values",
@@ -58,11 +66,8 @@ def _two_values(placed: Placed, house: House) -> Finding:
         holds=house.rests_on(placed),
         source=reading.source,
         suggests=[
-            Suggestion(value=shown(reading.value, placed.field), why=reading.why or "as read"),
-            *(
-                Suggestion(value=shown(other.value, placed.field), why=other.why)
-                for other in reading.could_be
-            ),
+            Suggestion(value=shown(reading.value, placed.field), why="said last"),
+            *(Suggestion(value=shown(other.value, placed.field), why=other.why) for other in others),
         ],
     )
 

@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from gutterance.checking.joints import Joints, Side
 
 
+MOST_OFFERED = 3
+
+
 def find_doubts(house: House, joints: Joints) -> Iterator[Finding]:
     """Every doubtful reading that no conflict tells of already, and every unread number."""
     for placed in house.placed:
@@ -39,7 +42,7 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
     name = of_path(placed.path, placed.field, placed.part, house)
     value = shown(reading.value, placed.field)
     others = [other for other in other_values(reading, placed.field) if other.value != value]
-    choice = " or ".join(dict.fromkeys([value, *(other.value for other in others)]))
+    choice = " or ".join(list(dict.fromkeys([value, *(other.value for other in others)]))[:MOST_OFFERED])
     holds = house.rests_on(placed)
     if isinstance(placed.part, Run) and placed.field in ("left_end", "right_end"):
         holds = [*holds, *_neighbour(placed, placed.part, house, joints)]
