@@ -300,7 +300,13 @@ def _denominator(tokens: list[Token], at: int) -> tuple[int, int, str | None] | 
         if after < len(tokens) and tokens[after].word in words.ordinals:
             return token.number + words.ordinals[tokens[after].word], after + 1, None
         return None
-    if token.cat == "scale":
+    if token.cat == "digit" and at + 1 < len(tokens) and tokens[at + 1].word == "hundred":
+        # one one hundred and fifth: 1/105
+        after = _and(tokens, at + 2)
+        rank = words.fractions.get(tokens[after].word) if after < len(tokens) else None
+        if rank is not None and rank not in TAPE_PARTS:
+            return token.number * 100 + rank, after + 1, None
+    if token.cat in ("scale", "digit"):
         return None
     parts = words.fractions.get(token.word)
     if parts is None or token.cat == "no number":
@@ -432,12 +438,13 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """One plain number in a text. A doubt in `doubts` means that it could sanely be another."""
+    """One plain number in a text. A doubt in `doubts` means that it could sanely be another: `could_be`."""
 
     value: Fraction
     start: int
     end: int
     doubts: tuple[str, ...] = ()
+    could_be: tuple[Fraction, ...] = ()
 
 
 _VAGUE = frozenset({"several", "few", "many", "some"})
@@ -445,12 +452,13 @@ _NOT_A_NUMBER_ENDS = frozenset({"st", "nd", "rd", "th", "am", "pm"})
 _HUNDRED, _THOUSAND = 100, 1000
 
 
-def read_numbers(text: str) -> list[Number]:
+def read_numbers(text: str, *, ordinals: bool = False) -> list[Number]:
     """The plain numbers of a text, with no thought of what they measure: cardinals, decimals, fractions.
 
-    `one` as a pronoun, ordinals (`4th`), clock times (`2pm`) and vague counts (`several hundred`) are left out.
+    `one` as a pronoun, clock times (`2pm`) and vague counts (`several hundred`) are left out; so are ordinals
+    (`4th`), but with `ordinals` spoken ranks (`the tenth`) are numbers too.
 
-    >>> [str(number.value) for number in read_numbers("fifty-eight, 1 234 567 and two thirds; nine point oh four")]
+    >>> [str(number.value) for number in read_numbers("fifty-eight, 1 234 567, two thirds, nine point oh four")]
     ['58', '1234567', '2/3', '226/25']
     """
     tokens = tokens_of(text)
@@ -458,6 +466,12 @@ def read_numbers(text: str) -> list[Number]:
     at = 0
     while at < len(tokens):
         token = tokens[at]
+        if ordinals and not (at and tokens[at - 1].cat == "article"):
+            rank = _rank(tokens, at)
+            if rank is not None and read_amount(tokens, at) is None:
+                numbers.append(Number(Fraction(rank[0]), token.start, tokens[rank[1] - 1].end))
+                at = rank[1]
+                continue
         if not token.is_numeral and token.cat != "article":
             at += 1
             continue
@@ -475,16 +489,40 @@ def read_numbers(text: str) -> list[Number]:
             value, after = thousands
             number = Number(value, amount.start, tokens[after - 1].end)
         elif numbers and _hundreds_left_out(text, numbers[-1], number, amount):
-            number = replace(number, doubts=("hundred may be left out",))
-            numbers[-1] = replace(numbers[-1], doubts=number.doubts)
+            together = numbers[-1].value * _HUNDRED + number.value
+            number = replace(number, doubts=("hundred may be left out",), could_be=(together,))
+            numbers[-1] = replace(numbers[-1], doubts=number.doubts, could_be=number.could_be)
         elif _long_places(tokens, at, after):
             number = replace(number, doubts=("a long number after the point: one number or two?",))
+            # one point two hundred thirty-six: 1.236, or 1.2 and 136
+            hundreds, rest = divmod(int(number.value * 1000) % 1000, 100)
+            number = replace(
+                number, could_be=(number.value // 1 + Fraction(hundreds, 10), Fraction(100 + rest))
+            )
         if not (
             numbers and numbers[-1].value == number.value and _in_brackets(text, number, numbers[-1].end)
         ):
             numbers.append(number)
         at = after
     return numbers
+
+
+def _rank(tokens: list[Token], at: int) -> tuple[int, int] | None:
+    """`tenth`, `fifteenth`, `twenty-fifths`: the rank and the token after it."""
+    words = vocabulary()
+    token = tokens[at]
+    if token.kind != "word":
+        return None
+    if token.cat == "ten":
+        found = _denominator(tokens, at)
+        return (found[0], found[1]) if found is not None else None
+    if token.cat in ("digit", "scale", "part") or token.word in ("second", "seconds", "first"):
+        return None
+    rank = words.fractions.get(token.word)
+    if rank is None:
+        stem = token.word.removesuffix("s").removesuffix("th")
+        rank = words.cardinals.get(stem) if stem != token.word else None
+    return (rank, at + 1) if rank else None
 
 
 def _left_out(tokens: list[Token], at: int, after: int) -> bool:

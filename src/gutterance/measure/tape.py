@@ -66,7 +66,7 @@ def find_lengths(text: str, allow: frozenset[str] = frozenset()) -> list[Found]:
 def read_lengths(text: str, field: FieldKind = "none", *, metric: bool = False) -> list[LengthReading]:
     """Every length in a text, each settled as an answer to `field`; what is no length is left out.
 
-    >>> [reading.length.tape_text() for reading in read_lengths("a foot and a half from the end, 58-6", "run")]
+    >>> [reading.length.tape_text() for reading in read_lengths("a foot and a half along, 58-6", "run")]
     ['1\\' 6"', '58\\' 6"']
     """
     readings = (settle(found, field, metric=metric) for found in find_lengths(text))
@@ -443,7 +443,7 @@ def _range(
         return None
     word = tokens[end].word
     between = word == "and" and scan.back(at - 1) == "between"
-    dash = word == "-" and (amounts[-1].unit is not None or not scan.glued(end))
+    dash = word == "-" and len(amounts) == 1
     if not (between or word in scan.words.other["range"] or word == "~" or dash):
         return None
     here = end + 1

@@ -46,6 +46,7 @@ class Vocabulary:
     before: dict[str, tuple[Qualifier, ...]]
     after: dict[str, tuple[Qualifier, ...]]
     other: dict[str, frozenset[str]]
+    quantity: dict[str, str]
 
 
 def spellings(text: str, file: str = UNITS_FILE) -> dict[str, str]:
@@ -105,6 +106,11 @@ def build(words: dict[str, Any], units: dict[str, str], file: str = WORDS_FILE) 
             raise WordsError(f"{file}, [misheard] pairs: {pair!r} is not two whole numbers")
         kin[pair[0]], kin[pair[1]] = pair[1], pair[0]
 
+    spelt = words.get("quantity", {})
+    for word, unit in spelt.items():
+        if not isinstance(unit, str) or word != word.lower():
+            raise WordsError(f"{file}, [quantity] {word}: write 'words in lower case' = 'unit'")
+
     phrases: dict[str, list[tuple[str, ...]]] = {}
     for phrase in _strings(words.get("not_numbers", {}).get("phrases", []), f"{file}, [not_numbers] phrases"):
         split = tuple(phrase.split())
@@ -141,6 +147,7 @@ def build(words: dict[str, Any], units: dict[str, str], file: str = WORDS_FILE) 
         before=longest_first(before),
         after=longest_first(after),
         other=lists("other"),
+        quantity=spelt,
     )
 
 

@@ -1,0 +1,91 @@
+"""What the program prints it reads back, and reading time grows in proportion to the text."""
+
+from __future__ import annotations
+
+import time
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from gutterance.measure.length import Length
+from gutterance.measure.numerals import every_numeral
+from gutterance.measure.tape import find_lengths, settle
+
+FRACTIONS = st.fractions(min_value=0, max_value=5000, max_denominator=1000)
+TAPE = st.integers(min_value=0, max_value=64 * 3000).map(lambda n: Fraction(n, 64))
+MILLIMETRES = st.integers(min_value=0, max_value=10**8).map(lambda n: Fraction(n, 1000))
+LENGTHS = st.one_of(
+    st.builds(Length, FRACTIONS),
+    st.builds(Length, TAPE),
+    MILLIMETRES.map(Length.from_mm),
+    FRACTIONS.map(Length.from_mm),
+)
+
+
+@settings(max_examples=400, deadline=None)
+@given(LENGTHS, st.sampled_from(["run", "height", "wall to fascia", "offset", "none"]), st.booleans())
+def test_a_printed_length_reads_back_the_same(length: Length, field: str, metric: bool) -> None:
+    for text in (length.tape_text(), length.file_text(), length.inch_text()):
+        found = find_lengths(text)
+        assert [one.text for one in found] == [text]
+        reading = settle(found[0], field, metric=metric)  # type: ignore[arg-type]
+        assert reading is not None
+        assert reading.length == length
+
+
+@settings(max_examples=200, deadline=None)
+@given(TAPE)
+def test_a_tapes_own_lengths_read_back_without_a_doubt(inches: Fraction) -> None:
+    length = Length(inches)
+    for text in (length.tape_text(), length.file_text(), length.inch_text()):
+        reading = settle(find_lengths(text)[0])
+        assert reading is not None
+        assert reading.length == length
+        assert reading.doubts == ()
+
+
+def seconds(text: str) -> float:
+    start = time.perf_counter()
+    find_lengths(text)
+    every_numeral(text)
+    return time.perf_counter() - start
+
+
+@pytest.mark.parametrize(
+    "unit",
+    [
+        "1",
+        "and a half ",
+        "fifty ",
+        "58' 6 ",
+        "1,111,",
+        "one ",
+        "1-",
+        "1/",
+        "1.",
+        "½",
+        "'",
+        "to 4 ",
+        "six hundred and ",
+        "40 to ",
+        "6 uh ",
+        "a ",
+        "1:",
+        "thousand ",
+        "call 1 ",
+        "2 outside ",
+    ],
+)
+def test_time_grows_in_proportion(unit: str) -> None:
+    """Eight times the text may take at most 24 times as long: squared growth would take 64."""
+    short, long = unit * (4000 // len(unit)), unit * (32000 // len(unit))
+    find_lengths("warm 1")
+    base = min(seconds(short) for _ in range(3))
+    assert min(seconds(long) for _ in range(2)) < 24 * base + 0.05
+
+
+def test_a_megabyte_of_digits_is_one_code() -> None:
+    (found,) = find_lengths("7" * 1_000_000)
+    assert (found.kind, found.what) == ("other", "code")
