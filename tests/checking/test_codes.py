@@ -169,7 +169,7 @@ RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
     ),
     "unread-number": (
         {"runs": FRONT, "unread": [{"text": "17", "source": words(1, "17", 30), "why": "no field"}]},
-        "unread",
+        "unread.1",
         ["runs.front"],
     ),
     "value-implausible": (

@@ -11,7 +11,7 @@ from gutterance.checking.findings import Suggestion
 from gutterance.checking.house import House, Placed, pipe_path, run_path, sources
 from gutterance.checking.joints import CORNERS, Joints
 from gutterance.checking.tape_tolerance import tape_tolerance
-from gutterance.checking.wording import of_outlet, of_path, of_run, shown, start
+from gutterance.checking.wording import either, of_outlet, of_path, of_run, shown, start
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def _two_values(placed: Placed, house: House) -> Finding:
         "two-values",
         placed.path,
         f"{start(name)} was said as {' and as '.join(written)}, with no word to say which is right.",
-        f"Which is {name}: {' or '.join(written)}?",
+        f"Which is {name}: {either(written)}?",
         holds=house.rests_on(placed),
         source=reading.source,
         suggests=[

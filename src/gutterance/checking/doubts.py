@@ -12,7 +12,7 @@ from gutterance.checking.findings import Suggestion
 from gutterance.checking.gaps import other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.set_aside import Aside
-from gutterance.checking.wording import listed, of_path, of_run, shown, start
+from gutterance.checking.wording import either, listed, of_path, of_run, shown, start
 from gutterance.sheet.models import Downpipe, Outlet, Run
 
 if TYPE_CHECKING:
@@ -42,19 +42,24 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
     name = of_path(placed.path, placed.field, placed.part, house)
     value = shown(reading.value, placed.field)
     others = [other for other in other_values(reading, placed.field) if other.value != value]
-    choice = " or ".join(list(dict.fromkeys([value, *(other.value for other in others)]))[:MOST_OFFERED])
+    choice = either(list(dict.fromkeys([value, *(other.value for other in others)]))[:MOST_OFFERED])
     holds = house.rests_on(placed)
     if isinstance(placed.part, Run) and placed.field in ("left_end", "right_end"):
         holds = [*holds, *_neighbour(placed, placed.part, house, joints)]
     return finding(
         "value-doubtful",
         placed.path,
-        f"{start(name)} was read as {value}, but it is in doubt{f': {reading.why}' if reading.why else ''}.",
+        f"{start(name)} was read as {value}, but it is in doubt{_reason(reading.why)}.",
         f"Is {name} {choice}?",
         holds=holds,
         source=reading.source,
         suggests=[Suggestion(value=value, why="as read"), *others] if others else [],
     )
+
+
+def _reason(why: str | None) -> str:
+    """The first things a reading says of itself: the doubt comes first, then how the words were read."""
+    return f": {'; '.join(why.split('; ')[:2])}" if why else ""
 
 
 def _neighbour(placed: Placed, run: Run, house: House, joints: Joints) -> list[str]:
@@ -72,9 +77,13 @@ def _neighbour(placed: Placed, run: Run, house: House, joints: Joints) -> list[s
 def _unread(house: House) -> Iterator[Finding]:
     aside = Aside(house.sheet)
     kinds = [aside.what(unread) for unread in house.sheet.unread]
-    open_ones = [unread for unread, kind in zip(house.sheet.unread, kinds, strict=True) if kind is None]
-    spoken = _spoken_of(house, {unread.source.line for unread in open_ones})
-    for unread in open_ones:
+    open_ones = [
+        (number, unread)
+        for number, (unread, kind) in enumerate(zip(house.sheet.unread, kinds, strict=True), start=1)
+        if kind is None
+    ]
+    spoken = _spoken_of(house, {unread.source.line for _, unread in open_ones})
+    for number, unread in open_ones:
         line = unread.source.line
         # The number may be anything said about there: of the run told just before it or just after, where its
         # line tells of runs, else of the downpipes so told.
@@ -85,7 +94,7 @@ def _unread(house: House) -> Iterator[Finding]:
         holds = holds or spoken["downpipes", line].around(unread.source.start)
         yield finding(
             "unread-number",
-            "unread",
+            f"unread.{number}",
             f"“{unread.text}” ({where}) was not understood: {unread.why}.",
             f"What is “{unread.text}” ({where})?",
             holds=holds,

@@ -157,6 +157,11 @@ def listed(names: Sequence[str], most: int = 6) -> str:
     return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
+def either(values: Sequence[str]) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    return " or ".join([", ".join(values[:-1]), values[-1]]) if len(values) > 1 else "".join(values)
+
+
 def start(sentence: str) -> str:
     """The sentence with a capital first letter."""
     return sentence[:1].upper() + sentence[1:]
