@@ -241,7 +241,10 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
     unit = scan.unit(after, part)
     if last.shape in ("fraction",) and unit is None:
         return None
-    if claim(scan, here, part, after) is not None:
+    other = claim(scan, here, part, after)
+    if other is not None and not (
+        other.what == "count" and last.unit == "foot" and _LARGEST_COUNT_ON_A_RUN < part.value < _INCHES
+    ):
         return None
     if unit is not None:
         if (

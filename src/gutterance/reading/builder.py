@@ -32,6 +32,7 @@ class OutletDraft:
     at_end: tuple[str, Item] | None = None
     pipe: PipeDraft = field(default_factory=PipeDraft)
     source: list[Source] = field(default_factory=list)
+    ditto: bool = False
 
     @property
     def side(self) -> str | None:

@@ -70,6 +70,7 @@ class Walk:
     asked_outlet: Item | None = None
     asked_side: Item | None = None
     offered: Any = None
+    touched: list[tuple[int, OutletDraft]] = field(default_factory=list)
     dialogue: bool = False
     focus_line: int = 0
     totals_from: int | None = None
@@ -174,6 +175,7 @@ class Walk:
                                             or outlet.distance.value == distance.value):  # fmt: skip
                     if distance is not None and outlet.distance is None:
                         outlet.distance = distance
+                    outlet.ditto = False
                     outlet.source.append(item.source())
                     return outlet
             if side is not None:
@@ -182,6 +184,14 @@ class Walk:
                         outlet.place, outlet.distance = reading, distance
                         outlet.source.append(item.source())
                         return outlet
+        copied = [outlet for outlet in run.outlets if outlet.ditto]
+        if copied and side is not None:
+            # `same as the front, but the drop is on the right`: what was copied gives way to what is said
+            outlet = copied[0]
+            outlet.place, outlet.distance, outlet.ditto = reading, distance, False
+            outlet.source.append(item.source())
+            run.outlets[:] = [other for other in run.outlets if not other.ditto]
+            return outlet
         outlet = OutletDraft(place=reading, distance=distance, source=[item.source()])
         run.outlets.append(outlet)
         if run.pending and len(run.outlets) == 1:
@@ -206,11 +216,22 @@ class Walk:
         if not self.outlets:
             self.put(run.pending, name, reading, item)
             return
+        if item.marks.get("both"):
+            self.outlets = self._both_outlets(run)
         for number, outlet in enumerate(self.outlets):
             self.put(
                 outlet.pipe.fields, name, reading if number == 0 else reading.model_copy(deep=True), item
             )
             outlet.pipe.said = True
+
+    def _both_outlets(self, run: RunDraft) -> list[OutletDraft]:
+        """The two that `both` means: those in focus, the run's, or the last two said in this job."""
+        if len(self.outlets) >= 2:  # noqa: PLR2004 -- two are both
+            return self.outlets
+        if len(run.outlets) == 2:  # noqa: PLR2004
+            return list(run.outlets)
+        everyone = [outlet for other in self.runs for outlet in other.outlets]
+        return everyone[-2:] if len(everyone) >= 2 else self.outlets  # noqa: PLR2004
 
     def remark(self, line: Line, start: int, end: int, kind: str, about: PlaceName | None) -> None:
         """A remark: the words of a stretch of a line."""

@@ -94,6 +94,11 @@ def copy_run(
         for name in ("left_end", "right_end", "left_angle", "right_angle"):
             if name in like.fields and name not in run.fields and not run.unsided:
                 run.fields[name] = copied(like.fields[name], said, words, same)
+    if outlets and run.outlets and len(run.outlets) == len(like.outlets):
+        # the places are its own, the rest of its pipes is the same
+        for mine, theirs in zip(run.outlets, like.outlets, strict=True):
+            for name, reading in theirs.pipe.fields.items():
+                mine.pipe.fields.setdefault(name, copied(reading, said, words, same))
     if outlets and not run.outlets:
         if like.no_outlet is not None and not like.outlets:
             run.no_outlet = run.no_outlet or like.no_outlet
@@ -123,6 +128,7 @@ def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mi
         at_end=outlet.at_end,
         pipe=pipe,
         source=[same.source()],
+        ditto=True,
     )
 
 

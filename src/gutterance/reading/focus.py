@@ -169,6 +169,14 @@ def _right_as_adverb(items: list[Item], number: int) -> bool:
     return bool(words) and (words[0] in RIGHT_AS_ADVERB_BEFORE or words[0] == "in" and len(words) > 1 and words[1] != "from")
 
 
+def _part_before(before: Item | None) -> bool:
+    """`porch, left 6-2`: a part of the house just named, so that the side is the part's."""
+    if before is None or before.kind != "place":
+        return False
+    name: PlaceName = before.value
+    return name.part is not None and name.direction is None
+
+
 def _discourse_right(items: list[Item], number: int) -> bool:
     """`right, so`, `Right this is`: no side at all."""
     if (

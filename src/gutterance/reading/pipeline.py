@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from gutterance.measure.tape import Found, find_lengths
 from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lexicon import Term, built_in_terms
+from gutterance.reading.repairs import repair_numbers
 
 if TYPE_CHECKING:
     from spacy.language import Language
@@ -46,12 +47,18 @@ class Reader:
 
     def line(self, number: int, text: str) -> Line:
         """One text as a Line of items."""
-        founds = find_lengths(_for_scanning(text))
+        scanned, repaired = repair_numbers(_for_scanning(text))
+        founds = find_lengths(scanned)
         doc = self.nlp.make_doc(text)
         terms = self._terms(doc, founds)
         covered = _covered(founds, terms)
+        measures = [_measure(number, text, found) for found in founds if not _inside(found, terms)]
+        for one in repaired:
+            for item in measures:
+                if item.start <= one.start < item.end:
+                    item.doubts.append(f"{one.heard!r} was taken for {one.means}")
         items = [
-            *(_measure(number, found) for found in founds if not _inside(found, terms)),
+            *measures,
             *(Item(number, start, end, text[start:end], term.concept, term.value, term=term) for start, end, term in terms),
         ]  # fmt: skip
         for token in doc:
@@ -159,8 +166,8 @@ def _inside(found: Found, terms: list[tuple[int, int, Term]]) -> bool:
     return any(start <= found.start and found.end <= end for start, end, _ in terms)
 
 
-def _measure(number: int, found: Found) -> Item:
-    return Item(number, found.start, found.end, found.text, "measure", found=found)
+def _measure(number: int, text: str, found: Found) -> Item:
+    return Item(number, found.start, found.end, text[found.start : found.end], "measure", found=found)
 
 
 _RULE = re.compile(r"\A[^\w?]+\Z")

@@ -21,6 +21,9 @@ BACKWARD_ALL = frozenset(
 )  # fmt: skip
 LONGEST_QUESTION = 8
 LONGEST_NAME = 2
+REACH_OF_BOTH = 8
+LONGEST_REMARK_BEFORE = 5
+LONGEST_REMARK_AFTER = 10
 STOREY_HEADING = re.compile(
     r"\A[\W_]*(?:(?P<up>up|upper|uppers|upstairs|upper (?:level|storey|story|floor|runs)|top|top floor|second (?:storey|story|floor))"
     r"|(?P<low>low|lower|lowers|downstairs|lower (?:level|storey|story|floor|runs)|ground floor|first storey))[\W_]*\Z",
@@ -78,7 +81,8 @@ def _unknown_name(line: Line) -> None:
     if not 1 <= names <= LONGEST_NAME:
         return
     after = names
-    while after < len(items) and items[after].kind in ("colon", "run noun"):
+    while after < len(items) and (items[after].kind in ("colon", "run noun") or items[after].text.lower() in ("side", "is")):
+        names = after + 1 if items[after].text.lower() == "side" else names
         after += 1
     if after >= len(items) or items[after].kind != "measure":
         return
@@ -130,6 +134,10 @@ def _find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
             first -= 1
         while last + 1 < len(items) and not _remark_stops_before(items, last + 1):
             last += 1
+        if not any(other.kind == "break" for other in items):
+            # words with no punctuation: a remark does not run on for ever
+            first = max(first, number - LONGEST_REMARK_BEFORE)
+            last = min(last, number + LONGEST_REMARK_AFTER)
         about = _about(items, first, last) or _focus_before(items, first)
         for other in items[first : last + 1]:
             other.marks["remark"] = True
@@ -160,7 +168,9 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
         return _place_has_own_words(items, number)
     if item.kind == "walk":
         return _structure_soon(items, number + 1, within=4)
-    return item.kind in ("end", "outlet", "downpipe", "count") and _structure_soon(items, number + 1, within=3)
+    if item.kind in ("end", "outlet", "downpipe", "cue", "ends at", "same", "unknown"):
+        return not any(other.kind == "break" for other in items) or _structure_soon(items, number + 1, within=3)
+    return item.kind == "count" and _structure_soon(items, number + 1, within=3)
 
 
 def _structure_soon(items: list[Item], start: int, within: int = 5) -> bool:
@@ -207,7 +217,11 @@ def _focus_before(items: list[Item], first: int) -> PlaceName | None:
 def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
     """Mark the items that speak of the whole job: `all the downpipes are nine four`, `w/f 24 everywhere`."""
     for number, item in enumerate(items):
-        if item.kind != "all" or item.text.lower() in LOCAL_ALL or item.marks.get("remark"):
+        if item.kind != "all" or item.marks.get("remark"):
+            continue
+        if item.text.lower() in LOCAL_ALL:
+            if item.text.lower() in ("both", "both of them"):
+                _mark_both(items, number)
             continue
         part = None
         if number + 1 < len(items) and items[number + 1].kind == "place" and not items[number + 1].value.direction:
@@ -224,12 +238,28 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
                 other.marks["all of"] = part
 
 
+def _mark_both(items: list[Item], number: int) -> None:
+    """Mark the numbers and endings of the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
+    ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
+    step = -1 if ahead is None or ahead.kind in ("break", "place") else 1
+    place = number + step
+    while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
+        item = items[place]
+        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and step > 0):
+            break
+        item.marks["both"] = True
+        place += step
+
+
 def _is_local(items: list[Item], number: int, walk: Walk, line: Line) -> bool:
     """`front 40, three drops, all 9-4 high`: all of that run's, not of the house."""
     del line
     start = max((n for n, item in enumerate(items[:number]) if item.kind == "break" and item.strength >= 4), default=-1)
     before = items[start + 1 : number]
     if not any(item.kind == "place" for item in before):
+        return False
+    ahead = next((item for item in items[number + 1 :] if item.kind != "filler"), None)
+    if ahead is not None and ahead.kind in ("colour", "profile", "material"):
         return False
     last = next((item for item in reversed(before) if item.kind != "filler"), None)
     if last is not None and last.kind in ("downpipe", "outlet"):

@@ -54,9 +54,15 @@ class Stretch:
             self._ask()
             return
         heading = self._heading()
+        # a place comes first, though its words may stand behind what is said of it: `dp on the front, left`
+        for number, item in enumerate(self.items):
+            if item.kind == "place":
+                self.number = number
+                self._place(item)
+                break
         for number, item in enumerate(self.items):
             self.number = number
-            if (item.marks.get("remark") or heading) and item.kind != "place":
+            if item.marks.get("remark") or heading or item.kind == "place":
                 continue
             handler = getattr(self, "_" + item.kind.replace(" ", "_"), None)
             if handler is not None:
@@ -165,7 +171,7 @@ class Stretch:
         run = self.walk.run
         if run is None or run.place.number is None or name.number is not None or not self.new_run_here:
             return False
-        if self.number or "length" in run.fields or run.unsided or run.outlets:
+        if "length" in run.fields or run.unsided or run.outlets:
             return False
         words = self.line.text[: item.start].rstrip().lower()
         return words.endswith(("that's the", "thats the", "is the", "the", ",", "(", "that's", "is"))
@@ -447,6 +453,9 @@ class Stretch:
     def _length_of_run(self, item: Item, run: RunDraft) -> None:
         walk = self.walk
         strange = [word for word in self.strange if word.isalpha()]
+        named = next((other for other in self.items if other.kind == "place"), None)
+        if named is not None and named.marks.get("unknown_name"):
+            item.doubts.append(f"{run.place.part!r} is not a place that the reader knows: taken as the run's name")
         if strange:
             item.doubts.append(f"the words {' '.join(strange[-3:])!r} before it are not known")
         if (run.outlets or run.pending) and not self._just_named():
@@ -542,6 +551,10 @@ class Stretch:
         what = COUNT_OF.get(nxt.kind)
         if nxt.kind in ("end", "end word") and nxt.value in ("outside corner", "inside corner"):
             what = f"{nxt.value}s"
+        if self._alone_in_line(item, nxt) and what is not None:
+            nxt.marks["total"] = True
+            self._add_total(what, item, nxt)
+            return
         if what is None or nxt.marks.get("remark"):
             self._total_named_before(item)
             if nxt.kind in ("place", "side", "lr") or (nxt.text.lower() in ("on", "at")):
@@ -552,6 +565,10 @@ class Stretch:
         if in_totals or listed:
             nxt.marks["total"] = True
             self._add_total(what, item, nxt)
+
+    def _alone_in_line(self, item: Item, noun: Item) -> bool:
+        """`3 dps`: a line that only counts."""
+        return all(other is item or other is noun or other.kind in ("filler", "break", "mark", "colon") for other in self.line.items)
 
     def _list_of_outlets(self) -> bool:
         """`downpipes: one on the front at the left, one on ...`: outlets listed by place."""
