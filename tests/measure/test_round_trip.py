@@ -80,7 +80,7 @@ def seconds(text: str) -> float:
 )
 def test_time_grows_in_proportion(unit: str) -> None:
     """Eight times the text may take at most 24 times as long: squared growth would take 64."""
-    short, long = unit * (4000 // len(unit)), unit * (32000 // len(unit))
+    short, long = unit * (1000 // len(unit)), unit * (8000 // len(unit))
     find_lengths("warm 1")
     base = min(seconds(short) for _ in range(3))
     assert min(seconds(long) for _ in range(2)) < 24 * base + 0.05

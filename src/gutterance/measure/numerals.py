@@ -73,6 +73,9 @@ def read_amount(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
     whole = _read_cardinal(tokens, at)
     if whole is None:
         return None
+    named = _named_fraction(tokens, *whole)
+    if named is not None:
+        return named
     amount, after = whole
     if after < len(tokens):
         if tokens[after].cat == "point" and amount.shape == "whole":
@@ -152,6 +155,8 @@ def _read_cardinal(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
             shape: Shape = "comma" if first.cat == "comma" else "decimal"
             return Amount(first.value, start, first.end, shape), at + 1
         group, after = int(first.value), at + 1
+        if after >= len(tokens) or tokens[after].cat != "scale":
+            return Amount(first.value, start, first.end, lead_zero=first.word.startswith("0")), after
     elif first.cat == "scale":
         group, after = 1, at
     else:
@@ -327,8 +332,6 @@ def _read_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
                 if spaced in ((False, False), (True, True)) and not _more_slashes(tokens, at):
                     value = token.value / over.value
                     return Amount(value, token.start, over.end, "fraction", fraction=value), at + 3
-        if token.cat == "whole":
-            return _named_fraction(tokens, at)
         return None
     if token.cat == "part":
         parts = vocabulary().fractions[token.word]
@@ -349,8 +352,7 @@ def _read_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
                 return Amount(
                     value, token.start, tokens[after].end, "fraction", True, fraction=value
                 ), after + 1
-        return None
-    return _named_fraction(tokens, at)
+    return None
 
 
 def _of(token: Token) -> Fraction:
@@ -369,11 +371,15 @@ def _more_slashes(tokens: list[Token], at: int) -> bool:
     return behind or ahead
 
 
-def _named_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
-    whole = _read_cardinal(tokens, at)
-    if whole is None or whole[0].value == 0:
+def _named_fraction(tokens: list[Token], top: Amount, after: int) -> tuple[Amount, int] | None:
+    """`seven eighths`, `3 quarters`: the fraction whose numerator `top` ends before token `after`."""
+    if (
+        after >= len(tokens)
+        or tokens[after].kind not in ("word", "dash")
+        or top.shape != "whole"
+        or not top.value
+    ):
         return None
-    top, after = whole
     found = _denominator(tokens, after)
     if found is None:
         return None
@@ -421,6 +427,9 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
     if token.cat == "article":
         return None
     part = _read_fraction(tokens, here)
+    if part is None:
+        top = _read_cardinal(tokens, here)
+        part = _named_fraction(tokens, *top) if top is not None else None
     if part is None or not part[0].value < 1:
         return None
     if token.cat == "part" and not joined and not dashed and token.word not in ("half", "halves"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from gutterance.measure.numerals import Amount, glued, read_amount
@@ -20,6 +20,7 @@ class Scan:
     tokens: list[Token]
     words: Vocabulary
     floor: int = 0
+    _amounts: dict[int, tuple[Amount, int] | None] = field(default_factory=dict)
 
     def word(self, at: int) -> str:
         """The word or sign at a token, "" outside the text."""
@@ -39,7 +40,11 @@ class Scan:
 
     def amount(self, at: int) -> tuple[Amount, int] | None:
         """The numeral at a token, if one starts there."""
-        return read_amount(self.tokens, at) if 0 <= at < len(self.tokens) else None
+        if not 0 <= at < len(self.tokens):
+            return None
+        if at not in self._amounts:
+            self._amounts[at] = read_amount(self.tokens, at)
+        return self._amounts[at]
 
     def skip_dash(self, at: int) -> int:
         """The token after a dash, or the same token."""
