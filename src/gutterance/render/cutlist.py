@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.render.plain import columns, harmless, heading, page, rule, sentence, tape, wrapped
+from gutterance.render.plain import column_rows, harmless, heading, page, rule, sentence, tape, wrapped
 
 if TYPE_CHECKING:
     from gutterance.lists.models import Hold, Lists, Piece
@@ -68,8 +68,8 @@ def _table(pieces: list[Piece], *, tick: bool) -> list[str]:
                      _end(piece, "left"), _end(piece, "right")])  # fmt: skip
         after.append(_below(piece))
     lines: list[str] = []
-    for row, below in zip(columns(rows), after, strict=True):
-        lines += [row, *below]
+    for row, below in zip(column_rows(rows), after, strict=True):
+        lines += [*row, *below]
     return lines
 
 

@@ -86,18 +86,23 @@ def short(length: Length | None) -> str:
 
 def columns(rows: Iterable[Sequence[str]], indent: str = "", gap: int = 2) -> list[str]:
     """Rows with their columns lined up at the left. The last column is wrapped, never cut."""
+    return [line for lines in column_rows(rows, indent, gap) for line in lines]
+
+
+def column_rows(rows: Iterable[Sequence[str]], indent: str = "", gap: int = 2) -> list[list[str]]:
+    """The same, the lines of each row by themselves: a row whose last column is wrapped has several."""
     table = [list(row) for row in rows]
     if not table:
         return []
     count = max(len(row) for row in table)
     widths = [max((len(row[i]) for row in table if i < len(row)), default=0) for i in range(count - 1)]
-    out: list[str] = []
+    out: list[list[str]] = []
     for row in table:
         head = indent
         for i, cell in enumerate(row[:-1]):
             head += cell.ljust(widths[i] + gap)
         lines = wrapped(row[-1], head, " " * len(head)) if len(head) < WIDTH - 12 else [head + row[-1]]
-        out += [line.rstrip() for line in lines] or [head.rstrip()]
+        out.append([line.rstrip() for line in lines] or [head.rstrip()])
     return out
 
 

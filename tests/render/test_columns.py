@@ -1,0 +1,34 @@
+"""Rows lined up in columns, and what happens to a last column too long for the paper."""
+
+from __future__ import annotations
+
+from gutterance.lists.models import Lists, Piece
+from gutterance.render.plain import WIDTH, column_rows, columns
+from gutterance.render.text import cut_list
+from gutterance.shop import load_shop
+
+
+def test_a_long_last_cell_is_wrapped_within_its_own_row() -> None:
+    rows = [["a", "short"], ["bb", "a word " * 40], ["c", "short"]]
+    lined = column_rows(rows)
+    assert [len(lines) > 1 for lines in lined] == [False, True, False]
+    assert [line for lines in lined for line in lines] == columns(rows)
+    assert all(len(line) <= WIDTH for line in columns(rows))
+
+
+def test_a_piece_with_long_names_and_a_corner_angle_is_still_listed() -> None:
+    # A run's name as a note may give it, and a corner that is not square: together wider than the paper.
+    piece = Piece(
+        id="upper-extension-left-return-front-1",
+        run="upper-extension-left-return-front",
+        left="outside mitre",
+        right="inside mitre",
+        left_angle="45",
+        right_angle="22 1/2",
+    )
+    lists = Lists.model_validate(
+        {"step": "1/16 in", "rounding": "nearest", "pieces": [piece], "machine_order": [piece.id]}
+    )
+    paper = cut_list(lists, load_shop(None))
+    assert "upper-extension-left-return-front-1" in paper
+    assert "22 1/2" in paper
