@@ -89,13 +89,15 @@ def _unread(house: House) -> Iterator[Finding]:
         # line tells of runs, else of the downpipes so told.
         holds = spoken["runs", line].around(unread.source.start)
         where = f"line {line}"
+        at = ""
         if len(holds) == 1 and (run := house.run(holds[0].removeprefix("runs."))) is not None:
-            where += f", at {of_run(run)}"
+            at = f" at {of_run(run)}"
+            where += f",{at}"
         holds = holds or spoken["downpipes", line].around(unread.source.start)
         yield finding(
             "unread-number",
             f"unread.{number}",
-            f"“{unread.text}” ({where}) was not understood: {unread.why}.",
+            f"“{unread.text}”{at} was not understood: {unread.why}.",
             f"What is “{unread.text}” ({where})?",
             holds=holds,
             source=[unread.source],
