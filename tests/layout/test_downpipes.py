@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -47,6 +48,17 @@ def test_the_shop_may_cut_by_geometry() -> None:
     assert one.rule == "elbow geometry"
     assert one.other_gooseneck == 8
     assert float(one.gooseneck or 0) == pytest.approx(7.58, abs=0.01)
+
+
+def test_two_elbows_pushed_together_where_that_is_the_throw() -> None:
+    # by hand: (2 x 3 59/64 - 1 1/2) sin 75 = 6.129 in, so a wall to fascia of 6 in is within half an inch
+    one = laid(reach="6 in", ends_at="drain")
+    assert (one.rule, one.gooseneck) == ("elbow to elbow", None)
+    assert float(one.drop or 0) == pytest.approx(2 * 2.78125 + 6.129 / math.tan(math.radians(75)), abs=1e-3)
+    assert one.wall_pipe == 112 - (one.drop or 0)
+    assert not one.hold
+    assert laid(reach="7 in").gooseneck == 3
+    assert laid(reach="5 1/2 in").hold
 
 
 def test_no_distance_to_go_back_means_straight_down() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from gutterance.layout.elbows import Return, by_field_rule, by_geometry
+from gutterance.layout.elbows import Return, by_field_rule, by_geometry, elbow_to_elbow
 from gutterance.layout.holding import HoldBook, merged, unsettled
 from gutterance.layout.outlets import pipe_size_of
 from gutterance.layout.values import Hold, LaidPipe, LaidRun, PlacedOutlet, Reason
@@ -164,9 +164,18 @@ class PipeLayer:
         laid.why.append(Reason("gooseneck", f"wall to fascia {reach}", None, at))
         laid.why += _way_reasons(used, rules.field_less.inches, laid, system)
         if used.gooseneck < rules.shortest_cut.inches:
+            assert laid.shape is not None
+            throw, joined = elbow_to_elbow(laid.shape)
+            if abs(wall_to_fascia + rules.throw_allowance.inches - throw) <= rules.tolerance.inches:
+                laid.rule, laid.drop = joined.rule, joined.drop
+                words = f"two elbows pushed together, no gooseneck: they throw {shown(throw, system)}"
+                laid.says.append(words)
+                laid.why = [Reason("drop", words, joined.drop, at)]
+                return
             says = (
                 f"wall to fascia {reach} is too short for two elbows and a gooseneck: it would be "
-                f"{shown(used.gooseneck, system, feet=False)} by the {used.rule}"
+                f"{shown(used.gooseneck, system, feet=False)} by the {used.rule} "
+                f"(two elbows pushed together throw {shown(throw, system)})"
             )
             laid.hold.append(Hold(at, says, f"How is {laid.id} brought back to the wall?"))
             laid.drop = None

@@ -50,6 +50,25 @@ def by_geometry(throw: Fraction, shape: PipeShape) -> Return:
     return Return("elbow geometry", throw / sine - straight, 2 * shape.leg_a.inches + throw * cotangent)
 
 
+def elbow_to_elbow(shape: PipeShape) -> tuple[Fraction, Return]:
+    """The throw [in] of two elbows pushed straight into each other, and what that takes.
+
+    The slanted middle line is then 2 leg_b - slip, so the throw is (2 leg_b - slip) sin b and the drop
+    2 leg_a + (2 leg_b - slip) cos b. Source: plane trigonometry on the pipe's middle line.
+
+    The generic 75 degree elbow throws 6.345 x sin 75 = 6.13 in so:
+
+    >>> from gutterance.shop import load_shop
+    >>> throw, way = elbow_to_elbow(load_shop().pipe("2x3"))
+    >>> round(float(throw), 2)
+    6.13
+    """
+    sine, cotangent = _sine_and_cotangent(shape.elbow_turn)
+    throw = (2 * shape.leg_b.inches - shape.slip.inches) * sine
+    drop = 2 * shape.leg_a.inches + throw * cotangent
+    return throw, Return("elbow to elbow", Fraction(0), drop)
+
+
 def by_field_rule(wall_to_fascia: Fraction, shop: Shop) -> Return:
     """By the field rule: gooseneck = wall to fascia [in] - 4 in, drop = 12 in (both shop rules).
 

@@ -16,12 +16,13 @@ if TYPE_CHECKING:
 
 
 class HoldBook:
-    """The holds that findings put on runs and downpipes, looked up by id."""
+    """The holds that findings put on runs and downpipes, by id; `dry` are runs told to lack an outlet."""
 
     def __init__(self, sheet: Sheet, findings: Iterable[Finding]) -> None:
         self.runs: dict[str, list[Hold]] = defaultdict(list)
         self.pipes: dict[str, list[Hold]] = defaultdict(list)
         self.nowhere: list[tuple[str, Finding]] = []
+        self.dry: set[str] = set()
         runs = {run.id for run in sheet.runs}
         pipes = {pipe.id for pipe in sheet.downpipes}
         outlets = {outlet.id: outlet.run for outlet in sheet.outlets}
@@ -34,6 +35,8 @@ class HoldBook:
                 run = outlets.get(part, "") if kind == "outlets" else part if kind == "runs" else path
                 if kind in ("runs", "outlets") and run in runs:
                     self.runs[run].append(hold)
+                    if finding.code == "outlet-missing":
+                        self.dry.add(run)
                 elif kind == "downpipes" and part in pipes:
                     self.pipes[part].append(hold)
                 elif not part and (path in runs or path in pipes):

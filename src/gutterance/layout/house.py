@@ -212,6 +212,8 @@ class _House:
         """A stretch closed at both ends and without an outlet would be made with no hole in it: hold it."""
         for i in runs:
             run = self.layout.runs[i]
+            if run.id in self.book.dry:
+                continue
             says = f"no outlet where {run.name} drains to"
             hold = Hold(f"runs.{run.id}.outlets", says, f"Where is the outlet for {run.name}?")
             for piece in self.by_run[i]:

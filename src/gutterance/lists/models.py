@@ -127,7 +127,9 @@ class DownpipeList(Model):
     size: str | None = None
     colour: str | None = None
     ends_at: str | None = None
-    rule: str | None = Field(default=None, description="field rule, elbow geometry or straight")
+    rule: str | None = Field(
+        default=None, description="field rule, elbow geometry, elbow to elbow or straight"
+    )
     gooseneck: LengthValue | None = None
     drop: LengthValue | None = None
     wall_pipe: LengthValue | None = None

@@ -47,8 +47,9 @@ def fewest_lengths(cuts: list[Fraction], stock: Fraction, saw_cut: Fraction) -> 
     Boards of 17 ft into 15 x 9 ft, 20 x 5 ft, 25 x 3 ft take 19 at the least (a textbook cutting-stock
     example, Winston, Operations Research):
 
-    >>> fewest_lengths([Fraction(9)] * 15 + [Fraction(5)] * 20 + [Fraction(3)] * 25, Fraction(17),
-    Fraction(0)) 19
+    >>> boards = [Fraction(9)] * 15 + [Fraction(5)] * 20 + [Fraction(3)] * 25
+    >>> fewest_lengths(boards, Fraction(17), Fraction(0))
+    19
     """
     if not cuts:
         return 0

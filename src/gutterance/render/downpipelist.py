@@ -43,6 +43,8 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
     lines = wrapped(f"{box} {harmless(pipe.id)}: {name}; {what}{ends}", "", "      ")
     if pipe.rule == "straight":
         lines.append("      no gooseneck: straight down")
+    elif pipe.rule == "elbow to elbow":
+        lines.append(f"      no gooseneck: elbow straight into elbow, drop {short(pipe.drop)}")
     else:
         lines += wrapped(_gooseneck(pipe), "      ", "        ")
     cuts = " + ".join(cut(one) for one in pipe.wall_cuts) if len(pipe.wall_cuts) > 1 else ""
