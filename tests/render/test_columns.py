@@ -19,8 +19,11 @@ def test_a_long_last_cell_is_wrapped_within_its_own_row() -> None:
 def test_a_piece_with_long_names_and_a_corner_angle_is_still_listed() -> None:
     # A run's name as a note may give it, and a corner that is not square: together wider than the paper.
     piece = Piece(
-        id="upper-extension-left-return-front-1",
-        run="upper-extension-left-return-front",
+        id="upper-front-left-side-1",
+        run="upper-front-left-side",
+        back="173 15/16 in",
+        front="171 15/16 in",
+        coil="174 15/16 in",
         left="outside mitre",
         right="inside mitre",
         left_angle="45",
@@ -30,5 +33,5 @@ def test_a_piece_with_long_names_and_a_corner_angle_is_still_listed() -> None:
         {"step": "1/16 in", "rounding": "nearest", "pieces": [piece], "machine_order": [piece.id]}
     )
     paper = cut_list(lists, load_shop(None))
-    assert "upper-extension-left-return-front-1" in paper
+    assert "upper-front-left-side-1" in paper
     assert "22 1/2" in paper
