@@ -16,11 +16,11 @@ def test_a_long_last_cell_is_wrapped_within_its_own_row() -> None:
     assert all(len(line) <= WIDTH for line in columns(rows))
 
 
-def test_a_piece_with_long_names_and_a_corner_angle_is_still_listed() -> None:
-    # A run's name as a note may give it, and a corner that is not square: together wider than the paper.
+def test_a_piece_whose_corner_angle_is_wrapped_is_still_listed() -> None:
+    # Long fractions and corners that are not square: together just wider than the paper.
     piece = Piece(
-        id="upper-front-left-side-1",
-        run="upper-front-left-side",
+        id="front-1",
+        run="front",
         back="173 15/16 in",
         front="171 15/16 in",
         coil="174 15/16 in",
@@ -33,5 +33,5 @@ def test_a_piece_with_long_names_and_a_corner_angle_is_still_listed() -> None:
         {"step": "1/16 in", "rounding": "nearest", "pieces": [piece], "machine_order": [piece.id]}
     )
     paper = cut_list(lists, load_shop(None))
-    assert "upper-front-left-side-1" in paper
-    assert "22 1/2" in paper
+    assert "front-1" in paper
+    assert "22 1/2°" in " ".join(paper.split())
