@@ -28,6 +28,14 @@ def test_24_and_18_in() -> None:
         assert (places[0], places[-1]) == (6, 504)
 
 
+def test_marks_on_whole_millimetres_bring_no_more_hangers_than_needed() -> None:
+    # 6400 mm hung 152.4 mm from each end at no more than 609.6 mm: 6095.2 / 609 is 10.01, so 11 gaps
+    mm = 1 / Fraction(254, 10)
+    places = hanger_places(6400 * mm, Fraction(6), Fraction(6), Fraction(24), [], mm)
+    assert places is not None
+    assert len(places) == 12
+
+
 def test_one_in_the_middle_of_a_very_short_run() -> None:
     assert hanger_places(Fraction(10), Fraction(6), Fraction(6), Fraction(24), [], STEP) == [5]
 

@@ -9,7 +9,8 @@ from gutterance.layout.joining import JOINABLE, Joints
 from gutterance.layout.values import Channel, LaidRun, PlacedOutlet
 
 if TYPE_CHECKING:
-    from gutterance.sheet.models import Sheet
+    from gutterance.sheet.models import Reading, Sheet
+    from gutterance.sheet.values import End
 
 _TAKEN = {
     "named": "by their names, not said",
@@ -66,14 +67,17 @@ def _say_what_was_taken(channel: Channel, sheet: Sheet, runs: list[LaidRun], joi
     if channel.loop:
         return
     first, last = sheet.runs[channel.runs[0]], sheet.runs[channel.runs[-1]]
-    if first.left_end is not None and first.left_end.value in JOINABLE:
+    if _leads_on(first.left_end):
         channel.open_ends.append((channel.runs[0], "left"))
-    if last.right_end is not None and last.right_end.value in JOINABLE:
+    if _leads_on(last.right_end):
         channel.open_ends.append((channel.runs[-1], "right"))
     for i, side in channel.open_ends:
-        channel.says.append(
-            f"which run meets {runs[i].name} at its {side} end is not known: it counts as closed"
-        )
+        channel.says.append(f"what meets {runs[i].name} at its {side} end is not known: it counts as closed")
+
+
+def _leads_on(end: Reading[End] | None) -> bool:
+    """Whether gutter may go on beyond that end: a corner, a splice, or an end that was not said."""
+    return end is None or end.value is None or end.value in JOINABLE
 
 
 def _taken_chains(channel: Channel, runs: list[LaidRun], joints: Joints) -> list[tuple[str, list[str]]]:

@@ -34,6 +34,8 @@ def hanger_places(
     >>> len(hanger_places(Fraction(720), Fraction(0), Fraction(0), Fraction(36), [], Fraction(1, 16)))
     21
     """
+    # marks stand on whole steps, so a gap can only be as wide as the whole steps within the spacing
+    spacing = spacing // step * step
     if length <= 0 or spacing < 2 * step or length / spacing > _MOST_HANGERS:
         return None
     low, high = first, length - last
