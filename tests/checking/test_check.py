@@ -338,3 +338,10 @@ def test_time_grows_no_worse_than_the_sheet(sheet_of: Build) -> None:
 def test_one_chain_of_thousands_of_runs_is_checked(sheet_of: Build, left: str | None) -> None:
     runs = {f"run-{n}": (100, left, "I" if left and n % 2 else left) for n in range(5000)}
     assert check_sheet(sheet_of(runs))
+
+
+@pytest.mark.parametrize("absurd", ["9" * 4300 + " in", "1/" + "7" * 4300 + " in", "9" * 4300 + " mm"])
+def test_lengths_too_long_to_write_down_a_sum_of(box: Build, absurd: str) -> None:
+    both = {"what": "gutter length", "value": {"value": absurd}}
+    findings = check_sheet(box(front=absurd, back=absurd, totals=[both]))
+    assert "value-implausible" in [found.code for found in findings if "runs.front" in found.holds]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
+from random import Random
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -10,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gutterance.checking import Finding, check_sheet
+from gutterance.checking.slips import likely_slips
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
@@ -289,3 +292,40 @@ def test_a_length_in_doubt_is_not_held_against_the_walls(box: Build) -> None:
     (doubt,) = [found for found in check_sheet(sheet) if found.code == "value-doubtful"]
     assert closing(sheet) == []
     assert "42' 6\"" in [offer.value for offer in doubt.suggests]
+
+
+def slipped_house(random: Random) -> tuple[dict[str, tuple[Any, ...]], str]:
+    """A stepped house with one wall slipped as people slip, and the repair that is true."""
+    while True:
+        parts = random.choice([1, 2, 3])
+        depths = [Fraction(random.randint(14 * 48, 40 * 48), 4) for _ in range(parts)]
+        if any(abs(one - next_one) < 24 for one, next_one in pairwise(depths)):
+            continue
+        widths = [Fraction(random.randint(6 * 48, 40 * 48), 4) for _ in range(parts)]
+        walls: list[Wall] = [(sum(widths, Fraction(0)), "O"), (depths[0], "O")]
+        for width, depth, deeper in zip(widths, depths, depths[1:], strict=False):
+            up = deeper > depth
+            walls += [(width, "I" if up else "O"), (abs(deeper - depth), "O" if up else "I")]
+        walls += [(widths[-1], "O"), (depths[-1], "O")]
+        runs = as_runs(walls)
+        name = random.choice(list(runs))
+        length, left, right = runs[name]
+        kinds: dict[int, list[Length]] = {}
+        for slip in likely_slips(Length(length)):
+            if slip.meant.inches > 12:
+                kinds.setdefault(slip.rank, []).append(slip.meant)
+        if kinds:
+            said = random.choice(kinds[random.choice(sorted(kinds))])
+            runs[name] = (said.inches, left, right)
+            return runs, f"{name.replace('-', ' ')} {Length(length).tape_text()}"
+
+
+def test_the_true_repair_is_mostly_among_the_first_three(sheet_of: Build) -> None:
+    # A house with more than three walls one way may have more than three repairs that are as good.
+    random = Random(20)
+    tried, right = 400, 0
+    for _ in range(tried):
+        runs, truth = slipped_house(random)
+        offers = [offer.value for found in closing(sheet_of(runs)) for offer in found.suggests[:3]]
+        right += truth in offers
+    assert right / tried >= 0.93, right

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking.codes import finding
 from gutterance.checking.findings import Suggestion
-from gutterance.checking.house import House, run_path, sources
+from gutterance.checking.house import House, run_path, sources, within_reason
 from gutterance.checking.joints import FREE, Joints
 from gutterance.checking.places import BUILDINGS, position
 from gutterance.checking.rings import FULL_TURN, Vector, Walk, along, direction, turn_of, walk
@@ -194,7 +194,10 @@ class _Ring:
 
     def _lengths(self) -> list[Length | None]:
         return [
-            run.length.value if run.length is not None and run.length.settled else None for run in self.runs
+            run.length.value
+            if run.length is not None and run.length.settled and within_reason(run.length.value)
+            else None
+            for run in self.runs
         ]
 
     def _check_axis(self, walked: Walk, axis: int) -> None:

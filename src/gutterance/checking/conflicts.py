@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
 from gutterance.checking.findings import Suggestion
-from gutterance.checking.house import House, Placed, pipe_path, run_path, sources
+from gutterance.checking.house import House, Placed, pipe_path, run_path, sources, within_reason
 from gutterance.checking.joints import CORNERS, Joints
 from gutterance.checking.tape_tolerance import tape_tolerance
 from gutterance.checking.wording import either, of_outlet, of_path, of_run, shown, start
@@ -222,7 +222,13 @@ def _corner_count(house: House, joints: Joints, total: Total, stated: int) -> Fi
 
 
 def _gutter_length(house: House, total: Total, stated: Length) -> Finding | None:
-    lengths = [run.length.value for run in house.sheet.runs if run.length is not None and run.length.value]
+    lengths = [
+        run.length.value
+        for run in house.sheet.runs
+        if run.length is not None and run.length.value is not None and within_reason(run.length.value)
+    ]
+    if not within_reason(stated):
+        return None
     read = sum((length.inches for length in lengths), Fraction(0))
     allowed = sum((tape_tolerance(length.inches) for length in lengths), Fraction(0))
     if stated.inches % FOOT == 0:

@@ -15,6 +15,8 @@ from gutterance.sheet.models import Downpipe, Outlet, Reading, Run, Sheet, Sourc
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from gutterance.measure.length import Length
+
 PIECE_FIELDS = frozenset(
     {"length", "left_end", "right_end", "left_angle", "right_angle", "gutter_size", "colour"}
 )
@@ -143,6 +145,11 @@ def pipe_path(pipe: Downpipe) -> str:
 def unsaid(reading: Reading[Any] | None) -> bool:
     """Whether there is no value at all: never spoken of, or said to be missing."""
     return reading is None or reading.value is None
+
+
+def within_reason(length: Length | None) -> bool:
+    """Whether a length can be added to others and the sum still be written down and read by a person."""
+    return length is not None and abs(length.inches) < 10**9 and length.inches.denominator < 10**6
 
 
 def sources(*readings: Reading[Any] | None) -> list[Source]:
