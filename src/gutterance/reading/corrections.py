@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from gutterance.reading.items import Item
 
-QUIET = frozenset({"filler", "fix", "was", "colon", "mark"})
+QUIET = frozenset({"filler", "fix", "was", "colon", "mark", "arrow"})
 REPLACED = frozenset({"side", "lr", "end", "ends at"})
 """What a correcting word can replace besides a number: where a thing is, how a run or a pipe ends."""
 LONGEST_EXCUSE = 0
@@ -56,7 +56,7 @@ def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
         item = out[place]
         if item.kind in SAME_KIND.get(new.kind, (new.kind,)):
             return place if fixed else None
-        if item.kind == "fix" or (item.kind == "no" and _plain_no(out, place)) or item.text in ("→", "->", "=>"):
+        if item.kind in ("fix", "arrow") or (item.kind == "no" and _plain_no(out, place)):
             fixed = True
         elif item.kind == "walk" and item.text.lower() == "now":
             fixed = fixed or any(other.kind == "was" for other in out[max(0, place - 5) : place])
@@ -172,4 +172,4 @@ def _compatible(old: Item, new: Item) -> bool:
 
 
 def _between(items: list[Item]) -> str:
-    return " ".join(item.text for item in items if item.kind in ("fix", "no", "was", "walk"))
+    return " ".join(item.text for item in items if item.kind in ("fix", "no", "was", "walk", "arrow"))

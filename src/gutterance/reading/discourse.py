@@ -75,6 +75,10 @@ class Walk:
     focus_line: int = 0
     totals_from: int | None = None
     header: Item | None = None
+    header_line: int = 0
+    group: list[RunDraft] = field(default_factory=list)
+    correcting: bool = False
+    all_line: int = 0
     last_side_from: str | None = None
     numbered: int = 0
     clockwise: bool = False
@@ -100,8 +104,30 @@ class Walk:
 
     # ------------------------------------------------------------------ places
 
+    def like_named(self, place: PlaceName) -> list[RunDraft]:
+        """The runs that a shorter name may mean: `the porch` where `porch front` and `porch left side` were measured."""
+        words = set(place.name.split())
+        return [run for run in self.runs if run.has_data and words < set(run.place.name.split())]
+
+    def refer(self, place: PlaceName, item: Item) -> RunDraft:
+        """Bring into focus what a name refers to, where it is not said of a new run: one run, or several as a group."""
+        if any(run.place == place and run.has_data for run in self.runs):
+            return self.focus(place, item)
+        meant = self.like_named(place)
+        if len(meant) > 1:
+            with_outlets = [run for run in meant if run.outlets]
+            meant = with_outlets if with_outlets else meant
+        if len(meant) == 1:
+            return self.focus(meant[0].place, item)
+        if not meant:
+            return self.focus(place, item)
+        run = self.focus(place, item)
+        self.group = meant
+        return run
+
     def focus(self, place: PlaceName, item: Item | None) -> RunDraft:
         """Bring a run into focus: the one of that name, or a new one."""
+        self.group = []
         for run in self.runs:
             if run.place == place or set(run.place.name.split()) == set(place.name.split()):
                 self.run = run
@@ -156,7 +182,7 @@ class Walk:
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""
-        put(fields, name, reading, fixed=self.fixing is not None)
+        put(fields, name, reading, fixed=self.fixing is not None or self.correcting)
         if self.fixing is not None:
             self.use(self.fixing)
             self.fixing = None
@@ -204,6 +230,15 @@ class Walk:
         """A value of a pipe: to the outlets in focus, else kept for the run's outlet to come."""
         run = self.run
         assert run is not None
+        if self.group and not run.outlets:
+            for other in self.group:
+                for outlet in other.outlets:
+                    self.put(outlet.pipe.fields, name, reading.model_copy(deep=True), item)
+            if any(other.outlets for other in self.group):
+                return
+        if not self.outlets and not run.outlets and self._said_of_others(name, item):
+            self._for_others(name, reading, item)
+            return
         if not self.outlets and len(run.outlets) == 1:
             self.outlets = [run.outlets[0]]
         if not self.outlets and len(run.outlets) > 1:
@@ -223,6 +258,20 @@ class Walk:
                 outlet.pipe.fields, name, reading if number == 0 else reading.model_copy(deep=True), item
             )
             outlet.pipe.said = True
+
+    def _said_of_others(self, name: str, item: Item) -> bool:
+        """Whether a pipe's value cannot be of the run in focus, which has no outlet, but of those before it."""
+        run = self.run
+        assert run is not None
+        if self.focus_line == item.line and run.no_outlet is None and not item.marks.get("new sentence"):
+            return False
+        return any(name not in outlet.pipe.fields for other in self.runs if other is not run for outlet in other.outlets)
+
+    def _for_others(self, name: str, reading: Reading[Any], item: Item) -> None:
+        if not (self.all_line == item.line and item.line):
+            reading.status = "doubtful" if reading.status == "read" else reading.status
+            reading.why = _also(reading.why, "said of no downpipe in particular; taken for all that have none of their own")
+        self.scopes.append(Scope(name, reading))
 
     def _both_outlets(self, run: RunDraft) -> list[OutletDraft]:
         """The two that `both` means: those in focus, the run's, or the last two said in this job."""

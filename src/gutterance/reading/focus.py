@@ -261,7 +261,13 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         item.value = in_context(name, walk)
         return
     follower = items[number + 1] if number + 1 < len(items) else None
-    if follower is not None and follower.kind == "landmark":
+    if follower is not None and (follower.kind == "landmark" or (follower.kind == "end" and follower.text.lower() == "wall")):
+        item.kind = "ref"
+        return
+    if before is not None and before.kind == "end" and before.value == "wall" and items[number - 1] is before and not _is_length_like(after):
+        item.kind = "ref"
+        return
+    if _one_of_a_list(items, number):
         item.kind = "ref"
         return
     if (
@@ -299,6 +305,17 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     ):
         item.kind = "ref" if walk.run is not None and walk.run.place == name else "place"
     item.value = in_context(name, walk)
+
+
+def _one_of_a_list(items: list[Item], number: int) -> bool:
+    """`gutter on the front and the back only`: runs only listed, with nothing measured of them."""
+    follows = [item for item in items[number + 1 : number + 5] if item.text.lower() not in ("the",)]
+    if len(follows) >= 2 and follows[0].text.lower() in ("and", "&", "or") and follows[1].kind == "place":  # noqa: PLR2004
+        return not any(item.kind in ("measure", "cue", "end", "outlet", "downpipe", "colon", "same") for item in items[items.index(follows[1]) + 1 : items.index(follows[1]) + 4])
+    before = [item for item in items[max(0, number - 3) : number] if item.text.lower() not in ("the",)]
+    if len(before) >= 2 and before[-1].text.lower() in ("and", "&", "or") and before[-2].kind in ("place", "ref"):  # noqa: PLR2004
+        return before[-2].kind == "ref"
+    return False
 
 
 def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[str]) -> bool:

@@ -68,7 +68,7 @@ class Reader:
             if not any(covered[start:end]):
                 items.append(_plain(number, start, end, token.text))
         items.sort(key=lambda item: item.start)
-        items = _numbered(number, text, items)
+        items = _arrows(_numbered(number, text, items))
         return Line(number, text, items)
 
     def _terms(self, doc: Doc, founds: list[Found]) -> list[tuple[int, int, Term]]:
@@ -95,7 +95,7 @@ class Reader:
 STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]*~(?!\S))|(?<=\S)~(?!\S)")
 IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
 NUMBERED = re.compile(
-    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|wall|downpipe|downspout|outlet|dp|drop|pipe|item)s?\.?\s*(?:no\.?\s*|number\s+|#\s*)?"
+    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|wall|downpipe|downspout|outlet|dp|drop|pipe|item)\.?\s*(?:no\.?\s*|number\s+|#\s*)?"
     r"(?P<number>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[A-Ha-h](?=\s*[:\-–,]|\s+is\b))\b"
     r"(?=\s*[:,.;)]|\s+[-–—]\s|'s\b|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will)\b|\s*$|\s*\()"
     r"(?!\s*(?:and a (?:half|quarter)|'|\"|foot|feet|inch))",
@@ -132,6 +132,20 @@ def _tape_tokenizer(nlp: Language) -> object:
         suffix_search=compile_suffix_regex([MARKS, r"['’]s", r"['’]"]).search,
         infix_finditer=infixes.finditer,
     )
+
+
+def _arrows(items: list[Item]) -> list[Item]:
+    """`->`, `=>` and `→` as one item."""
+    out: list[Item] = []
+    for item in items:
+        last = out[-1] if out else None
+        if item.text == ">" and last is not None and last.text in ("-", "=", "–") and last.end == item.start:
+            out[-1] = Item(item.line, last.start, item.end, "->", "arrow", "->")
+        elif item.text in ("→", "->", "=>"):
+            out.append(Item(item.line, item.start, item.end, item.text, "arrow", "->"))
+        else:
+            out.append(item)
+    return out
 
 
 def _numbered(line: int, text: str, items: list[Item]) -> list[Item]:

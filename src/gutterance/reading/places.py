@@ -34,6 +34,7 @@ class PlaceName:
     direction: str | None = None
     number: str | None = None
     level: str | None = None
+    own: bool = False
 
     @property
     def name(self) -> str:
@@ -61,7 +62,8 @@ def significant(
     return None
 
 
-def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None]] = frozenset()) -> list[Item]:
+def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None]] = frozenset(),
+                own_names: dict[str, PlaceName] | None = None) -> list[Item]:  # fmt: skip
     """Neighbouring place words folded into one item of kind 'place' (`upper front`, `left side of the porch`).
 
     `known` are the (part, direction) of runs named before, so that `DP bay R` is known for the bay's right.
@@ -73,6 +75,15 @@ def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None
         if item.marks.get("settled"):
             out.append(item)
             number += 1
+            continue
+        if item.kind == "word" and own_names and item.text.lower() in own_names:
+            last = number
+            while last + 1 < len(items) and (items[last + 1].text.lower() in own_names[item.text.lower()].name.split()):
+                last += 1
+            named = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", own_names[item.text.lower()])
+            named.marks.update(nouns=False, words=[item.text.lower()])
+            out.append(named)
+            number = last + 1
             continue
         if item.kind == "numbered":
             item.kind, item.value = "place", PlaceName(number=item.value)

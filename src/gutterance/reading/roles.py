@@ -80,6 +80,9 @@ def _counts(items: list[Item]) -> None:
             or found.value > LARGEST_COUNT
         ):
             continue
+        if found.value == 0:
+            item.kind, item.value = "count", 0
+            continue
         if not _single(found.text):
             if found.value == 1 and found.text.lower().startswith("one "):
                 item.kind, item.value = "count", 1

@@ -12,6 +12,7 @@ from gutterance.reading.places import PlaceName, fold_places
 from gutterance.reading.stretch import Stretch
 
 LIST_MARKER = re.compile(r"\A\s*(?:[-*•#>]+\s*)?(?P<number>\d{1,2})\s?[.):](?=\s|\Z)")
+CORRECTIONS_HEADING = re.compile(r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE)
 YES = re.compile(r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure|it does|they do)\b", re.IGNORECASE)
 STRUCTURE = frozenset({"measure", "end", "end word", "outlet", "downpipe", "cue", "ends at", "count"})
 LOCAL_ALL = frozenset({"both", "each", "both of them", "every", "each one"})
@@ -19,6 +20,7 @@ BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around", "across the board",
      "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job", "the lot"}
 )  # fmt: skip
+LENGTH_OF_THEIR_OWN = frozenset({"ladder", "ladders", "fence", "extension"})
 LONGEST_QUESTION = 8
 LONGEST_NAME = 2
 REACH_OF_BOTH = 8
@@ -39,14 +41,23 @@ def hear(line: Line, walk: Walk) -> None:
     walk.offered = None
     if _storey_heading(line, walk):
         return
+    if CORRECTIONS_HEADING.match(line.text):
+        walk.correcting = True
+        walk.run, walk.outlets = None, []
+        return
     _list_marker(line, walk)
-    _unknown_name(line)
+    if not walk.dialogue:
+        _unknown_name(line)
     known = frozenset((run.place.part, run.place.direction) for run in walk.runs)
-    items = fold_places(line.items, known)
+    own_names = {
+        run.place.part.split()[0]: run.place for run in walk.runs if run.place.part and run.place.direction is None and run.place.own
+    }
+    items = fold_places(line.items, known, own_names)
     items = merge_corrections(items)
     settle_places(items, walk)
     _find_remarks(line, items, walk)
     _find_scopes(items, walk, line)
+    _answer_by_place(items, walk, line)
     stretches = _stretches(items, walk)
     for number, stretch in enumerate(stretches):
         later = [item for other in stretches[number + 1 :] for item in other]
@@ -94,8 +105,22 @@ def _unknown_name(line: Line) -> None:
     words = line.text[items[0].start : items[names - 1].end]
     place = Item(line.number, items[0].start, items[names - 1].end, words, "place", PlaceName(part=words.lower()))
     place.marks.update(words=[words.lower()], nouns=False, settled=True)
+    place.value = PlaceName(part=words.lower(), own=True)
     items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
     line.items = [place, *[item for item in line.items if item.start >= place.end]]
+
+
+def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
+    """`heights?` ... `8 foot front, 8 foot 3 back`: the question's field goes to each number of the answer."""
+    if walk.asked is None or line.number - walk.asked.line > 2:  # noqa: PLR2004 -- the next line, or past a blank one
+        return
+    places = [item for item in items if item.kind == "place"]
+    measures = [item for item in items if item.kind == "measure" and item.found is not None and item.found.kind != "other"]
+    if places and len(measures) == len(places) and not any(item.kind == "cue" for item in items):
+        walk.header, walk.header_line = walk.asked, line.number
+        walk.asked = None
+        for place in places:
+            place.marks["refers"] = True
 
 
 def _list_marker(line: Line, walk: Walk) -> None:
@@ -147,6 +172,8 @@ def _find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
 
 def _remark_begins_after(items: list[Item], number: int) -> bool:
     item = items[number]
+    if item.kind == "measure" and item.found is not None and item.found.kind == "length":
+        return items[number + 1].text.lower() not in LENGTH_OF_THEIR_OWN
     if item.kind == "break":
         return item.strength >= 1
     if item.kind == "place":

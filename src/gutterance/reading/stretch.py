@@ -54,6 +54,9 @@ class Stretch:
             self._ask()
             return
         heading = self._heading()
+        if not any(item.kind == "place" for item in self.items):
+            for item in self.items:
+                item.marks["new sentence"] = True
         # a place comes first, though its words may stand behind what is said of it: `dp on the front, left`
         for number, item in enumerate(self.items):
             if item.kind == "place":
@@ -100,7 +103,7 @@ class Stretch:
             return
         if self.later and self.later[0].kind == "place":
             # `heights: front 9-2, back 9-8`: one cue for the numbers of all the runs of the line
-            self.walk.header = open_cues[-1]
+            self.walk.header, self.walk.header_line = open_cues[-1], self.line.number
         else:
             self.walk.asked = open_cues[-1] if self._ends_with(place) or self.walk.dialogue else None
 
@@ -156,7 +159,10 @@ class Stretch:
             self.walk.pipe_list = False
         if self._is_alias(item):
             return
-        self.walk.focus(name, item)
+        if self._refers(item, name):
+            self.walk.refer(name, item)
+        else:
+            self.walk.focus(name, item)
         self.walk.focus_line = self.line.number
         if not item.marks.get("quarter side"):
             self.walk.asked = None
@@ -164,6 +170,27 @@ class Stretch:
         side = item.marks.get("quarter side")
         if side is not None:
             self.walk.outlets = [self.walk.outlet_at(side, item, self.walk.text(side, item), None)]
+
+    def _refers(self, item: Item, name: PlaceName) -> bool:
+        """Whether a short name is said of runs measured before, rather than of a new one."""
+        if item.marks.get("refers"):
+            return True
+        if not self.walk.like_named(name):
+            return False
+        for other in self.items[self.items.index(item) + 1 :]:
+            if other.kind in ("end", "end word"):
+                return False
+            if other.kind == "measure":
+                found = other.found
+                if found is not None and found.kind == "other":
+                    continue
+                return "cue" in other.marks or self._is_small(other)
+        return True
+
+    def _is_small(self, item: Item) -> bool:
+        """Whether a number is a few inches: no run's length."""
+        found = item.found
+        return found is not None and found.kind == "length" and settled_in_inches(found.text) and len(found.amounts) == 1
 
     def _is_alias(self, item: Item) -> bool:
         """`Run six, that's the right side of the house`: another name for the run just numbered."""
@@ -256,6 +283,7 @@ class Stretch:
         return run is not None and self.new_run_here and "length" not in run.fields
 
     def _for_all(self, name: str, reading: Reading[Any], item: Item) -> None:
+        self.walk.all_line = item.line
         reading.why = f"said of all; {reading.why}" if reading.why else "said of all"
         if name == "hanger_spacing":
             self.walk.put(self.walk.defaults, name, reading, item)
@@ -288,10 +316,20 @@ class Stretch:
         reading = self.walk.text(text, item, *cues)
         if item.found.doubts:
             reading.status, reading.why = "doubtful", "; ".join(item.found.doubts)
-        if name == "roof_pitch" and self.walk.run is not None and self.new_run_here and not item.marks.get("all"):
-            self.walk.put(self.walk.run.fields, name, reading, item)
+        if name == "roof_pitch" and self._of_this_run(item):
+            self._put_in_runs(name, reading, item)
         else:
             self.walk.put(self.walk.defaults, name, reading, item)
+
+    def _of_this_run(self, item: Item) -> bool:
+        """Whether a size or a pitch is said of the run named in this very sentence, not of the whole job."""
+        return self.walk.run is not None and any(i.kind == "place" for i in self.items) and not item.marks.get("all")
+
+    def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:
+        walk = self.walk
+        assert walk.run is not None
+        for run in walk.group or [walk.run]:
+            walk.put(run.fields, name, reading.model_copy(deep=True), item)
 
     def _other(self, item: Item) -> None:
         """A number that is surely no length: a size, a pitch, a price."""
@@ -341,8 +379,8 @@ class Stretch:
             return
         profile = profile_of(item)
         reading = walk.text(size, item)
-        if walk.run is not None and self.new_run_here and not item.marks.get("all"):
-            walk.put(walk.run.fields, "gutter_size", reading, item)
+        if self._of_this_run(item):
+            self._put_in_runs("gutter_size", reading, item)
         else:
             walk.put(walk.defaults, "gutter_size", reading, item)
         if profile is not None and "gutter_profile" not in walk.defaults:
@@ -376,17 +414,23 @@ class Stretch:
             asked, walk.asked = walk.asked, None
             self._field(item, "height" if asked.value == "down" else asked.value, asked)
             return
-        if walk.header is not None and walk.header.line == item.line and run is not None and "length" in run.fields:
+        if walk.header is not None and walk.header_line == item.line and run is not None and ("length" in run.fields or walk.group):
             self._field(item, "height" if walk.header.value == "down" else walk.header.value, walk.header)
             return
         if self._in_totals() or (self.total is not None and not self._run_wants_length()):
             reading = walk.length(item, "length")
-            if reading is not None and self._is_long(item):
+            if reading is not None and self._is_long(item) and self._names_a_total():
                 walk.totals.append(Total(what="gutter length", value=reading))
             else:
                 walk.give_back(item)
             return
         if self._same_value(item):
+            return
+        if walk.fixing is not None and run is not None and self.new_run_here and self._just_named():
+            self._length_of_run(item, run)
+            return
+        if self.walk.group and self._is_small(item) and found_value(item) in GUTTER_WIDTHS:
+            self._gutter_size(item)
             return
         if walk.fixing is not None and walk.last is not None and not self._run_wants_length():
             fields, name, _ = walk.last
@@ -403,6 +447,12 @@ class Stretch:
             self._length_of_run(item, run)
         else:
             self._after_length(item, run)
+
+    def _names_a_total(self) -> bool:
+        """Whether the words beside a number in the totals say that it is of the gutter."""
+        return self.total is not None or any(
+            other.kind in ("run noun", "count of", "cue", "colon") for other in self.items[: self.number + 3]
+        )
 
     def _is_long(self, item: Item) -> bool:
         found = item.found
@@ -472,7 +522,7 @@ class Stretch:
         for other in reversed(self.items[: self.number]):
             if other.kind == "place":
                 return True
-            if other.kind not in ("filler", "colon", "word", "walk", "break", "run noun", "mark"):
+            if other.kind not in ("filler", "colon", "word", "walk", "break", "run noun", "mark", "fix", "was"):
                 return False
         return False
 
@@ -924,6 +974,7 @@ class Stretch:
             walk.outlets = everywhere
             return
         if item.marks.get("all"):
+            walk.all_line = item.line
             reading.why = "said of all"
             walk.scopes.append(Scope("ends_at", reading, item.marks.get("all of")))
         elif run is None:
@@ -968,7 +1019,7 @@ class Stretch:
             return
         if any(other.kind == "cue" and not other.marks.get("used") for other in self.items):
             return
-        if walk.header is not None and walk.header.line == item.line and walk.run is not None:
+        if walk.header is not None and walk.header_line == item.line and walk.run is not None:
             self._missing(walk.header)
             return
         run = walk.run
@@ -1057,6 +1108,12 @@ class Stretch:
     def _clockwise(self, item: Item) -> None:
         self.walk.clockwise = item.value == "clockwise"
         self.walk.use(item)
+
+
+def found_value(item: Item) -> Fraction | None:
+    """The number of a measure that has only one."""
+    found = item.found
+    return found.amounts[0].value if found is not None and len(found.amounts) == 1 else None
 
 
 def settled_in_inches(text: str) -> bool:

@@ -241,7 +241,7 @@ def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None
         if re.fullmatch(r"\d{1,3}|[A-Za-z]", words):
             name = PlaceName(number=words.lower() if not words.isdigit() else words)
         elif cell.text and cell.text.lower() not in EMPTY and not re.match(r"totals?\b", cell.text, re.IGNORECASE):
-            name = PlaceName(part=re.sub(r"\s+", " ", cell.text.lower()))
+            name = PlaceName(part=re.sub(r"\s+", " ", cell.text.lower()), own=True)
     if name is None:
         return None
     run = walk.focus(name, items[0] if items else None)
