@@ -153,3 +153,17 @@ def test_a_ring_of_contradictions_is_told_and_does_not_hang(sheet_of: Build) -> 
     sheet = sheet_of({"a": leads_to("b"), "b": leads_to("a"), "c": leads_to("c"), "d": leads_to("a")})
     codes = {found.code for found in check_sheet(sheet)}
     assert {"turns-off", "next-run-unknown", "next-run-twice"} <= codes
+
+
+def test_a_corner_is_not_called_alone_while_another_end_is_in_doubt(sheet_of: Build) -> None:
+    from gutterance.checking import check_sheet
+
+    def alone(left_end: dict[str, Any]) -> bool:
+        sheet = sheet_of(
+            {"front": (510, "C", "O"), "porch": (96, None, "C", {"left_end": left_end})},
+            outlets=[("front", "left"), ("porch", "right")],
+        )
+        return any(found.code == "corner-unpartnered" for found in check_sheet(sheet))
+
+    assert alone({"value": "wall"})
+    assert not alone({"value": "wall", "status": "doubtful"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import shorten
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Reading
 
 SIDES: tuple[Side, Side] = ("left", "right")
+LONGEST_REASON = 90
+"""Letters of the note's own reason that a finding repeats; the whole stands with the reading."""
 
 
 def find_gaps(house: House, joints: Joints) -> Iterator[Finding]:
@@ -50,7 +53,9 @@ def find_gaps(house: House, joints: Joints) -> Iterator[Finding]:
 
 def _because(reading: Reading[Any] | None) -> str:
     """The reason the note gives, in brackets, where it gives one."""
-    return f" ({reading.why})" if reading is not None and reading.why else ""
+    if reading is None or not reading.why:
+        return ""
+    return f" ({shorten(reading.why, LONGEST_REASON, placeholder=' …')})"
 
 
 def other_values(reading: Reading[Any] | None, field: str) -> list[Suggestion]:
@@ -110,7 +115,11 @@ def _across(side: Side) -> Side:
 def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding]:
     runs = house.sheet.runs
     spoken_for = {run for missing in joints.missing for run in missing.beside}
-    unknown = {side: any(joints.end(run, side) is None for run in range(len(runs))) for side in SIDES}
+    # An end that is not said, or in doubt, may be the other half of any corner.
+    unknown = {
+        side: any(end is None or not end.settled for end in (getattr(run, f"{side}_end") for run in runs))
+        for side in SIDES
+    }
     for kind in CORNERS:
         loose = {side: [run for run in joints.loose(side) if joints.end(run, side) == kind] for side in SIDES}
         for side in SIDES:
