@@ -77,3 +77,15 @@ def test_what_make_needs_is_pinned() -> None:
     pins = {line.split("==")[0].lower() for line in pinned.splitlines() if "==" in line}
     assert names <= pins
     assert "://" not in pinned
+
+
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md", "CHANGELOG.md", "docs/commands.md"])
+def test_every_link_and_named_place_is_there(page: str) -> None:
+    path = ROOT / page
+    text = re.sub(r"^```.*?^```$", "", path.read_text(encoding="utf-8"), flags=re.MULTILINE | re.DOTALL)
+    links = re.findall(r"\]\(([^)#:]+)\)", text)
+    named = re.findall(r"`((?:src|docs|corpus|examples|benchmarks|tests|tools)/[\w./-]*)`", text)
+    for link in links:
+        assert (path.parent / link).exists(), link
+    for place in named:
+        assert (ROOT / place).exists(), place
