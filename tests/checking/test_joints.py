@@ -167,3 +167,15 @@ def test_a_corner_is_not_called_alone_while_another_end_is_in_doubt(sheet_of: Bu
 
     assert alone({"value": "wall"})
     assert not alone({"value": "wall", "status": "doubtful"})
+
+
+def test_a_corner_told_on_the_run_beside_is_offered_for_an_end_not_said(sheet_of: Build) -> None:
+    from gutterance.checking import check_sheet
+
+    sheet = sheet_of({"front": (510, "C", "O"), "right-side": (339, None, "C")})
+    (found,) = [one for one in check_sheet(sheet) if one.code == "end-missing"]
+    assert [(offer.value, offer.why) for offer in found.suggests] == [
+        ("outside corner", "the front has an outside corner on its right, which may be the same one")
+    ]
+    far = sheet_of({"front": (510, "C", "O"), "back": (510, None, "C")})
+    assert [one.suggests for one in check_sheet(far) if one.code == "end-missing"] == [[]]

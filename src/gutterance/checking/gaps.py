@@ -80,6 +80,7 @@ def _lengths(house: House) -> Iterator[Finding]:
 
 
 def _ends(house: House, joints: Joints) -> Iterator[Finding]:
+    beside = _perhaps_beside(joints)
     for index, run in enumerate(house.sheet.runs):
         for side in SIDES:
             if joints.end(index, side) is not None:
@@ -105,7 +106,30 @@ def _ends(house: House, joints: Joints) -> Iterator[Finding]:
                 question,
                 holds=holds,
                 source=sources(reading) or run.source,
+                suggests=[
+                    *other_values(reading, f"{side}_end"),
+                    *_same_corner(house, joints, beside.get((index, side)), _across(side)),
+                ],
             )
+
+
+def _perhaps_beside(joints: Joints) -> dict[tuple[int, Side], int]:
+    """For an end, the run that may start round it, where names or order make one likely."""
+    beside: dict[tuple[int, Side], int] = {}
+    pairs = [*joints.maybe, *((joint.before, joint.after) for joint in joints.joints)]
+    for before, after in pairs:
+        beside.setdefault((before, "right"), after)
+        beside.setdefault((after, "left"), before)
+    return beside
+
+
+def _same_corner(house: House, joints: Joints, other: int | None, side: Side) -> list[Suggestion]:
+    """The corner as it was told on the run round it: offered, since the two may be one."""
+    corner = None if other is None else joints.end(other, side)
+    if other is None or corner not in CORNERS:
+        return []
+    why = f"{of_run(house.sheet.runs[other])} has an {corner} on its {side}, which may be the same one"
+    return [Suggestion(value=corner, why=why)]
 
 
 def _across(side: Side) -> Side:
