@@ -111,6 +111,13 @@ def test_a_long_wall_pipe_is_cut_in_lengths_that_add_up() -> None:
     assert max(one.wall_cuts) <= SHOP.downpipes.stock.inches
 
 
+def test_a_strap_stands_at_each_joint() -> None:
+    # 132 in in two: 120 above, 13 1/2 below with the 1 1/2 lap, whose middle is 12 3/4 up
+    one = laid(height="150 in")
+    assert one.wall_cuts == [120, Fraction(27, 2)]
+    assert Fraction(51, 4) in one.straps
+
+
 @given(st.integers(3, 1200), st.integers(0, 3))
 def test_straps_never_wider_than_allowed_and_all_on_the_pipe(wall: int, joints: int) -> None:
     spacing, end = Fraction(60), Fraction(6)

@@ -145,6 +145,41 @@ def test_an_outlet_that_has_no_sure_place_holds_its_piece(bad: dict[str, object]
     assert len(piece.holes) == 1
 
 
+@pytest.mark.parametrize("place", ["left", "right"])
+def test_an_outlet_that_comes_in_a_made_corner_is_listed_and_held(place: str) -> None:
+    shop = SHOP.model_copy(update={"corners": SHOP.corners.model_copy(update={"method": "box mitre"})})
+    house = sheet([run("eave", "240 in", "in in")], [outlet("eave-1", "eave", place, "5 in")])
+    piece = lay_out(house, [], shop).pieces[0]
+    assert [at for _, at in piece.holes] == [None]
+    assert "does not fit" in piece.hold[0].says
+
+
+def test_a_value_nobody_said_is_told_on_its_piece_and_its_pipe() -> None:
+    house = four_sides()
+    for reading_, status in (
+        (house.runs[0].length, "inferred"),
+        (house.runs[1].left_end, "assumed"),
+        (house.downpipes[0].height, "assumed"),
+    ):
+        assert reading_ is not None
+        reading_.status = status  # type: ignore[assignment]
+    layout = lay_out(house, [], SHOP)
+    assert layout.pieces[0].guesses == ["length worked out"]
+    assert any(one.says.startswith("length worked out, 42'") for one in layout.pieces[0].why)
+    assert layout.pieces[1].guesses == ["left end assumed"]
+    assert "height assumed" in layout.pipes[0].says
+
+
+def test_a_corner_in_doubt_joins_no_water() -> None:
+    runs = [run("a", "240 in", "cap out", next_run="b"), run("b", "240 in", "out cap")]
+    house = sheet(runs, [outlet("a-1", "a"), outlet("b-1", "b")])
+    assert len(lay_out(house, [], SHOP).channels) == 1
+    house.runs[0].right_end.status = "doubtful"  # type: ignore[union-attr]
+    apart = lay_out(house, [], SHOP).channels
+    assert [channel.runs for channel in apart] == [[0], [1]]
+    assert all("not known" in " ".join(channel.says) for channel in apart)
+
+
 def test_an_outlet_on_no_run_is_a_finding() -> None:
     layout = lay_out(
         sheet([run("eave", "240 in")], [outlet("x", "attic"), outlet("eave-1", "eave")]), [], SHOP

@@ -66,6 +66,15 @@ def test_what_is_on_hold_stands_apart_with_its_question() -> None:
     assert "back-1" in pipes.split("ON HOLD")[1]
 
 
+def test_what_nobody_said_bears_its_sign_on_the_cut_list_and_the_downpipe_list() -> None:
+    house = four_sides()
+    house.runs[0].length.status = "inferred"  # type: ignore[union-attr]
+    house.downpipes[0].height.status = "assumed"  # type: ignore[union-attr]
+    lists = make_lists(house, [], SHOP)
+    assert "~ length worked out" in cut_list(lists)
+    assert "~ height assumed" in downpipe_list(lists)
+
+
 def test_read_back_of_a_house_with_every_kind_of_value() -> None:
     source = [{"line": 2, "start": 0, "end": 6, "text": "12-8\x1b"}]
     house = sheet(

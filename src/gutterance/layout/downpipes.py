@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.layout.elbows import Return, by_field_rule, by_geometry, elbow_to_elbow
-from gutterance.layout.holding import HoldBook, merged, unsettled
+from gutterance.layout.holding import HoldBook, guessed, merged, unsettled
 from gutterance.layout.outlets import pipe_size_of
 from gutterance.layout.values import Hold, LaidPipe, LaidRun, PlacedOutlet, Reason
 from gutterance.layout.wording import shown, signed
@@ -72,6 +72,13 @@ class PipeLayer:
         hold += _open(pipe.wall_to_fascia, f"{path}.wall_to_fascia", f"the wall to fascia of {pipe.id}")
         hold += _open(pipe.height, f"{path}.height", f"the height of {pipe.id}")
         laid.hold = merged(hold)
+        for reading, what in (
+            (pipe.wall_to_fascia, "wall to fascia"),
+            (pipe.height, "height"),
+            (pipe.ends_at, "ending"),
+            (pipe.size, "size"),
+        ):
+            laid.says += guessed(reading, what)
         self._cut(laid, pipe)
         laid.hold = merged(laid.hold)
         return laid

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.layout.holding import unsettled
+from gutterance.layout.holding import guessed, unsettled
 from gutterance.layout.values import Gutter, Hold, Reason
 
 if TYPE_CHECKING:
@@ -46,6 +46,13 @@ def gutter_of(run: Run, sheet: Sheet, shop: Shop, assumed: list[str]) -> Gutter:
     if profile is None:
         says = f"the shop file has no {length.inch_text()} {name}: add a [[profiles]] table for it"
         hold.append(Hold(size_at, says, f"Is {length.inch_text()} {name} the right gutter?"))
+    guesses = [
+        *guessed(defaults.gutter_profile, "gutter profile"),
+        *guessed(size, "gutter size"),
+        *guessed(colour, "colour"),
+        *guessed(defaults.material, "material"),
+        *guessed(defaults.thickness, "thickness"),
+    ]
     return Gutter(
         name=name,
         size_text=length.inch_text(),
@@ -53,6 +60,7 @@ def gutter_of(run: Run, sheet: Sheet, shop: Shop, assumed: list[str]) -> Gutter:
         profile=profile,
         why=why,
         hold=hold,
+        guesses=guesses,
     )
 
 

@@ -59,6 +59,35 @@ def unsettled(path: str, reading: Reading[Any] | None, what: str) -> list[Hold]:
     return [Hold(path, says, f"What is {what}?")]
 
 
+_GUESSED = {"assumed": "assumed", "inferred": "worked out"}
+_SAID = {"read": "as said", "corrected": "as corrected", "assumed": "assumed", "inferred": "worked out"}
+_HAD = {
+    "read": "measured",
+    "corrected": "measured, as corrected,",
+    "assumed": "length assumed,",
+    "inferred": "length worked out,",
+    "doubtful": "length in doubt,",
+}
+
+
+def guessed(reading: Reading[Any] | None, what: str) -> list[str]:
+    """Words for a value that stands, though nobody said it: assumed, or worked out from others."""
+    if reading is None or reading.value is None or reading.status not in _GUESSED:
+        return []
+    why = f": {reading.why}" if reading.why else ""
+    return [f"{what} {_GUESSED[reading.status]}{why}"]
+
+
+def said(reading: Reading[Any]) -> str:
+    """How a value was come by, after it: `as said`, `assumed`, `worked out`, `in doubt`."""
+    return _SAID.get(reading.status, "in doubt")
+
+
+def length_had(reading: Reading[Any] | None) -> str:
+    """How a run's length was come by, to begin a piece's reasons: `measured`, `length assumed,`."""
+    return _HAD.get(reading.status, "length missing,") if reading is not None else "measured"
+
+
 def merged(*groups: Iterable[Hold]) -> list[Hold]:
     """All holds in order, those about the same path told once: the first to speak of it is the fullest."""
     seen: set[str] = set()

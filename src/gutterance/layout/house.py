@@ -14,7 +14,7 @@ from gutterance.layout.downpipes import PipeLayer
 from gutterance.layout.falls import Water, say_where_dry
 from gutterance.layout.gutters import gutter_of
 from gutterance.layout.hangers import hanger_places
-from gutterance.layout.holding import HoldBook, merged, unsettled
+from gutterance.layout.holding import HoldBook, guessed, length_had, merged, said, unsettled
 from gutterance.layout.joining import Joints, join_runs
 from gutterance.layout.outlets import blocked_zones, outlets_by_id, place_outlets
 from gutterance.layout.pieces import RunWork, lap_middles, lay_pieces
@@ -167,6 +167,14 @@ class _House:
                 self._end(i, "right", turns[i][1]),
                 placed[i],
                 merged(holds[i]),
+                length_had(run.length),
+                [
+                    *guessed(run.length, "length"),
+                    *guessed(run.left_end, "left end"),
+                    *guessed(run.right_end, "right end"),
+                    *guessed(run.left_angle, "left angle"),
+                    *guessed(run.right_angle, "right angle"),
+                ],
             )
             self.run_holds.append(work.hold)
             self._hold_unclear_angle(work)
@@ -246,7 +254,7 @@ class _House:
         if reading is not None and reading.value is not None:
             spacing = reading.value.inches
             out.why.append(
-                Reason("spacing", f"{shown(spacing, laid.system, feet=False)} as said", spacing, at)
+                Reason("spacing", f"{shown(spacing, laid.system, feet=False)} {said(reading)}", spacing, at)
             )
         elif self.close_word is not None:
             spacing = rules.close_spacing.inches

@@ -7,7 +7,7 @@ from collections import defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from gutterance.layout.holding import unsettled
+from gutterance.layout.holding import guessed, said, unsettled
 from gutterance.layout.values import Hold, LaidRun, PlacedOutlet, Reason
 from gutterance.layout.wording import shown
 
@@ -79,6 +79,7 @@ def _placed(
     at = f"outlets.{outlet.id}"
     for name, reading in (("place", outlet.place), ("distance", outlet.distance)):
         one.hold += unsettled(f"{at}.{name}", reading, f"the {name} of outlet {outlet.id}")
+        one.guesses += guessed(reading, f"{name} of outlet {outlet.id}")
     distance = outlet.distance.value.inches if outlet.distance and outlet.distance.value else None
     number = f"outlets.{outlet.id}"
     if outlet.from_ is None:
@@ -102,7 +103,7 @@ def _placed(
         if missing:
             return one
         off = shop.outlets.from_end.inches if distance is None else distance
-        rule = ": shop rule" if distance is None else " as measured"
+        rule = ": shop rule" if outlet.distance is None else f" {said(outlet.distance)}"
         says = f"outlet {outlet.id} {shown(off, run.system, feet=False)} from the {outlet.from_} end{rule}"
         path = f"{at}.place" if distance is None else f"{at}.distance"
         one.why.append(Reason(number, says, off, path))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -32,6 +32,8 @@ class RunWork:
     right: EndTakeUp
     outlets: list[PlacedOutlet]
     hold: list[Hold]
+    length_had: str = "measured"
+    guesses: list[str] = field(default_factory=list)
 
 
 def lay_pieces(work: RunWork, shop: Shop, number_from: int = 0) -> list[LaidPiece]:
@@ -83,8 +85,36 @@ def lay_pieces(work: RunWork, shop: Shop, number_from: int = 0) -> list[LaidPiec
         _add_front_and_coil(piece, left if first else None, right if last else None, work, shop)
         _add_holes(piece, work.outlets, run, alone=count == 1)
         piece.hold = merged(work.hold, piece.hold, run.gutter.hold, *_hole_holds(piece, work.outlets, number))
+        here = [one for one, _ in piece.holes]
+        piece.guesses = [
+            *work.guesses,
+            *run.gutter.guesses,
+            *(words for one in here for words in one.guesses),
+        ]
         pieces.append(piece)
+    _hold_lost_outlets(pieces, work)
     return pieces
+
+
+def _hold_lost_outlets(pieces: list[LaidPiece], work: RunWork) -> None:
+    """An outlet off the ends of every piece (in a made corner, say) is listed all the same, and held."""
+    holes = {id(one) for piece in pieces for one, _ in piece.holes}
+    for one in work.outlets:
+        piece = min(pieces, key=lambda each: _off(each, one.at))
+        if id(one) not in holes:
+            piece.holes.append((one, None))
+        elif one.at is None or _off(piece, one.at) + one.half_width <= 0:
+            continue
+        says = f"outlet {one.id} does not fit on a piece of {work.run.name}: it comes at an end or a corner"
+        question = f"Where on {work.run.name} is outlet {one.id}?"
+        piece.hold = merged(piece.hold, [Hold(f"outlets.{one.id}.distance", says, question)])
+
+
+def _off(piece: LaidPiece, at: Fraction | None) -> Fraction:
+    """How far [in] a point of the run lies off the ends of a piece; below nothing where it lies within."""
+    if at is None or piece.start is None or piece.back is None:
+        return _NOTHING
+    return max(piece.start - at, at - piece.start - piece.back)
 
 
 def lap_middles(pieces: list[LaidPiece], shop: Shop) -> list[Fraction]:
@@ -108,6 +138,11 @@ def _unknown_piece(work: RunWork, number_from: int) -> LaidPiece:
     piece.holes = [(one, None if one.at is None or fit is None else one.at + fit) for one in work.outlets]
     piece.why = [reason for one in work.outlets for reason in one.why]
     piece.hold = merged(work.hold, work.run.gutter.hold, *(one.hold for one in work.outlets))
+    piece.guesses = [
+        *work.guesses,
+        *work.run.gutter.guesses,
+        *(g for one in work.outlets for g in one.guesses),
+    ]
     if not piece.hold:
         piece.hold = [Hold(work.path, f"{work.run.name} cannot be worked out", None)]
     return piece
@@ -117,7 +152,7 @@ def _back_reasons(work: RunWork, piece: LaidPiece, laps: list[Fraction], shop: S
     run = work.run
     assert run.length is not None
     first, last = piece.number == 1, piece.number == piece.of
-    measured = f"measured {shown(run.length, run.system)}"
+    measured = f"{work.length_had} {shown(run.length, run.system)}"
     if piece.of == 1:
         why = [Reason("back", measured, run.length, f"{work.path}.length")]
     else:

@@ -47,6 +47,7 @@ class PlacedOutlet:
     size: str | None
     why: list[Reason] = field(default_factory=list)
     hold: list[Hold] = field(default_factory=list)
+    guesses: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -59,6 +60,7 @@ class Gutter:
     profile: Profile | None
     why: list[Reason] = field(default_factory=list)
     hold: list[Hold] = field(default_factory=list)
+    guesses: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -81,6 +83,7 @@ class LaidPiece:
     right_lap: LapSide | None = None
     holes: list[tuple[PlacedOutlet, Fraction | None]] = field(default_factory=list)
     carriers: int | None = None
+    guesses: list[str] = field(default_factory=list)
     hold: list[Hold] = field(default_factory=list)
     why: list[Reason] = field(default_factory=list)
 

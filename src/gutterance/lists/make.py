@@ -121,6 +121,7 @@ class _Maker:
             size=run.gutter.size_text,
             colour=run.gutter.colour,
             carriers=one.carriers,
+            guesses=list(one.guesses),
             hold=_holds(one.hold),
             why=why,
         )

@@ -73,6 +73,7 @@ class Piece(Model):
     size: str | None = None
     colour: str | None = None
     carriers: int | None = None
+    guesses: list[str] = Field(default_factory=list, description="what it rests on that nobody said")
     hold: list[Hold] = Field(default_factory=list)
     why: list[Reason] = Field(default_factory=list)
 

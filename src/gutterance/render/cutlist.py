@@ -86,6 +86,7 @@ def _below(piece: Piece) -> list[str]:
         words.append(f"piece {piece.number} of {piece.of} of {harmless(piece.run_name)}")
     if words:
         lines.append("      " + "; ".join(words))
+    lines += [line for one in piece.guesses for line in wrapped(f"~ {harmless(one)}", "      ", "        ")]
     return lines
 
 
