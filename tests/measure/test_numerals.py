@@ -97,12 +97,11 @@ def test_numbers_in_a_row_stay_apart(text: str, values: list[Fraction]) -> None:
     assert [number.value for number in read_numbers(text)] == values
 
 
-PIECES = st.sampled_from(
-    "58 6 1/4 ½ ¼ 7/8 ' \" ft in and a an half quarter eighths one two fifty eight hundred thousand point oh "
-    "to or x 2x3 12/5 . , - – ′ ″ ’ ” ² ① 3.5 12,400 m mm cm metres foot feet inch about ish strong K 5K $ % "
-    "° 555-0142 10:30 am May 5th the left no pitch in/h sq ft2 code # ( ) ? ! \n \t \u00a0 \u2009 ５８ ٣ R2D2 "
-    "second thirty twenty-fifths downpipes outside corners by of them point zero wall".split(" ")
-)
+WORDS = """58 6 1/4 ½ ¼ 7/8 ' " ft in and a an half quarter eighths one two fifty eight hundred thousand point
+oh to or x 2x3 12/5 . , - – ′ ″ ’ ” ² ① 3.5 12,400 m mm cm metres foot feet inch about ish strong K 5K $ % °
+555-0142 10:30 am May 5th the left no pitch in/h sq ft2 code # ( ) ? ! ５８ ٣ R2D2 second thirty twenty-fifths
+downpipes outside corners by of them point zero wall run plus uh between per ten longer"""
+PIECES = st.sampled_from([*WORDS.split(), "\n", "\t", "\u00a0", "\u2009"])
 NOTES = st.lists(st.tuples(PIECES, st.sampled_from(["", " ", " ", "  "])), max_size=25).map(
     lambda some: "".join(piece + gap for piece, gap in some)
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -12,20 +13,13 @@ import pytest
 from gutterance.measure.tape import find_lengths, settle
 
 HERE = Path(__file__).parent
+Inches = Callable[[str], Fraction]
 ROWS = tomllib.loads((HERE / "lengths.toml").read_text(encoding="utf-8"))["length"]
 CASES = [(row, said) for row in ROWS for said in row["said"]]
 
 
-def inches(text: str) -> Fraction:
-    """The inches of a corpus value such as `58' 6 1/4"` or `3200 mm`, worked out here and not by the package."""
-    if text.endswith(" mm"):
-        return Fraction(text[:-3]) / Fraction("25.4")
-    feet, mark, rest = text.rpartition("' ")
-    return 12 * Fraction(feet if mark else 0) + sum(Fraction(part) for part in rest.rstrip('"').split())
-
-
 @pytest.mark.parametrize(("row", "said"), CASES, ids=[f"{said} [{row['field']}]" for row, said in CASES])
-def test_every_spelling_reads_to_its_length(row: dict[str, Any], said: str) -> None:
+def test_every_spelling_reads_to_its_length(row: dict[str, Any], said: str, inches: Inches) -> None:
     found = find_lengths(said)
     assert [one.kind for one in found] in (["length"], ["bare"]), found
     reading = settle(found[0], row["field"], metric=row.get("metric", False))

@@ -69,7 +69,7 @@ def test_a_bad_row_is_named(text: str, says: str) -> None:
     ],
 )
 def test_midway_readings_round_to_the_even_mark(length: str, rounded: str) -> None:
-    """Source: NIST Handbook 44, section 10.3, odd-and-even rule, on a grid of sixteenths; the last two are not midway."""
+    """Source: NIST Handbook 44, 10.3, odd-and-even rule, on sixteenths; the last two are not midway."""
     exact = sum((Fraction(part) for part in length.split()), Fraction(0))
     expected = sum((Fraction(part) for part in rounded.split()), Fraction(0))
     assert Length(exact).rounded(Fraction(1, 16)).inches == expected

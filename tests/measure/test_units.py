@@ -66,7 +66,8 @@ def test_a_unit_that_pint_cannot_define_is_named() -> None:
 
 def test_reading_feet_and_inches_loads_neither_pint_nor_quantulum3() -> None:
     code = (
-        'import sys; from gutterance.measure.tape import read_lengths; read_lengths("58\' 6, 3200 mm, 4 in/h");'
+        "import sys; from gutterance.measure.tape import read_lengths;"
+        'read_lengths("58\' 6, 3200 mm, 4 in/h");'
         "print([name for name in ('pint', 'quantulum3', 'spacy', 'numpy') if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

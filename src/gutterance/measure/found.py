@@ -22,7 +22,8 @@ class Found:
     and then `what` says what it is. `value` is the plain number where it is one numeral.
 
     `amounts` are its numerals in order; `also` are the other ends of a range (`40 to 42`). `doubts` are plain
-    words on why it is not certain; `shift` [in] is what `strong` or `shy` adds; `why` says how it was joined.
+    words on why it is not certain; `shift` [in] is what `strong` or `shy` adds. `could_count` is a small
+    number after it that may be a count or its inches, `loose_in` says its unit is `in` before a word.
     """
 
     start: int
@@ -39,4 +40,4 @@ class Found:
     exact: bool = False
     core: tuple[int, int] = (0, 0)
     could_count: tuple[Amount, ...] = ()
-    negative: bool = False
+    loose_in: bool = False

@@ -467,7 +467,7 @@ def read_numbers(text: str, *, ordinals: bool = False) -> list[Number]:
     `one` as a pronoun, clock times (`2pm`) and vague counts (`several hundred`) are left out; so are ordinals
     (`4th`), but with `ordinals` spoken ranks (`the tenth`) are numbers too.
 
-    >>> [str(number.value) for number in read_numbers("fifty-eight, 1 234 567, two thirds, nine point oh four")]
+    >>> [str(number.value) for number in read_numbers("fifty-eight, 1 234 567, two thirds, nine point oh 4")]
     ['58', '1234567', '2/3', '226/25']
     """
     tokens = tokens_of(text)

@@ -27,6 +27,8 @@ class Claim:
 
 Rule = Callable[[Scan, int, Amount, int], Claim | None]
 _DATE_PARTS = 3
+_MOST_FALL_INCHES, _MOST_FALL_MM = 3, 60
+_MOST_LABEL = 99
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 
@@ -268,7 +270,8 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         end, count = end + 1, count + 1
     if count >= 7 or (count >= 5 and called):
         return Claim(at, end, "phone")
-    if count >= 5 and scan.unit(end) is None:
+    alone = not (at and tokens[at - 1].is_numeral and token.start - tokens[at - 1].end == 1)
+    if count >= 5 and alone and scan.unit(end) is None:
         return Claim(at, end, "code")
     return None
 
@@ -377,6 +380,42 @@ def pitch(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     return None
 
 
+def fall(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`1/4" per 10 ft`, `quarter inch in ten foot`, `5 mm per metre`: a fall, not two lengths."""
+    unit = scan.unit(after, amount)
+    here = unit[1] if unit else after
+    if unit is not None and unit[0] not in ("inch", "millimetre"):
+        return None
+    if amount.value >= (_MOST_FALL_MM if unit is not None and unit[0] == "millimetre" else _MOST_FALL_INCHES):
+        return None
+    word = scan.word(here)
+    if word in ("in", "to", "over") and unit is not None:
+        over = scan.amount(here + 1)
+        if over is None:
+            return None
+    elif word in scan.words.other["fall_per"] or word == "/":
+        over = scan.amount(here + 1)
+    else:
+        return None
+    end = over[1] if over is not None else here + 1
+    along = scan.unit(end, over[0] if over is not None else None)
+    if along is None or along[0] not in ("foot", "metre") or (word in ("a", "the", "each") and unit is None):
+        return None
+    return Claim(at, along[1], "fall", amount.value)
+
+
+def label(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`1. front`, `2) right` at the start of a line, and `#3`."""
+    if not amount.is_whole or scan.tokens[at].kind != "number" or amount.value > _MOST_LABEL:
+        return None
+    if at > scan.floor and scan.word(at - 1) == "#":
+        return Claim(at - 1, after, "label", amount.value)
+    starts = at == 0 or scan.word(at - 1) == "\n"
+    if starts and scan.word(after) in (".", ")") and scan.glued(after) and not scan.glued(after + 1):
+        return Claim(at, after + 1, "label", amount.value)
+    return None
+
+
 def _pitch_end(scan: Scan, after: int) -> int:
     return after + 1 if scan.is_in(after, "pitch") and scan.word(after) != "roof" else after
 
@@ -385,6 +424,8 @@ def angle(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`90°`, `45 degrees`; `20 °C` and `20 degrees C` are temperatures, a quantity."""
     if not scan.is_in(after, "degrees"):
         return None
+    if any(scan.back(at - step) in ("pitch", "pitched") for step in (1, 2, 3)):
+        return Claim(at, after + 1, "pitch", amount.value)
     if scan.is_in(after + 1, "temperatures"):
         return Claim(at, after + 2, "quantity", amount.value)
     return Claim(at, after + 1, "angle", amount.value)
@@ -607,6 +648,8 @@ def counted_end(scan: Scan, at: int, amount: Amount, after: int) -> int | None:
     del at
     here = after
     for _ in range(4):
+        if here + 2 < len(scan.tokens) and scan.is_in(here + 1, "by") and scan.tokens[here + 2].is_numeral:
+            here += 3  # two 2x3 downpipes
         if here >= len(scan.tokens) or scan.tokens[here].kind not in ("word", "dash"):
             return None
         if scan.is_in(here, "counted"):
@@ -646,6 +689,8 @@ RULES: tuple[Rule, ...] = (
     ordinal,
     percent,
     material_size,
+    label,
+    fall,
     pitch,
     angle,
     thickness,

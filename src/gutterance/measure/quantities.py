@@ -9,7 +9,6 @@ from __future__ import annotations
 import logging
 import warnings
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +17,8 @@ from gutterance.measure.tokens import tokens_of
 from gutterance.measure.vocabulary import vocabulary
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from gutterance.measure.found import Found
 
 _UNREAD = frozenset({"unknown", "dimensionless", "length", "time"})
@@ -25,7 +26,7 @@ _UNREAD = frozenset({"unknown", "dimensionless", "length", "time"})
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A number with a unit that is no unit of length. `unit` and `kind` are None where they were not understood."""
+    """A number with a unit that is no unit of length. `unit` and `kind` are None where not understood."""
 
     value: Fraction
     unit: str | None

@@ -34,6 +34,10 @@ class Scan:
         """Whether the word at a token is in a list of the table [other]."""
         return self.word(at) in self.words.other[group]
 
+    def start_of_line(self, at: int) -> int:
+        """Where the line begins that character `at` is on, looking no further back than a word or two."""
+        return self.text.rfind("\n", max(0, at - 40), at) + 1
+
     def glued(self, at: int) -> bool:
         """Whether token `at` touches the one before it."""
         return at < len(self.tokens) and glued(self.tokens, at)

@@ -62,6 +62,14 @@ def settle(found: Found, field: FieldKind = "none", *, metric: bool = False) -> 
     meaning = _mean(found.amounts, field, metric)
     if meaning is None:
         return None
+    if metric and found.loose_in:
+        # outlet 300 in from the left, on a metric job
+        bare = _metric((replace(found.amounts[0], unit=None),), field)
+        if bare is not None:
+            inches = (meaning.length, "inches")
+            meaning = _Meaning(
+                bare.length, bare.why, ["'in' as inches, or as a word?"], [*bare.others, inches]
+            )
     doubts = list(found.doubts) + meaning.doubts
     others = list(meaning.others)
     for also in found.also:
@@ -341,6 +349,7 @@ def _feet(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
         length = Length.from_feet(first.value * 100 + rest.value)
         others.append((Length.from_feet(first.value, rest.value), "feet and inches"))
         others.append((Length.from_feet(first.value), "the first number alone"))
+        others.append((Length.from_feet(rest.value), "the second number alone"))
         return _Meaning(length, "two bare numbers as a hundred and more feet", ["hundreds of feet?"], others)
     mm = _spoken_mm(amounts)
     length = Length.from_feet(first.value)

@@ -27,6 +27,7 @@ STRONG = Fraction(1, 32)
 _LARGEST_COUNT_ON_A_RUN = 3
 # More corners, caps or drops than this on one run are not said in passing: `46 8 outside corners` is 46' 8".
 _INCHES = 12
+_TEN = 10
 _ORDER = {"yard": 0, "foot": 1, "inch": 2, "metre": 0, "decimetre": 1, "centimetre": 2, "millimetre": 3}
 
 
@@ -126,6 +127,9 @@ def _other(scan: Scan, first: int, after: int, what: str, value: Fraction | None
 def _length(scan: Scan, at: int, amount: Amount, after: int) -> tuple[Found, int]:
     """The length or bare number that starts at a token, with its range and its qualifiers."""
     amounts, end, counts = _group(scan, amount, after)
+    plan = _plan_size(scan, at, amounts, end)
+    if plan is not None:
+        return plan
     also: tuple[tuple[Amount, ...], ...] = ()
     doubts: list[str] = []
     second = _range(scan, at, amounts, end)
@@ -138,6 +142,8 @@ def _length(scan: Scan, at: int, amount: Amount, after: int) -> tuple[Found, int
         first, last = _share_unit(amounts[:1], amounts[1:])
         amounts, also = first, (last,)
         doubts.append("two values with a dash between them: which one?")
+    if scan.word(end) in ("plus", "minus", "less", "+") and scan.amount(end + 1) is not None:
+        doubts.append(f"{scan.word(end)!r} and another number after it: a sum?")
     start, last_token = at, end
     shift, exact, word_said = Fraction(0), False, None
     said = qualifiers.before(scan, at)
@@ -180,9 +186,28 @@ def _length(scan: Scan, at: int, amount: Amount, after: int) -> tuple[Found, int
             exact,
             core,
             counts,
+            len(amounts) == 1 and _loose_in(scan, end),
         ),
         last_token,
     )
+
+
+def _plan_size(scan: Scan, at: int, amounts: tuple[Amount, ...], end: int) -> tuple[Found, int] | None:
+    """`42'6" x 28'`: two sides of a thing, neither of them a run on its own."""
+    if not scan.is_in(end, "by") or amounts[0].unit is None:
+        return None
+    read = scan.amount(end + 1)
+    if read is None:
+        return None
+    _, after, _ = _group(scan, *read)
+    return _other(scan, at, after, "plan size", None), after
+
+
+def _loose_in(scan: Scan, end: int) -> bool:
+    """Whether the unit before token `end` is an `in` with a word after it: `300 in from the left`."""
+    following = scan.tokens[end] if end < len(scan.tokens) else None
+    loose = scan.word(end - 1) == "in" and not scan.glued(end - 1)
+    return loose and following is not None and following.kind == "word" and not following.cat
 
 
 def _hangs(amounts: tuple[Amount, ...]) -> bool:
@@ -243,7 +268,11 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
         return None
     other = claim(scan, here, part, after)
     if other is not None and not (
-        other.what == "count" and last.unit == "foot" and _LARGEST_COUNT_ON_A_RUN < part.value < _INCHES
+        last.unit == "foot"
+        and (
+            (other.what == "count" and _LARGEST_COUNT_ON_A_RUN < part.value < _INCHES)
+            or (other.what == "plan size" and unit is not None)  # 42'6" x 28'
+        )
     ):
         return None
     if unit is not None:
@@ -330,6 +359,8 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
         if step is None:
             break
         part, after_part, count = step
+        if len(amounts) == 1 and part.value >= _INCHES and _is_label(scan, amount):
+            break
         if count:
             counts = (part,)
             break
@@ -338,6 +369,14 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
         if part.unit or part.shape != "whole":
             break
     return tuple(amounts), end, counts
+
+
+def _is_label(scan: Scan, amount: Amount) -> bool:
+    """Whether a small number is the name of a run, as the 1 of `run 1 42 6`."""
+    if amount.value > _INCHES:
+        return False
+    words = scan.text[max(scan.start_of_line(amount.start), amount.start - 20) : amount.start].lower().split()
+    return bool(words) and words[-1] in scan.words.other["label_before"]
 
 
 def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int, bool] | None:
@@ -400,6 +439,8 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
         # 10 7 8, 58 6 7 8: a fraction said without its name
         if part.shape != "whole":
             return None
+        if len(amounts) == 2 and all(one.spoken and one.value < _TEN for one in (*amounts, part)):
+            return part, after, False  # nine two five: figure by figure?
         if len(amounts) >= 2 and last.value < _INCHES and _is_part(last, part):
             return part, after, False
         nxt = scan.amount(after)

@@ -148,7 +148,9 @@ class Lexer:
 
 def _role(token: Token) -> str:
     """What a token after `one` is to it: `number`, `unit`, or the word itself."""
-    if token.kind in ("number", "fraction sign", "symbol") or token.cat in ("digit", "teen", "ten", "part"):
+    if token.kind in ("number", "fraction sign", "symbol"):
+        return "<figures>"
+    if token.cat in ("digit", "teen", "ten", "part"):
         return "<number>"
     if token.cat in ("scale", "point", "ordinal") or (token.unit and token.word != "in"):
         return "<unit>"
@@ -158,22 +160,24 @@ def _role(token: Token) -> str:
 def is_pronoun(words: Vocabulary, before: list[str], after: list[str]) -> bool:
     """Whether `one` between these words stands for a thing (`the left one`), not for a number.
 
-    `before` holds up to two words to the left, `after` up to two to the right, where `<number>` and `<unit>`
-    stand for those.
+    `before` holds up to two words to the left, `after` up to two to the right, where `<number>` (in words),
+    `<figures>` and `<unit>` stand for those.
     """
     following = after[0] if after else ""
     if following == "<unit>":
         return False
-    if following == "and" and len(after) > 1 and after[1] in ("a", "an", "<number>"):
-        return bool(before) and before[-1] in words.pronoun["before"] and after[1] == "<number>"
+    if following == "and" and len(after) > 1 and after[1] in ("a", "an", "<number>", "<figures>"):
+        return bool(before) and before[-1] in words.pronoun["before"] and after[1] not in ("a", "an")
     if following in words.pronoun["after"]:
         return True
     if not before:
         return False
     if before[-1] in words.pronoun["before"]:
         return True
-    if before[-1] in words.pronoun["place"] and len(before) > 1 and before[0] in words.pronoun["determiner"]:
-        return True
+    if before[-1] in words.pronoun["place"]:
+        # "the left one", "left one 24"; but "left one twenty six" may be 126
+        determined = len(before) > 1 and before[0] in words.pronoun["determiner"]
+        return determined or following == "<figures>" or following in words.pronoun["verb"]
     return before[-1] in words.pronoun["determiner"] and following != "<number>"
 
 

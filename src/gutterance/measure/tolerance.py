@@ -20,7 +20,7 @@ class BeyondTape(ValueError):
 def load_steps(text: str, file: str = TOLERANCE_FILE) -> tuple[tuple[int, Fraction], ...]:
     """The steps of a tolerance table: up to how many feet [ft], and the tolerance [in].
 
-    Raises WordsError naming file and row where a step is missing a value, or lengths or tolerances do not grow.
+    Raises WordsError naming file and row where a step misses a value, or lengths or tolerances do not grow.
     """
     try:
         rows = tomllib.loads(text).get("step")
@@ -62,7 +62,7 @@ def tape_tolerance(length: Length) -> Fraction:
     >>> tape_tolerance(Length.from_feet(101))
     Traceback (most recent call last):
         ...
-    gutterance.measure.tolerance.BeyondTape: 101' 0" is beyond the table's 100 ft: check with a second measurement
+    gutterance.measure.tolerance.BeyondTape: 101' 0" is beyond the table's 100 ft: measure it twice
     """
     if length.inches < 0:
         raise BeyondTape(f"{length.tape_text()} is no length that a tape measures")
@@ -70,6 +70,4 @@ def tape_tolerance(length: Length) -> Fraction:
         if length.inches <= up_to * INCHES_PER_FOOT:
             return tolerance
     longest = steps()[-1][0]
-    raise BeyondTape(
-        f"{length.tape_text()} is beyond the table's {longest} ft: check with a second measurement"
-    )
+    raise BeyondTape(f"{length.tape_text()} is beyond the table's {longest} ft: measure it twice")
