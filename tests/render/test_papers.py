@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -146,6 +147,8 @@ def test_every_piece_pipe_and_hold_of_any_sheet_is_on_paper(house: Sheet) -> Non
         assert item.item in hardware
     for text in (cut, pipes, install, hardware, read_back(house)):
         assert all(len(line) <= WIDTH + 8 for line in text.splitlines())
+        # no length is broken over two lines: none begins with the fraction of another
+        assert not any(re.match(r"\s*\d+/\d+", line) for line in text.splitlines())
 
 
 @pytest.mark.parametrize("field", ["title", "name", "colour", "remark", "unread"])

@@ -20,8 +20,9 @@ _MARKS = (
 def install_sheet(lists: Lists, shop: Shop | None = None) -> str:
     """Stretch by stretch: where each run is low and by how much, where the hangers go, how laps lie."""
     lines = heading("INSTALL SHEET", lists.title)
+    names = {piece.run: piece.run_name for piece in lists.pieces}
     for caution in lists.cautions:
-        about = f" ({harmless(caution.about)})" if caution.about else ""
+        about = f" ({harmless(names.get(caution.about, caution.about))})" if caution.about else ""
         source = f"  [{harmless(caution.source)}]" if caution.source else ""
         mark = "HAZARD" if (caution.source or "").startswith("the note") else "Care"
         lines += wrapped(f"{mark}{about}: {harmless(caution.says)}{source}", "", "  ")
@@ -86,9 +87,9 @@ def _hangers(hangers: Hangers) -> list[str]:
     if hangers.count is None:
         return ["    hangers: not known yet"]
     widest = f", none wider apart than {short(hangers.spacing)}" if hangers.spacing is not None else ""
-    marks = "  ".join(tape(one).replace(" ", "\u00a0") for one in hangers.at)
+    marks = "  ".join(tape(one) for one in hangers.at)
     lines = [f"    hangers: {hangers.count}{widest}; marks:"]
-    return lines + [line.replace("\u00a0", " ") for line in wrapped(marks, "      ", "      ")]
+    return lines + wrapped(marks, "      ", "      ")
 
 
 def _name(run: str, pieces: list[Piece]) -> str:

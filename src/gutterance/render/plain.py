@@ -19,6 +19,7 @@ WIDTH = 92
 """Characters in a line: letter and A4 paper both take them at a size read at arm's length."""
 BLANK = "____"
 _BENCH = 48
+_WITHIN_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b|in\b|ft\b)")
 _TENTH_MM = Fraction(1, 254)
 _BARE_FRACTION = re.compile(r"' (?=\d+/)")
 
@@ -36,11 +37,19 @@ def harmless(text: str) -> str:
 
 
 def wrapped(text: str, indent: str = "", hanging: str | None = None) -> list[str]:
-    """The text in lines no wider than the paper, later ones indented by `hanging`."""
+    """The text in lines no wider than the paper, later ones indented by `hanging`. No length is ever broken.
+
+    >>> wrapped("x" * 88 + " 9 7/16 left")[1]
+    '9 7/16 left'
+    """
     if not text.strip():
         return []
     later = indent if hanging is None else hanging
-    return textwrap.wrap(text, WIDTH, initial_indent=indent, subsequent_indent=later, break_on_hyphens=False)
+    whole = _WITHIN_LENGTH.sub("\u00a0", text)
+    lines = textwrap.wrap(
+        whole, WIDTH, initial_indent=indent, subsequent_indent=later, break_on_hyphens=False
+    )
+    return [line.replace("\u00a0", " ") for line in lines]
 
 
 def heading(title: str, name: str | None) -> list[str]:

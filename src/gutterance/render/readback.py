@@ -247,9 +247,10 @@ def _remarks(sheet: Sheet) -> list[str]:
     if not sheet.remarks:
         return []
     lines = [""]
+    names = {run.id: run.name for run in sheet.runs}
     for remark in sorted(sheet.remarks, key=lambda one: one.kind != "hazard"):
         kind = "HAZARD" if remark.kind == "hazard" else remark.kind.capitalize()
-        about = f" ({harmless(remark.about)})" if remark.about else ""
+        about = f" ({harmless(names.get(remark.about, remark.about))})" if remark.about else ""
         lines += wrapped(f"{kind}{about}: {harmless(remark.text)}", "", "  ")
     return lines
 
@@ -302,10 +303,12 @@ def _note(label: str, reading: Reading[Any] | None, field: str) -> list[str]:
     if reading.why:
         says.append(harmless(reading.why))
     if reading.source:
-        says.append(_quoted(reading.source))
+        says.append(_quoted(reading.source, reading.why or ""))
     return wrapped(f"{words}: {'; '.join(says)}" if says else words, "  ", "      ")
 
 
-def _quoted(sources: list[Source]) -> str:
+def _quoted(sources: list[Source], why: str) -> str:
+    """Where the words stand, and the words, unless the reason has told them already."""
     source = sources[0]
-    return f'line {source.line} "{harmless(source.text)}"'
+    words = harmless(source.text)
+    return f"line {source.line}" if words in harmless(why) else f'line {source.line} "{words}"'
