@@ -95,9 +95,9 @@ class Reader:
 STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]*~(?!\S))|(?<=\S)~(?!\S)")
 IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
 NUMBERED = re.compile(
-    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|wall|downpipe|downspout|outlet|dp|drop|pipe|item)\.?\s*(?:no\.?\s*|number\s+|#\s*)?"
-    r"(?P<number>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[A-Ha-h](?=\s*[:\-–,]|\s+is\b))\b"
-    r"(?=\s*[:,.;)]|\s+[-–—]\s|'s\b|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will)\b|\s*$|\s*\()"
+    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|downpipe|downspout|outlet|dp|drop|pipe)\s*(?:no\.?\s*|number\s+|#\s*)?"
+    r"(?P<number>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|(?-i:[A-H])(?='s|\s*[:,\-–]|\s+(?:is|across|along|on|over|at|the|\d|twenty|thirty|forty|fifty|sixty|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen)))\b"
+    r"(?=\s*[:,;)]|\.(?!\d)|(?<=[A-H])|\s+[-–—]\s|'s\b|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will)\b|\s*$|\s*\()"
     r"(?!\s*(?:and a (?:half|quarter)|'|\"|foot|feet|inch))",
     re.IGNORECASE,
 )
@@ -155,8 +155,6 @@ def _numbered(line: int, text: str, items: list[Item]) -> list[Item]:
         said = match["number"].lower()
         name = str(NUMBER_WORDS.get(said, said))
         kind = "downpipe name" if match["noun"].lower() in ("downpipe", "downspout", "outlet", "dp", "drop", "pipe") else "numbered"
-        if kind == "numbered" and match["noun"].lower() in ("wall", "item"):
-            continue
         inside = [item for item in items if item.start >= start and item.end <= end]
         if not inside:
             continue

@@ -125,11 +125,14 @@ def _up_front(items: list[Item], number: int) -> bool:
 
 def _name_before_place(items: list[Item], number: int) -> bool:
     """`dairy front 4330`: a word nobody knows that opens the line, right before a direction and a number."""
-    if number or items[0].kind != "word" or not items[0].text.isalpha() or len(items) < 3:  # noqa: PLR2004
+    item = items[number]
+    if item.kind != "word" or not item.text.isalpha() or len(item.text) < 3 or number + 2 >= len(items):  # noqa: PLR2004
         return False
-    if items[1].kind != "direction":
+    if number and items[number - 1].text.lower() != "the":
         return False
-    after = significant(items, 2, 1)
+    if items[number + 1].kind != "direction" or (number and "side" not in items[number + 1].text.lower()):
+        return False
+    after = significant(items, number + 2, 1)
     return after is not None and items[after].kind == "measure"
 
 
@@ -142,7 +145,7 @@ def _lr_begins_place(items: list[Item], number: int) -> bool:
     nxt = number + 1
     if nxt >= len(items):
         return False
-    if items[nxt].kind == "run noun":
+    if items[nxt].kind == "run noun" and items[nxt].text.lower() not in ("runs", "run"):
         return True
     if items[nxt].kind == "part":
         # `drop right porch ...`: a side said before the porch comes into focus
@@ -213,7 +216,10 @@ def _half_of_front(items: list[Item], number: int, direction: str, known: frozen
     if place is None or items[place].kind != "measure":
         return False
     found = items[place].found
-    if found is None or found.kind == "other" or (len(found.amounts) < 2 and found.kind == "bare" and (found.value or 0) < 1000):  # noqa: PLR2004
+    said_is = any(item.text.lower() in ("is", "'s") for item in items[number + 1 : place])
+    if found is None or found.kind == "other":
+        return False
+    if not said_is and (len(found.amounts) < 2 and found.kind == "bare" and (found.value or 0) < 1000):  # noqa: PLR2004
         return False
     return any(item.kind in ("end", "end word") for item in items[place + 1 : place + 8])
 

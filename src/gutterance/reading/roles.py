@@ -26,6 +26,7 @@ def assign_roles(items: list[Item]) -> None:
     _offsets(items)
     _angles(items)
     _distributed(items)
+    _near_sides(items)
     _sides(items)
     _cues(items)
     _inherit_cues(items)
@@ -216,6 +217,20 @@ def _distributed(items: list[Item]) -> None:
             measure.marks["at side"] = side
             side.marks["used"] = True
         _endings_by_side(items, four[0][0], four[2][0], sides)
+
+
+def _near_sides(items: list[Item]) -> None:
+    """`nine seven at the left`: a number with a side right behind it, said with `at` or `on`."""
+    for place, item in enumerate(items):
+        if item.kind != "measure" or "at side" in item.marks or "offset" in item.marks:
+            continue
+        nxt = place + 1
+        words = []
+        while nxt < len(items) and items[nxt].kind == "filler":
+            words.append(items[nxt].text.lower())
+            nxt += 1
+        if nxt < len(items) and items[nxt].kind in SIDES and items[nxt].value in ("left", "right", "centre") and {"at", "on"} & set(words):
+            item.marks["near side"] = items[nxt]
 
 
 def _endings_by_side(items: list[Item], first: int, second: int, sides: list[Item]) -> None:

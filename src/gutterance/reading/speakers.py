@@ -21,7 +21,7 @@ def drop_speaker_labels(lines: list[Line]) -> bool:
     often = Counter(match["who"].lower() for match in labels.values())
     speakers = {who for who, times in often.items() if times >= SAID_TWICE}
     if not speakers:
-        return sum(line.text.rstrip().endswith("?") for line in lines) >= SAID_TWICE
+        return sum("?" in line.text for line in lines) > SAID_TWICE
     for line in lines:
         match = labels.get(line.number)
         if match and (match["who"].lower() in speakers or (len(speakers) >= 1 and len(labels) > len(lines) / 2)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from copy import deepcopy
 
 from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.discourse import Walk
@@ -116,7 +117,7 @@ def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
         return
     places = [item for item in items if item.kind == "place"]
     measures = [item for item in items if item.kind == "measure" and item.found is not None and item.found.kind != "other"]
-    if places and len(measures) == len(places) and not any(item.kind == "cue" for item in items):
+    if places and measures and len(measures) <= len(places) and not any(item.kind == "cue" for item in items):
         walk.header, walk.header_line = walk.asked, line.number
         walk.asked = None
         for place in places:
@@ -345,7 +346,21 @@ def _stretches(items: list[Item], walk: Walk) -> list[list[Item]]:
         stretches[-1].append(item)
         if (item.kind == "break" and item.strength >= 4) or (item.text == "?" and not _asks_of_number(items, number)):
             stretches.append([])
-    return [stretch for stretch in stretches if stretch]
+    return _shared_by_two([stretch for stretch in stretches if stretch])
+
+
+def _shared_by_two(stretches: list[list[Item]]) -> list[list[Item]]:
+    """`front and wing front all 9-2`: what is said of two places is said of each."""
+    out: list[list[Item]] = []
+    for number, stretch in enumerate(stretches):
+        words = [item for item in stretch if item.text.lower() not in ("the", ",")]
+        follows = stretches[number + 1] if number + 1 < len(stretches) else []
+        only_and = len(words) == 2 and words[0].kind == "place" and words[1].text.lower() in ("and", "&", "+")  # noqa: PLR2004
+        if only_and and follows and follows[0].kind == "place" and any(item.kind in STRUCTURE for item in follows):
+            out.append([words[0], *(deepcopy(item) for item in follows[1:])])
+        else:
+            out.append(stretch)
+    return out
 
 
 def _asks_of_number(items: list[Item], number: int) -> bool:

@@ -208,6 +208,9 @@ class Stretch:
         if name.direction or not (name.part or name.storey):
             return False
         quiet = ("place", "part", "storey", "direction", "colon", "mark", "break", "filler", "run noun")
+        first = next((other for other in self.line.items if other.kind not in ("mark", "break")), None)
+        if first is not None and first.kind == "filler":
+            return False
         return all(other.kind in quiet for other in self.line.items)
 
     # ------------------------------------------------------------------ numbers
@@ -291,10 +294,19 @@ class Stretch:
             self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
 
     def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
-        if self.walk.run is None:
+        walk = self.walk
+        if walk.run is None:
             self._for_all(name, reading, item)
-        else:
-            self.walk.pipe_value(name, reading, item)
+            return
+        side: Item | None = item.marks.get("near side")
+        here = [o for o in walk.run.outlets if side is not None and o.side == side.value]
+        if here and len(walk.run.outlets) > 1:
+            # `nine seven at the left`: of the two pipes, the one there
+            everywhere, walk.outlets = walk.outlets, here
+            walk.pipe_value(name, reading, item)
+            walk.outlets = everywhere if len(everywhere) > 1 else list(walk.run.outlets)
+            return
+        walk.pipe_value(name, reading, item)
 
     def _pipe_offset(self, reading: Reading[Any], item: Item) -> None:
         walk = self.walk
@@ -410,6 +422,11 @@ class Stretch:
         """A number with no cue: what it answers follows from what was just said."""
         walk = self.walk
         run = walk.run
+        if walk.asked_side is not None and run is not None and walk.last is not None and walk.last[1] in ("wall_to_fascia", "height"):
+            side, walk.asked_side = walk.asked_side, None
+            walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
+            self._field(item, walk.last[1], None)
+            return
         if walk.asked is not None:
             asked, walk.asked = walk.asked, None
             self._field(item, "height" if asked.value == "down" else asked.value, asked)
@@ -675,6 +692,8 @@ class Stretch:
         if side is not None:
             for which in self._which_sides(side):
                 self._set_end(run, which, item, side, angle)
+        elif item.value == "wall" and self._both_near():
+            self._wall_of_both(item, angle)
         elif item.plural or item.marks.get("count") == 2 or self._both_near():
             self._set_end(run, "left", item, None, angle)
             self._set_end(run, "right", item, None, angle)
@@ -684,6 +703,13 @@ class Stretch:
             walk.last_side_from = None
 
     _end_word = _end
+
+    def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
+        """`porch left 6-2, porch right 6-2, both die into the wall`: one end of each of the two runs said last."""
+        said = [run for run in self.walk.runs if run.has_data][-2:]
+        for run in said:
+            run.unsided.append(UnsidedEnd(item, False, "", angle))
+        self.walk.use(item)
 
     def _total_end(self, item: Item) -> bool:
         return self._in_totals() and item.kind == "end"
@@ -883,7 +909,9 @@ class Stretch:
         if item.marks.get("used") or run is None:
             return
         thing = self.last_thing
-        asked, walk.asked_outlet = walk.asked_outlet, None
+        asked = walk.asked_outlet
+        if asked is not None and item.line - asked.line > LONGEST_WAIT:
+            asked = walk.asked_outlet = None
         if walk.fixing is not None and walk.last is not None and thing is None:
             self._move_side(item)
             return
@@ -1040,6 +1068,11 @@ class Stretch:
             reading.why = f"{reading.why}; the measurer put a question mark" if reading.why else "the measurer put a question mark"
 
     def _no(self, item: Item) -> None:
+        asked, self.walk.asked_outlet = self.walk.asked_outlet, None
+        if asked is not None and item.text.lower() in ("none", "no", "nil") and self.walk.run is not None and not self.walk.run.outlets:
+            self.walk.run.no_outlet = item.source()
+            self.walk.use(item)
+            return
         nxt = next((other for other in self.items[self.number + 1 :] if other.kind != "filler"), None)
         if nxt is not None and nxt.kind in ("outlet", "downpipe", "end"):
             self.negative = item
