@@ -17,6 +17,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. `name` is the note's file
     name, for messages only.
     """
+    from gutterance.reading.caution import look_again
     from gutterance.reading.discourse import Walk
     from gutterance.reading.finish import to_sheet
     from gutterance.reading.job_units import judge_units
@@ -42,4 +43,5 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
             hear(line, walk)
     sheet = to_sheet(walk, list(lines))
     list_unread(note, walk, sheet)
+    look_again(note, walk, sheet)
     return sheet

@@ -15,7 +15,7 @@ CONCEPTS = frozenset(
         "downpipe", "elbow", "end", "end word", "ends at", "except", "falls to", "far end", "fascia", "filler",
         "fix", "heading", "high point", "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no",
         "no cap", "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest", "run noun", "same",
-        "side", "snow", "storey", "total", "unknown", "walk", "was",
+        "side", "snow", "storey", "total", "unknown", "walk", "was", "withdraw",
     }
 )  # fmt: skip
 """What a term may be. A lexicon file that names another concept is refused."""

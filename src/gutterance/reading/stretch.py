@@ -19,6 +19,8 @@ STRANGE_WORDS_BORNE = 2
 """With more unknown words than this between a number and its cue, the number is doubtful."""
 LONGEST_WAIT = 2
 """How many lines later a number may still answer a question asked aloud."""
+CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
+"""Correcting words that are often said in passing, and that alone cast no doubt."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 COUNT_OF = {"outlet": "outlets", "downpipe": "downpipes", "run noun": "runs"}
 
@@ -75,6 +77,22 @@ class Stretch:
         if self.same is not None:
             copy_same(self, self.same)
         self._leave_question()
+        self._leave_correction()
+
+    def _leave_correction(self) -> None:
+        """A correcting word with nothing to correct by the end of its line, or the next: the value before it is in doubt."""
+        walk = self.walk
+        fixing = walk.fixing
+        if fixing is None or self.later or fixing.line == self.line.number:
+            return
+        walk.fixing = None
+        if fixing.text.lower() in CHATTER or walk.fixed_last is None:
+            return
+        reading = walk.fixed_last[0].get(walk.fixed_last[1])
+        if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
+            reading.status = "doubtful"
+            why = f"{fixing.text!r} was said after it"
+            reading.why = f"{why}; {reading.why}" if reading.why else why
 
     def _answer_question(self) -> None:
         """A field asked for aloud, and not answered by what comes next, is missing only where nobody answers at all."""
@@ -1082,6 +1100,7 @@ class Stretch:
 
     def _fix(self, item: Item) -> None:
         self.walk.fixing = item
+        self.walk.fixed_last = self.walk.last
 
     def _same(self, item: Item) -> None:
         walk = self.walk

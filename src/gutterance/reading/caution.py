@@ -1,0 +1,110 @@
+"""Second looks at a finished sheet: values that stand on weak ground are made doubtful, so that somebody asks.
+
+Each rule knows a way in which a note can be misheard as a whole though every word of it was known.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gutterance.reading.discourse import Walk
+from gutterance.reading.items import Item, Line
+from gutterance.sheet.models import Reading, Sheet, Source
+from gutterance.sheet.values import CERTAIN
+
+NEAR = 30
+"""How near [characters] an unplaced number must stand to another to cast doubt on it."""
+
+
+def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
+    """Apply every rule to the sheet, in place."""
+    _numbers_beside_unread(lines, sheet)
+    _runs_without_length(sheet)
+    _pipes_without_place(sheet)
+    _changed_minds(lines, walk, sheet)
+
+
+def doubt(reading: Reading[Any] | None, why: str) -> None:
+    """Make a certain reading doubtful, with the reason first."""
+    if reading is not None and reading.status in CERTAIN and reading.value is not None:
+        reading.status = "doubtful"
+        reading.why = f"{why}; {reading.why}" if reading.why else why
+
+
+def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
+    """A number that found no place right beside one that did: perhaps the two belong together."""
+    spots = {(unread.source.line, unread.source.start) for unread in sheet.unread}
+    suspects: dict[tuple[int, int], str] = {}
+    for line in lines:
+        measures = [item for item in line.items if item.kind in ("measure", "count") and item.found is not None]
+        for place, item in enumerate(measures):
+            if (line.number, item.start) not in spots or item.found is None or item.found.kind == "other":
+                continue
+            for other in measures[max(0, place - 1) : place] + measures[place + 1 : place + 2]:
+                if _close(line, item, other):
+                    suspects[line.number, other.start] = item.text
+    if not suspects:
+        return
+    for _, reading in sheet.readings():
+        if reading.source and not isinstance(reading.value, str):
+            first = reading.source[0]
+            beside = suspects.get((first.line, first.start))
+            if beside is not None:
+                doubt(reading, f"{beside!r} beside it found no place")
+
+
+def _close(line: Line, item: Item, other: Item) -> bool:
+    first, second = (item, other) if item.start < other.start else (other, item)
+    between = line.text[first.end : second.start]
+    return len(between) <= NEAR and not any(mark in between for mark in (". ", ";", "|"))
+
+
+def _runs_without_length(sheet: Sheet) -> None:
+    """A run of which everything but a length was said may be no run at all, but another name for one."""
+    for run in sheet.runs:
+        if run.length is not None:
+            continue
+        why = f"no length was said for a run called {run.name!r}: is there one?"
+        for path, reading in sheet.readings():
+            group, name = path.split(".")[:2]
+            outlet = sheet.outlet(name)
+            if (group == "runs" and name == run.id) or (group != "runs" and outlet is not None and outlet.run == run.id):
+                doubt(reading, why)
+
+
+def _pipes_without_place(sheet: Sheet) -> None:
+    """A pipe's values said of a run whose outlet was never placed, beside others that were, may be theirs."""
+    for outlet in sheet.outlets:
+        if outlet.from_ is not None:
+            continue
+        others = [other for other in sheet.outlets_of(outlet.run) if other is not outlet and other.from_ is not None]
+        never_said = outlet.place is None and not others
+        for pipe in sheet.downpipes_of(outlet.id):
+            if others or (never_said and not pipe.source):
+                for name in ("wall_to_fascia", "height", "ends_at", "size"):
+                    doubt(getattr(pipe, name), "it was not said which downpipe this is of")
+
+
+def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
+    """`leave that out`, `swap those two`: words that change what was said before, in a way not understood."""
+    for line in lines:
+        for item in line.items:
+            if item.kind != "withdraw" or any(start <= item.start < end for start, end in walk.used.get(line.number, [])):
+                continue
+            about = _told_before(line, item, sheet)
+            for path, reading in sheet.readings():
+                if about is not None and path.split(".")[1].startswith(about):
+                    doubt(reading, f"the note says {item.text!r} of it")
+
+
+def _told_before(line: Line, item: Item, sheet: Sheet) -> str | None:
+    """The id of the run last told of before these words."""
+    best: tuple[int, int] = (0, 0)
+    about = None
+    for run in sheet.runs:
+        sources: list[Source] = [*run.source, *(run.length.source if run.length is not None else [])]
+        for source in sources:
+            spot = (source.line, source.start)
+            if best < spot < (line.number, item.start + NEAR):
+                best, about = spot, run.id
+    return about
