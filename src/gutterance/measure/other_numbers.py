@@ -29,6 +29,8 @@ Rule = Callable[[Scan, int, Amount, int], Claim | None]
 _DATE_PARTS = 3
 _MOST_FALL_INCHES, _MOST_FALL_MM = 3, 60
 _MOST_LABEL = 99
+_MOST_PIECES = 12
+_STEEPEST = 24
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 
@@ -322,6 +324,9 @@ def material_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | No
     """`2x3`, `3" x 4"`, `two by three`, `100 x 75 mm`; `40 x 28` is a plan size, `2x` a count."""
     unit = scan.unit(after, amount)
     by = unit[1] if unit else after
+    if amount.shape == "fraction" and amount.value in (Fraction(2, 3), Fraction(3, 4)) and unit is None:
+        # 3/4 downspouts: a slash for the x
+        return Claim(at, after, "material size") if scan.is_in(after, "pipe_names") else None
     if not scan.is_in(by, "by"):
         return None
     second = scan.amount(by + 1)
@@ -377,6 +382,14 @@ def pitch(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
                 return Claim(at, _pitch_end(scan, end), "pitch")
     if scan.is_in(after, "degrees") and scan.is_in(after + 1, "pitch"):
         return Claim(at, after + 2, "pitch", amount.value)
+    if amount.value <= _STEEPEST and scan.unit(after, amount) is None and not scan.is_in(after, "degrees"):
+        if scan.word(after) == "pitch":
+            return Claim(at, after + 1, "pitch", amount.value)
+        said = scan.back(at - 1) in ("pitch", "pitched") or (
+            scan.back(at - 1) in ("is", "of", ":", "=", "a") and scan.back(at - 2) == "pitch"
+        )
+        if said and scan.amount(after) is None:
+            return Claim(at, after, "pitch", amount.value)
     return None
 
 
@@ -600,6 +613,8 @@ def quantity(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
 
 def count(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`x2`, `2x`, `3 no.`, `4 off`, `two of them`, `2 guys`, `two outside corners`, `# 4`."""
+    if scan.is_in(after, "storeys"):
+        return Claim(at, after + 1, "count", amount.value)
     if not amount.is_whole:
         return None
     if at > scan.floor and scan.is_in(at - 1, "count_before") and scan.word(at - 1) != "number":
@@ -636,9 +651,18 @@ def count(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         ):
             return None
         return Claim(at, after + 1, "count", amount.value)
-    if counted_end(scan, at, amount, after) is not None:
+    if counted_end(scan, at, amount, after) is not None or _pieces(scan, amount, after):
         return Claim(at, after, "count", amount.value)
     return None
+
+
+def _pieces(scan: Scan, amount: Amount, after: int) -> bool:
+    """Whether a length of its own follows at once: the 4 of `4 10 foot sticks`."""
+    following = scan.amount(after)
+    if following is None or amount.value > _MOST_PIECES or not scan.tokens[after].is_numeral:
+        return False
+    unit = scan.unit(following[1], following[0])
+    return unit is not None and unit[0] in ("foot", "metre")
 
 
 def counted_end(scan: Scan, at: int, amount: Amount, after: int) -> int | None:

@@ -59,6 +59,8 @@ def after(scan: Scan, at: int) -> Said | None:
     if at >= len(tokens):
         return None
     here = at
+    if tokens[here].kind == "mark" and tokens[here].word in "\"'”’" and at + 1 < len(tokens):
+        here = at = at + 1  # "42" I think
     word = tokens[here].word
     if word == "?":
         return Said(at, at + 1, _QUERY, "?")

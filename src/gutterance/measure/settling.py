@@ -339,6 +339,9 @@ def _feet(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
             hundreds = int(first.value * 100 + rest.value)
             doubts.append(f"{length.tape_text()} or {hundreds} feet?")
             others.append((Length.from_feet(first.value * 100 + rest.value), "hundreds of feet"))
+        if rest.joint == "and":
+            doubts.append("'and' between them: feet and inches, or two numbers?")
+            others.append((Length.from_feet(first.value), "the first number alone"))
         if rest.joint == " - ":
             doubts.append("a dash with spaces: feet and inches, or two numbers?")
             others.append((Length.from_feet(first.value), "the first number alone"))

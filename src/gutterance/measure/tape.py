@@ -240,14 +240,25 @@ def _group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], 
             break
     counts: tuple[Amount, ...] = ()
     if len(amounts) == 1 and unit[0] == "foot" and amount.shape == "whole":
-        following = scan.amount(end) if end < len(scan.tokens) else None
-        if (
+        comma = scan.word(end) == ","
+        following = scan.amount(end + 1 if comma else end)
+        if comma and following is not None and _stands_alone(scan, *following):
+            counts = (following[0],)  # 42 foot, six.
+        elif (
             following is not None
+            and not comma
             and following[0].value <= _LARGEST_COUNT_ON_A_RUN
             and counted_end(scan, end, *following) is not None
         ):
             counts = (following[0],)
     return tuple(amounts), end, counts
+
+
+def _stands_alone(scan: Scan, amount: Amount, after: int) -> bool:
+    """Whether a small bare number is all there is before the next stop: it may be inches."""
+    if not amount.is_whole or amount.value >= _INCHES or scan.unit(after, amount) is not None:
+        return False
+    return after >= len(scan.tokens) or scan.word(after) in (",", ".", ";", "\n")
 
 
 def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int] | None:
@@ -384,7 +395,12 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
     if at >= len(tokens):
         return None
     here, joint, zero = at, " ", False
-    if tokens[here].kind == "dash":
+    if tokens[here].cat == "and":
+        # 58 and 6 inches; 58 and 6
+        here, joint = here + 1, "and"
+        if len(amounts) > 1 or amounts[0].value < _INCHES:
+            return None
+    elif tokens[here].kind == "dash":
         spaced = not scan.glued(here), not (here + 1 < len(tokens) and scan.glued(here + 1))
         if spaced[0] != spaced[1]:
             return None
@@ -427,6 +443,8 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
         return None
     if part.shape in ("decimal", "comma"):
         return None
+    if joint == "and":
+        return (part, after, False) if part.is_whole and part.value < _INCHES else None
     if joint != " ":
         if part.shape == "fraction" or len(amounts) > 2:
             return None
