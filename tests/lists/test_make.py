@@ -146,6 +146,13 @@ def test_nothing_on_the_sheet_gives_empty_lists() -> None:
     assert not lists.on_hold
 
 
+def test_a_half_round_gutter_hangs_in_brackets() -> None:
+    house = four_sides(defaults={"gutter_profile": reading("half round")})
+    parts = {one.item: one.count for one in make_lists(house, [], SHOP).hardware}
+    assert parts["bracket"] == parts["hanger screw"] > 0
+    assert "hidden hanger" not in parts
+
+
 def test_corner_methods_bring_their_own_parts() -> None:
     parts = {}
     for method in ("hand mitre", "strip mitre", "box mitre"):

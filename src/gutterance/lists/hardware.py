@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, field
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.layout.wording import shown
@@ -51,23 +50,25 @@ def hardware_for(layout: Layout, need: list[PipeNeed], shop: Shop) -> list[Hardw
 
 
 def _hangers(layout: Layout, held_runs: set[int], shop: Shop) -> list[Hardware]:
-    tally = _Tally()
+    kinds: dict[str, _Tally] = defaultdict(_Tally)
     for one in layout.hangers:
+        run = layout.runs[one.run]
+        tally = kinds[run.gutter.profile.hanger if run.gutter.profile is not None else "hanger"]
         tally.add(len(one.at), held=one.run in held_runs or bool(one.hold))
+        tally.why.append(run.name if one.known else "")
     open_runs = [layout.runs[one.run].name for one in layout.hangers if not one.known]
-    why = f"on {len(layout.hangers) - len(open_runs)} runs, see the hanger marks"
-    if open_runs:
-        why += f"; none counted for {', '.join(open_runs)}"
+    missing = f"; none counted for {', '.join(open_runs)}" if open_runs else ""
+    out = []
+    for item, tally in sorted(kinds.items()):
+        known = sum(1 for name in tally.why if name)
+        runs = f"{known} run{'' if known == 1 else 's'}"
+        why = f"on {runs}, see the hanger marks{missing}"
+        out.append(Hardware(item=item, count=tally.count, on_hold=tally.held, why=why))
     screws = shop.hangers.screws_each
-    return [
-        Hardware(item="hidden hanger", count=tally.count, on_hold=tally.held, why=why),
-        Hardware(
-            item="hanger screw",
-            count=tally.count * screws,
-            on_hold=tally.held * screws,
-            why=f"{screws} for each hanger",
-        ),
-    ]
+    count, held = sum(one.count for one in kinds.values()), sum(one.held for one in kinds.values())
+    why = f"{screws} for each hanger"
+    out.append(Hardware(item="hanger screw", count=count * screws, on_hold=held * screws, why=why))
+    return out
 
 
 def _ends_and_outlets(layout: Layout) -> list[Hardware]:
@@ -165,8 +166,3 @@ def _pipe_parts(layout: Layout) -> list[Hardware]:
         Hardware(item=name, count=one.count, on_hold=one.held, why="see the downpipe list")
         for name, one in sorted(parts.items())
     ]
-
-
-def total(amounts: list[Fraction]) -> Fraction:
-    """The sum of lengths [in], 0 for none."""
-    return sum(amounts, Fraction(0))

@@ -156,7 +156,7 @@ class Sealing(Rules):
 
 
 class Profile(Rules):
-    """A gutter: its top width, sole, depth, and the width of the coil it is made from [in or mm]."""
+    """A gutter: its top width, sole, depth, the width of its coil [in or mm], and what hangs it."""
 
     name: str
     size: Positive
@@ -164,6 +164,7 @@ class Profile(Rules):
     sole: Positive
     depth: Positive
     coil_width: Positive
+    hanger: str = "hidden hanger"
 
 
 class PipeShape(Rules):
