@@ -26,12 +26,13 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.tables import find_tables, hear_table
-    from gutterance.reading.titles import find_title
+    from gutterance.reading.titles import drop_timestamps, find_title
 
     del name
     walk = Walk()
     note = pipeline().lines(lines)
     walk.dialogue = drop_speaker_labels(note)
+    drop_timestamps(note, walk)
     find_title(note, walk)
     judge_units(note, walk)
     tables = find_tables(note)

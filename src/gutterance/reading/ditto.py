@@ -25,7 +25,9 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         return
     mirror = same.kind == "mirror"
     source_run, words, named = _like_what(stretch, same)
-    if source_run is None or source_run is run:
+    if source_run is None:
+        source_run, words = run, "the other one"
+    if source_run is run and not any(len(other.outlets) > 1 for other in (run,)):
         return
     fields = [
         "height" if item.value == "down" else item.value
@@ -39,7 +41,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
             _copy_pipe_field(stretch, source_run, name, same, words)
         if set(pipe_fields) == set(fields):
             return
-    if fields and "length" not in fields:
+    if (fields and "length" not in fields) or source_run is run:
         return
     names = ("length",) if "length" in fields else COPIED
     if things or not (named or _whole_run(stretch, same)):
@@ -133,7 +135,14 @@ def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mi
 
 
 def _copy_pipe_field(stretch: Stretch, like: RunDraft, name: str, same: Item, words: str) -> None:
-    origin = next((o.pipe.fields[name] for o in reversed(like.outlets) if name in o.pipe.fields), None)
+    run = stretch.walk.run
+    own = [o for o in run.outlets if name in o.pipe.fields and not any(o is f for f in stretch.walk.outlets)] if run else []
+    if own and not any(item.kind == "ref" for item in stretch.items):
+        # `a second one, same height as the other`
+        like, words = run or like, "the other one"
+        origin: Reading[Any] | None = own[-1].pipe.fields[name]
+    else:
+        origin = next((o.pipe.fields[name] for o in reversed(like.outlets) if name in o.pipe.fields), None)
     if origin is None:
         return
     stretch.walk.pipe_value(name, copied(origin, "same as", words, same), same)

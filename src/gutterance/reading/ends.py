@@ -15,6 +15,14 @@ def settle_ends(run: RunDraft) -> None:
     ends = run.unsided
     if not ends or not free:
         return
+    against_house = {"left side": "left", "right side": "right"}.get(run.place.direction or "") if run.place.part else None
+    for end in [end for end in ends if end.item.value == "wall"]:
+        if against_house in free and end.joined_by != "from":
+            _put_end(run, against_house, end, f"the {run.place.name} meets the house at its {against_house} end")
+            free.remove(against_house)
+            ends = [other for other in ends if other is not end]
+    if not ends or not free:
+        return
     if len(ends) >= 2 and len(free) == 2:
         _put_end(run, "left", ends[0], "said first of the two: the left end")
         _put_end(run, "right", ends[-1], "said last of the two: the right end")

@@ -71,6 +71,17 @@ def _share_corners(runs: list[RunDraft]) -> None:
 
 
 def _neighbour(run: RunDraft, side: str, by_name: dict[str, RunDraft]) -> tuple[RunDraft, str] | None:
+    part = run.place.part
+    if part is not None:
+        beside = {
+            ("left side", "right"): ("front", "left"), ("front", "left"): ("left side", "right"),
+            ("front", "right"): ("right side", "left"), ("right side", "left"): ("front", "right"),
+        }.get((run.place.direction or "", side))  # fmt: skip
+        if beside is not None:
+            for other in by_name.values():
+                if other.place.part == part and other.place.direction == beside[0] and other.place.storey == run.place.storey:
+                    return other, beside[1]
+        return None
     for (here, there), which in RECTANGLE.items():
         if here == run.place.name and which == side and there in by_name:
             other = by_name[there]

@@ -53,7 +53,7 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     if before is not None and before.kind in ("outlet", "downpipe") and after is not None and after.kind in ("lr", "side", "cue"):
         _focus(item, in_context(PlaceName(direction=item.value), walk))
         return
-    starts = before is None or before.kind in ("break", "walk")
+    starts = before is None or before.kind in ("break", "walk", "except", "all")
     if after is not None and after.kind == "word" and number + 2 < len(items):
         after = items[number + 2]
     if starts and after is not None and (_is_length_like(after) or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")):
@@ -310,9 +310,13 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
 def _one_of_a_list(items: list[Item], number: int) -> bool:
     """`gutter on the front and the back only`: runs only listed, with nothing measured of them."""
     follows = [item for item in items[number + 1 : number + 5] if item.text.lower() not in ("the",)]
+    if len(follows) >= 2 and follows[0].text.lower() == "plus" and follows[1].kind == "place":  # noqa: PLR2004
+        return True
     if len(follows) >= 2 and follows[0].text.lower() in ("and", "&", "or") and follows[1].kind == "place":  # noqa: PLR2004
         return not any(item.kind in ("measure", "cue", "end", "outlet", "downpipe", "colon", "same") for item in items[items.index(follows[1]) + 1 : items.index(follows[1]) + 4])
     before = [item for item in items[max(0, number - 3) : number] if item.text.lower() not in ("the",)]
+    if len(before) >= 2 and before[-1].text.lower() == "plus" and before[-2].kind in ("place", "ref"):  # noqa: PLR2004
+        return True
     if len(before) >= 2 and before[-1].text.lower() in ("and", "&", "or") and before[-2].kind in ("place", "ref"):  # noqa: PLR2004
         return before[-2].kind == "ref"
     return False

@@ -48,6 +48,9 @@ def _weak_ends(items: list[Item]) -> None:
             before = items[place - 1] if place else None
             after = items[place + 1] if place + 1 < len(items) else None
             near = [i for i in (before, after) if i is not None]
+            side = next((i for i in items[place + 1 : place + 4] if i.kind != "filler"), None)
+            if after is not None and after.text.lower() in ("on", "at", "to", "its", "the") and side is not None and side.kind in SIDES:
+                near.append(side)
             in_company = any(
                 i.kind in SIDES
                 or i.kind in ("end", "end word", "colon")

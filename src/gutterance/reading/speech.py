@@ -60,6 +60,7 @@ def hear(line: Line, walk: Walk) -> None:
     _find_scopes(items, walk, line)
     _answer_by_place(items, walk, line)
     stretches = _stretches(items, walk)
+    _correcting_mark(items, walk)
     for number, stretch in enumerate(stretches):
         later = [item for other in stretches[number + 1 :] for item in other]
         act = Stretch(line, stretch, walk, later)
@@ -67,6 +68,24 @@ def hear(line: Line, walk: Walk) -> None:
         act.act()
         if act.question:
             walk.offered = act
+    _forget_old_correction(items, walk)
+
+
+def _correcting_mark(items: list[Item], walk: Walk) -> None:
+    """`*24-6`: a line that opens with a star and a number puts the number before it right."""
+    said = [item for item in items if item.kind != "mark"]
+    if len(said) >= 2 and said[0].text == "*" and said[1].kind in ("measure", "cue"):  # noqa: PLR2004
+        walk.fixing = Item(said[0].line, said[0].start, said[0].end, "*", "fix")
+
+
+def _forget_old_correction(items: list[Item], walk: Walk) -> None:
+    """A correcting word reaches into the next line only from the end of its own."""
+    fixing = walk.fixing
+    if fixing is None:
+        return
+    behind = [item for item in items if item.start > fixing.start and item.kind not in ("filler", "break", "mark")]
+    if items and fixing.line == items[0].line and len(behind) > 2:  # noqa: PLR2004
+        walk.fixing = None
 
 
 def _storey_heading(line: Line, walk: Walk) -> bool:

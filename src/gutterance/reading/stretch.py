@@ -21,6 +21,7 @@ LONGEST_WAIT = 2
 """How many lines later a number may still answer a question asked aloud."""
 CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
 """Correcting words that are often said in passing, and that alone cast no doubt."""
+SHORTEST_BARE_RUN = 3
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 COUNT_OF = {"outlet": "outlets", "downpipe": "downpipes", "run noun": "runs"}
 
@@ -185,9 +186,28 @@ class Stretch:
         if not item.marks.get("quarter side"):
             self.walk.asked = None
         self.strange = []
+        if self._too(item):
+            return
         side = item.marks.get("quarter side")
         if side is not None:
             self.walk.outlets = [self.walk.outlet_at(side, item, self.walk.text(side, item), None)]
+
+    def _too(self, item: Item) -> bool:
+        """`upper back too`: what was just said of another run, said of this one."""
+        behind = [other for other in self.items[self.items.index(item) + 1 :] if other.kind not in ("break", "mark")]
+        walk = self.walk
+        if not behind or behind[0].text.lower() not in ("too", "also") or len(behind) > 1 or walk.last is None or walk.run is None:
+            return False
+        fields, name, _ = walk.last
+        reading = fields.get(name)
+        if reading is None or name not in ("length",):
+            return False
+        same = behind[0]
+        walk.put(walk.run.fields, name, copied(reading, "same as", "the one before", same), same)
+        put_value = walk.run.fields[name]
+        if put_value.status == "doubtful":
+            put_value.status = "corrected"
+        return True
 
     def _refers(self, item: Item, name: PlaceName) -> bool:
         """Whether a short name is said of runs measured before, rather than of a new one."""
@@ -537,6 +557,8 @@ class Stretch:
 
     def _length_of_run(self, item: Item, run: RunDraft) -> None:
         walk = self.walk
+        if self._is_tiny(item):
+            item.doubts.append("short for a run")
         strange = [word for word in self.strange if word.isalpha()]
         named = next((other for other in self.items if other.kind == "place"), None)
         if named is not None and named.marks.get("unknown_name"):
@@ -551,6 +573,14 @@ class Stretch:
         if run.source and run.source[0].line == item.line:
             reading.source.append(run.source[0])
         walk.put(run.fields, "length", reading, item)
+
+    def _is_tiny(self, item: Item) -> bool:
+        """`two`: a bare number that would be a run of under three feet."""
+        found = item.found
+        return (
+            found is not None and found.kind == "bare" and len(found.amounts) == 1 and not self.walk.metric
+            and found.amounts[0].value < SHORTEST_BARE_RUN
+        )  # fmt: skip
 
     def _just_named(self) -> bool:
         """Whether the run was named right before this number."""
@@ -818,6 +848,13 @@ class Stretch:
             self._offset(side, item)
         else:
             drafts = []
+            old = [o for o in run.outlets if any(was.value == o.side for was in side.was)]
+            if old and side.value in (*OPPOSITE, "centre"):
+                # `the dp is right, not left`
+                walk.outlets = old[-1:]
+                self._move_side(side)
+                self.last_thing = item
+                return
             if walk.fixing is not None and side.value in (*OPPOSITE, "centre") and run.outlets and not self._said_new():
                 walk.outlets = [run.outlets[-1]]
                 self._move_side(side)

@@ -34,6 +34,18 @@ NUMBERED_NAME = re.compile(
 NAMED_STREET = re.compile(rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b")
 MEASURING = frozenset({"end", "outlet", "downpipe", "cue", "place", "direction", "part", "storey", "ends at", "profile", "unknown", "same"})
 LOOK_AT = 3
+FEWEST_STAMPS = 3
+TIMESTAMP = re.compile(r"\A\s*[\[(]?\d{1,2}:\d{2}(?::\d{2})?\s*(?:[ap]\.?m\.?)?[\])]?\s*[-–:]?\s*", re.IGNORECASE)
+
+
+def drop_timestamps(lines: list[Line], walk: Walk) -> None:
+    """Times that open most lines (`10:42 front 24-9`) say when, not what."""
+    stamped = [(line, match) for line in lines if (match := TIMESTAMP.match(line.text))]
+    if len(stamped) < FEWEST_STAMPS or len(stamped) * 2 < sum(bool(line.text.strip()) for line in lines):
+        return
+    for line, match in stamped:
+        line.items = [item for item in line.items if item.start >= match.end()]
+        walk.use_source(line.source(0, match.end()))
 
 
 def find_title(lines: list[Line], walk: Walk) -> None:
