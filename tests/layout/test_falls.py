@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import itertools
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -142,23 +142,52 @@ def chain(lengths: list[int], places: list[tuple[int, int]]) -> Any:
     return sheet(runs, [outlet(f"o{i}-{at}", f"r{i}", "left", f"{at} in") for i, at in sorted(outlets)])
 
 
+def along(layout: Layout, lengths: list[int]) -> list[tuple[Fraction, str, Fraction]]:
+    """Every fall point with its place along the stretch, in order."""
+    starts = [sum(lengths[:number]) for number in range(len(lengths))]
+    points = []
+    for one in layout.falls:
+        assert one.at is not None
+        assert one.below is not None
+        points.append((starts[one.run] + one.at, one.what, one.below))
+    return sorted(points)
+
+
+def assert_falls_enough(points: list[tuple[Fraction, str, Fraction]]) -> None:
+    assert min(depth for _, _, depth in points) >= 0
+    for left, right in pairwise(points):
+        assert abs(right[2] - left[2]) >= fall_over(right[0] - left[0], SHOP)
+    deepest = max(depth for _, what, depth in points if what.startswith("outlet"))
+    assert all(depth <= deepest for _, _, depth in points)
+
+
 @settings(max_examples=60)
 @given(
     st.lists(st.integers(60, 700), min_size=1, max_size=5),
     st.lists(st.tuples(st.integers(0, 4), st.integers(0, 700)), min_size=1, max_size=5),
 )
-def test_every_leg_falls_to_its_outlets_at_least_at_the_shop_rate(
+def test_every_leg_of_a_chain_falls_to_its_outlets_at_least_at_the_shop_rate(
     lengths: list[int], places: list[tuple[int, int]]
 ) -> None:
-    layout = lay_out(chain(lengths, places), [], SHOP)
-    starts = [sum(lengths[:number]) for number in range(len(lengths))]
-    points = sorted((starts[one.run] + (one.at or 0), one.what, one.below) for one in layout.falls)
-    assert all(depth is not None and depth >= 0 for _, _, depth in points)
-    sinks = [point for point in points if point[1].startswith("outlet")]
-    for left, right in itertools.pairwise(points):
-        run_of = right[0] - left[0]
-        least = fall_over(Fraction(run_of), SHOP)
-        assert abs(right[2] - left[2]) >= least  # type: ignore[operator]
-    for _, what, depth in points:
-        if not what.startswith("outlet"):
-            assert depth <= max(sink[2] for sink in sinks)  # type: ignore[operator, type-var]
+    assert_falls_enough(along(lay_out(chain(lengths, places), [], SHOP), lengths))
+
+
+@settings(max_examples=60)
+@given(
+    st.integers(60, 700),
+    st.integers(60, 700),
+    st.lists(st.tuples(st.integers(0, 3), st.integers(0, 700)), min_size=1, max_size=5),
+)
+def test_every_leg_of_a_loop_does_too_and_it_closes(
+    wide: int, deep: int, places: list[tuple[int, int]]
+) -> None:
+    lengths = [wide, deep, wide, deep]
+    names = ["front", "right side", "back", "left side"]
+    runs = [run(name, f"{length} in", "out out") for name, length in zip(names, lengths, strict=True)]
+    where = {(i, at % (lengths[i] - 8) + 4) for i, at in places}
+    outlets = [outlet(f"o{i}-{at}", runs[i]["id"], "left", f"{at} in") for i, at in sorted(where)]
+    layout = lay_out(sheet(runs, outlets), [], SHOP)
+    assert [channel.loop for channel in layout.channels] == [True]
+    points = along(layout, lengths)
+    assert_falls_enough(points)
+    assert points[0][2] == points[-1][2]

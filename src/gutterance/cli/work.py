@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from gutterance.checking.findings import HOLDING
 from gutterance.cli.refusals import Refusal
 from gutterance.cli.showing import show, show_json, talk, tell_files, write_whole
 from gutterance.cli.statuses import ExitStatus
@@ -64,6 +63,8 @@ def sheet_status(sheet: Sheet) -> ExitStatus:
 
 def findings_status(findings: Sequence[Finding]) -> ExitStatus:
     """Whether any finding waits for an answer."""
+    from gutterance.checking.findings import HOLDING
+
     return ExitStatus.ON_HOLD if any(found.kind in HOLDING for found in findings) else ExitStatus.DONE
 
 
@@ -105,7 +106,7 @@ def finish_lists(
     if folder is not None and folder.exists() and not folder.is_dir():
         raise Refusal(f"{out} is a file: give --out a folder for the lists")
     lists, shop = lists_of(sheet, findings, shop_file)
-    written = write_lists(lists, sheet, list(findings), folder) if folder is not None else []
+    written = write_lists(lists, sheet, list(findings), folder, shop) if folder is not None else []
     if as_json:
         data: dict[str, Any] = lists.model_dump(mode="json", by_alias=True, exclude_none=True)
         if with_sheet:
