@@ -107,7 +107,7 @@ def test_the_command_explains_sheet_and_list_numbers_and_lists_all_paths(call: A
     assert "runs.front.length: 42' 8\"" in every
     assert "pieces.front-1.back: " in every
     piece = call("explain", name, "pieces.front-1.back").out
-    assert "measured 42' 8\"" in piece
+    assert "measured, as corrected, 42' 8\"" in piece
     assert "line 2: no wait make the front 42-8" in piece
 
 

@@ -119,7 +119,7 @@ def read(
     if as_json:
         sys.stdout.write(work.sheet_json(sheet))
     else:
-        from gutterance.render.text import read_back
+        from gutterance.render.readback import read_back
 
         show(read_back(sheet))
     raise typer.Exit(work.sheet_status(sheet))
@@ -147,7 +147,7 @@ def check(sheet: SheetArgument, as_json: JsonOption = False) -> None:
     if as_json:
         show_json(work.findings_data(findings))
     else:
-        from gutterance.render.text import findings_text
+        from gutterance.render.findingslist import findings_text
 
         show(findings_text(findings))
     raise typer.Exit(work.findings_status(findings))
