@@ -22,11 +22,7 @@ _TAKEN = {
 def make_channels(
     sheet: Sheet, runs: list[LaidRun], joints: Joints, placed: list[list[PlacedOutlet]]
 ) -> list[Channel]:
-    """The channels of a house, in the order of the note, with where each run starts along its channel [in].
-
-    `starts` counts from the left end of the first run; it is None after the first run whose length is not
-    known.
-    """
+    """The channels of a house, in the order of the note; `length` is None where a run's is not known."""
     previous = joints.previous
     seen: set[int] = set()
     channels = [_walk(first, joints, seen) for first in range(len(runs)) if previous[first] is None]
@@ -54,7 +50,6 @@ def _walk(first: int, joints: Joints, seen: set[int]) -> Channel:
 def _measure(channel: Channel, runs: list[LaidRun], placed: list[list[PlacedOutlet]]) -> None:
     at: Fraction | None = Fraction(0)
     for i in channel.runs:
-        channel.starts.append(at)
         length = runs[i].length
         at = None if at is None or length is None else at + length
         channel.outlets += placed[i]

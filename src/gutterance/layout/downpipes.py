@@ -9,7 +9,7 @@ from gutterance.layout.elbows import Return, by_field_rule, by_geometry, elbow_t
 from gutterance.layout.holding import HoldBook, guessed, merged, unsettled
 from gutterance.layout.outlets import pipe_size_of
 from gutterance.layout.values import Hold, LaidPipe, LaidRun, PlacedOutlet, Reason
-from gutterance.layout.wording import shown, signed
+from gutterance.layout.wording import note_once, shown, signed
 
 if TYPE_CHECKING:
     from gutterance.measure.length import System
@@ -95,7 +95,7 @@ class PipeLayer:
             hold = unsettled("defaults.downpipe_size", self.sheet.defaults.downpipe_size, "the downpipe size")
         if laid.size is None and not hold:
             laid.size = self.shop.usual.downpipe_size
-            _note(self.assumed, f"pipe {laid.size}: not said, shop rule")
+            note_once(self.assumed, f"pipe {laid.size}: not said, shop rule")
         if laid.size is not None:
             laid.shape = self.shop.pipe(laid.size)
             if laid.shape is None:
@@ -116,7 +116,7 @@ class PipeLayer:
             laid.ending = self.shop.endings[self.shop.downpipes.ending]
             words = f"downpipe ends at {laid.ends_at}: not said, shop rule"
             laid.says.append(words)
-            _note(self.assumed, words)
+            note_once(self.assumed, words)
         return hold
 
     def _cut(self, laid: LaidPipe, pipe: Downpipe) -> None:
@@ -345,8 +345,3 @@ def _open(reading: LengthReading | None, path: str, what: str) -> list[Hold]:
 
 def _inches(reading: LengthReading | None) -> Fraction | None:
     return reading.value.inches if reading is not None and reading.value is not None else None
-
-
-def _note(assumed: list[str], words: str) -> None:
-    if words not in assumed:
-        assumed.append(words)

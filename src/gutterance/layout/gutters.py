@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.layout.holding import guessed, unsettled
 from gutterance.layout.values import Gutter, Hold, Reason
+from gutterance.layout.wording import note_once
 
 if TYPE_CHECKING:
     from gutterance.sheet.models import Run, Sheet
@@ -36,9 +37,9 @@ def gutter_of(run: Run, sheet: Sheet, shop: Shop, assumed: list[str]) -> Gutter:
     name = said_profile or shop.usual.gutter_profile
     length = size.value if size is not None and size.value is not None else shop.usual.gutter_size
     if defaults.gutter_profile is None:
-        _note(assumed, f"gutter profile {name}: not said, shop rule")
+        note_once(assumed, f"gutter profile {name}: not said, shop rule")
     if size is None:
-        _note(assumed, f"gutter size {length.inch_text()}: not said, shop rule")
+        note_once(assumed, f"gutter size {length.inch_text()}: not said, shop rule")
     profile = shop.profile(name, length)
     why = [
         Reason("size", f"{length.inch_text()} {name}", length.inches, size_at if size is not None else None)
@@ -62,8 +63,3 @@ def gutter_of(run: Run, sheet: Sheet, shop: Shop, assumed: list[str]) -> Gutter:
         hold=hold,
         guesses=guesses,
     )
-
-
-def _note(assumed: list[str], words: str) -> None:
-    if words not in assumed:
-        assumed.append(words)

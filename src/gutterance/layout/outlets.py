@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.layout.holding import guessed, said, unsettled
 from gutterance.layout.values import Hold, LaidRun, PlacedOutlet, Reason
-from gutterance.layout.wording import shown
+from gutterance.layout.wording import note_once, shown
 
 if TYPE_CHECKING:
     from gutterance.sheet.models import Outlet, Sheet, TextReading
@@ -66,7 +66,7 @@ def _placed(
 ) -> PlacedOutlet:
     if size is None:
         size = shop.usual.downpipe_size
-        _note(assumed, f"pipe {size}: not said, shop rule")
+        note_once(assumed, f"pipe {size}: not said, shop rule")
     shape = shop.pipe(size)
     half = shape.along.inches / 2 if shape is not None else Fraction(0)
     if shape is None:
@@ -109,7 +109,7 @@ def _placed(
         one.why.append(Reason(number, says, off, path))
         if distance is None:
             short = shown(off, run.system, feet=False)
-            _note(assumed, f"outlets said to be at an end: middle {short} from it, shop rule")
+            note_once(assumed, f"outlets said to be at an end: middle {short} from it, shop rule")
         one.at = off if outlet.from_ == "left" else length - off
     _hold_if_off(one, run, at)
     return one
@@ -135,11 +135,6 @@ def _hold_overlaps(row: list[PlacedOutlet]) -> None:
             question = f"Where is outlet {right.id}?"
             for one in (left, right):
                 one.hold.append(Hold(f"outlets.{one.id}.distance", says, question))
-
-
-def _note(assumed: list[str], words: str) -> None:
-    if words not in assumed:
-        assumed.append(words)
 
 
 def blocked_zones(outlets: list[PlacedOutlet], clear: Fraction) -> list[tuple[Fraction, Fraction]]:

@@ -103,11 +103,10 @@ class FallPoint:
 
 @dataclass(slots=True)
 class Channel:
-    """Runs that share their water, left to right. `starts` [in] is each run's left end along it."""
+    """Runs that share their water, left to right, and how long they are together [in]."""
 
     runs: list[int]
     loop: bool = False
-    starts: list[Fraction | None] = field(default_factory=list)
     length: Fraction | None = None
     outlets: list[PlacedOutlet] = field(default_factory=list)
     says: list[str] = field(default_factory=list)

@@ -41,3 +41,9 @@ def listed(words: list[str]) -> str:
     'front, right side and back'
     """
     return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+
+
+def note_once(assumed: list[str], words: str) -> None:
+    """Note what a shop rule filled in, once for the job."""
+    if words not in assumed:
+        assumed.append(words)

@@ -14,8 +14,6 @@ from gutterance.checking.findings import Finding
 from gutterance.sheet.models import Model
 from gutterance.sheet.values import LengthValue
 
-LISTS_FORMAT = "gutterance-lists-1"
-
 PieceEnd = Literal["outside mitre", "inside mitre", "end cap", "wall", "lap", "unknown"]
 LapSide = Literal["over", "under", "unknown"]
 
