@@ -147,8 +147,9 @@ def test_every_piece_pipe_and_hold_of_any_sheet_is_on_paper(house: Sheet) -> Non
         assert item.item in hardware
     for text in (cut, pipes, install, hardware, read_back(house)):
         assert all(len(line) <= WIDTH + 8 for line in text.splitlines())
-        # no length is broken over two lines: none begins with the fraction of another
-        assert not any(re.match(r"\s*\d+/\d+", line) for line in text.splitlines())
+        # no length is broken over two lines: where one ends in a number, the next begins with no fraction
+        assert not re.search(r"\d'?\n\s*\d+/\d", text)
+        assert not re.search(r"\d'\n\s*\d", text)
 
 
 @pytest.mark.parametrize("field", ["title", "name", "colour", "remark", "unread"])

@@ -80,7 +80,7 @@ def rule(length: Length, lists: Lists) -> str:
     """A shop rule's short length in the list's own units; to a tenth of a millimetre on a metric list."""
     if lists.units == "metric":
         return Length(length.inches, "metric").rounded(_TENTH_MM).tape_text()
-    return length.inch_text()
+    return cut(length)
 
 
 def sentence(text: str) -> str:
