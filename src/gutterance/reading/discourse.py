@@ -80,6 +80,7 @@ class Walk:
     group: list[RunDraft] = field(default_factory=list)
     correcting: bool = False
     all_line: int = 0
+    scope_cue: Item | None = None
     last_side_from: str | None = None
     numbered: int = 0
     clockwise: bool = False

@@ -44,6 +44,15 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if (fields and "length" not in fields) or source_run is run:
         return
     names = ("length",) if "length" in fields else COPIED
+    if things and things <= {"outlet", "downpipe"}:
+        # `with drops the same as the south`
+        run.outlets[:] = [outlet for outlet in run.outlets if outlet.side is not None]
+        copy_run(run, source_run, same, words, names=(), outlets=True)
+        return
+    if things == {"end"}:
+        return
+    if _only_last_field(stretch, same):
+        return
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
@@ -61,6 +70,19 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
     if not earlier:
         return None, "", False
     return earlier[-1], f"the {earlier[-1].place.name}", False
+
+
+def _only_last_field(stretch: Stretch, same: Item) -> bool:
+    """`run one is eight foot eight, and run three the same`: of a run whose length is known, only what was said last."""
+    walk = stretch.walk
+    run = walk.run
+    if run is None or "length" not in run.fields or not run.outlets or walk.last is None:
+        return False
+    fields, name, _ = walk.last
+    if name not in ("height", "wall_to_fascia", "ends_at") or name not in fields:
+        return False
+    walk.pipe_value(name, copied(fields[name], "same as", "the one before", same), same)
+    return True
 
 
 def _whole_run(stretch: Stretch, same: Item) -> bool:

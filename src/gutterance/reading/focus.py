@@ -286,7 +286,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if name.direction in LR_SIDE.values() and not name.part and not name.storey and _is_side_of_run(before, after, little):
         item.kind, item.value = "side", name.direction.split()[0]
         return
-    starts = before is None or before.kind == "walk" or (before.kind == "break" and before.strength >= 1)
+    if before is not None and before.kind == "except":
+        item.marks["except"] = True
+    starts = before is None or before.kind in ("walk", "except") or (before.kind == "break" and before.strength >= 1)
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
         follows_value = after is not None and (_is_length_like(after) or after.kind == "colon")
         if (

@@ -101,6 +101,11 @@ NUMBERED = re.compile(
     r"(?!\s*(?:and a (?:half|quarter)|'|\"|foot|feet|inch))",
     re.IGNORECASE,
 )
+RUN_REFERRED = re.compile(
+    r"\b(?:as|on|of|off|like|under|from|with|at)\s+(?P<all>(?P<noun>run)\s+(?P<number>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|(?-i:[A-H])))\b"
+    r"(?!\s*(?:foot|feet|ft|'|\"))",
+    re.IGNORECASE,
+)
 NUMBER_WORDS = dict(zip("one two three four five six seven eight nine ten eleven twelve".split(), range(1, 13), strict=True))
 
 
@@ -112,7 +117,7 @@ def _for_scanning(text: str) -> str:
     """
     text = STRIKES.sub(lambda match: " " * len(match.group()), text)
     text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
-    for match in NUMBERED.finditer(text):
+    for match in [*NUMBERED.finditer(text), *RUN_REFERRED.finditer(text)]:
         start, end = match.span("number")
         text = text[:start] + "_" * (end - start) + text[end:]
     return text
@@ -150,8 +155,9 @@ def _arrows(items: list[Item]) -> list[Item]:
 
 def _numbered(line: int, text: str, items: list[Item]) -> list[Item]:
     """`run one` and `Downpipe 2:` as one item: a run's name, or the name of a row in a list of pipes."""
-    for match in NUMBERED.finditer(text):
-        start, end = match.span()
+    named = [(match, match.span()) for match in NUMBERED.finditer(text)]
+    named += [(match, match.span("all")) for match in RUN_REFERRED.finditer(text)]
+    for match, (start, end) in named:
         said = match["number"].lower()
         name = str(NUMBER_WORDS.get(said, said))
         kind = "downpipe name" if match["noun"].lower() in ("downpipe", "downspout", "outlet", "dp", "drop", "pipe") else "numbered"

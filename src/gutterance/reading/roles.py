@@ -58,6 +58,9 @@ def _weak_ends(items: list[Item]) -> None:
                 or i.text in ("/", "-")
                 for i in near
             )
+            back = [i.text.lower() for i in items[max(0, place - 5) : place] if i.kind in ("filler", "ref", "word", "end")]
+            if {"into", "against", "dies", "butts", "meets"} & set(back):
+                in_company = True
             if not in_company or (
                 before is not None
                 and before.text.lower() in ("the", "a")
@@ -318,7 +321,7 @@ def _cues(items: list[Item]) -> None:
         price = distance(items, first, second)
         if cue.kind == "downpipe":
             # `downpipe 9 4`: its height, where the number has feet in it
-            return price + 4.0 if cue_first and price <= 1.0 and _has_feet(measure) else None
+            return price + 4.0 if cue_first and price <= 2.0 and _has_feet(measure) else None
         if cue.kind == "ends at":
             # `9-4 splash`, `ten five down to the drain`: a height, though no word says so
             return None if cue_first or price > 1.0 else price + 4.0

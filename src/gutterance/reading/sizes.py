@@ -26,14 +26,14 @@ def gutter_width(item: Item) -> Length | None:
     if not numbers:
         return None
     width = numbers[0]
-    if "mm" in item.text.lower() or width > LARGEST_GUTTER_IN_INCHES:
+    if "mm" in _words(item) or width > LARGEST_GUTTER_IN_INCHES:
         return Length.from_mm(width)
     return Length(width)
 
 
 def profile_of(item: Item) -> str | None:
     """The profile named in the words of a gutter size, if one is."""
-    words = item.text.lower()
+    words = _words(item)
     for value, spellings in PROFILES.items():
         if any(re.search(rf"(?<![a-z]){re.escape(spelling)}(?![a-z])", words) for spelling in spellings):
             return value
@@ -59,7 +59,7 @@ def pitch(item: Item) -> str | None:
     numbers = _numbers(item)
     if found is not None and found.what == "angle" and numbers:
         return f"{decimal_or_mixed(numbers[0])} degrees"
-    if "deg" in item.text.lower() or "°" in item.text:
+    if "deg" in _words(item) or "°" in item.text:
         return f"{decimal_or_mixed(numbers[0])} degrees" if numbers else None
     if len(numbers) == 2:
         return f"{decimal_or_mixed(numbers[0])}/{decimal_or_mixed(numbers[1])}"
@@ -73,7 +73,7 @@ def thickness(item: Item) -> str | None:
     numbers = _numbers(item)
     if not numbers:
         return None
-    words = item.text.lower()
+    words = _words(item)
     amount = numbers[0]
     if "ga" in words:
         return f"{decimal_or_mixed(amount)} ga"
@@ -85,18 +85,23 @@ def thickness(item: Item) -> str | None:
 def rainfall(item: Item) -> str | None:
     """`6 in/h` of `6 inches an hour`, `75 mm/h`."""
     numbers = _numbers(item)
-    words = item.text.lower()
+    words = _words(item)
     if len(numbers) != 1 or not re.search(r"hour|/ ?hr?\b|per h|an h", words):
         return None
     unit = "mm/h" if re.search(r"mm|mil", words) else "in/h"
     return f"{decimal_or_mixed(numbers[0])} {unit}"
 
 
+def _words(item: Item) -> str:
+    """The words as the number reader saw them, with what was mis-heard put right."""
+    return (item.found.text if item.found is not None else item.text).lower()
+
+
 def _numbers(item: Item) -> list[Fraction]:
     found = item.found
     if found is not None and found.value is not None:
         return [found.value]
-    tokens = tokens_of(re.sub(r"[/x×-]", " ", item.text))
+    tokens = tokens_of(re.sub(r"[/x×-]", " ", _words(item)))
     numbers: list[Fraction] = []
     place = 0
     while place < len(tokens):

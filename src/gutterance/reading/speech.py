@@ -16,11 +16,14 @@ LIST_MARKER = re.compile(r"\A\s*(?:[-*•#>]+\s*)?(?P<number>\d{1,2})\s?[.):](?=
 CORRECTIONS_HEADING = re.compile(r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE)
 YES = re.compile(r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure|it does|they do)\b", re.IGNORECASE)
 STRUCTURE = frozenset({"measure", "end", "end word", "outlet", "downpipe", "cue", "ends at", "count"})
-LOCAL_ALL = frozenset({"both", "each", "both of them", "every", "each one"})
+LOCAL_ALL = frozenset({"both", "each", "both of them", "each one"})
+SCOPED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "cue", "colour", "profile", "material", "measure", "count", "run noun", "ends at", "fix", "same"})
+"""What an `all` must stand before to be said of the job."""
 BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around", "across the board",
      "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job", "the lot"}
 )  # fmt: skip
+OF_THE_OLD = frozenset({"old", "existing", "currently", "at the moment"})
 LENGTH_OF_THEIR_OWN = frozenset({"ladder", "ladders", "fence", "extension"})
 LONGEST_QUESTION = 8
 LONGEST_NAME = 2
@@ -177,6 +180,10 @@ def _find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
         first = last = number
         while first > 0 and not _remark_begins_after(items, first - 1):
             first -= 1
+        if item.text.lower() in OF_THE_OLD:
+            # `the existing brackets are 30 inches apart`: nothing in it is measured for the new gutter
+            while last + 1 < len(items) and items[last + 1].kind not in ("break", "place"):
+                last += 1
         while last + 1 < len(items) and not _remark_stops_before(items, last + 1):
             last += 1
         if not any(other.kind == "break" for other in items):
@@ -277,6 +284,10 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
         if _is_local(items, number, walk, line) and part is None:
             continue
         ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
+        if ahead is not None and ahead.text.lower() in ("one", "the way", "that", "right"):
+            continue
+        if part is None and ahead is not None and ahead.kind not in (*SCOPED, "break", "place") and item.text.lower() not in BACKWARD_ALL:
+            continue
         backward = item.text.lower() in BACKWARD_ALL or ahead is None or (ahead.kind == "break" and ahead.strength >= 1)
         reach = _backward(items, number) if backward else _forward(items, number)
         for other in items[reach[0] : reach[1]]:
@@ -336,10 +347,14 @@ def _backward(items: list[Item], number: int) -> tuple[int, int]:
 
 def _forward(items: list[Item], number: int) -> tuple[int, int]:
     last = number + 1
+    measured = False
     while last < len(items):
         item = items[last]
         if item.kind == "place" or (item.kind == "break" and item.strength >= 3):
             break
+        if measured and item.kind in ("end", "end word", "outlet"):
+            break
+        measured = measured or item.kind == "measure"
         last += 1
     return number, last
 
@@ -398,6 +413,18 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         place -= 1
     if place < 0:
         return None
+    if said_on and current[place].kind == "ends at" and any(run.outlets for run in walk.runs):
+        return place
+    if said_on and current[place].kind == "measure" and place and current[place].found is not None and current[place].found.kind != "other":
+        before = next((item for item in reversed(current[:place]) if item.kind != "filler"), None)
+        if before is not None and before.kind == "cue" and not ends_clause:
+            walk.header, walk.header_line = before, items[number].line
+            items[number].marks["took"] = True
+            return place
+        earlier = next((item for item in reversed(current[:place]) if item.kind == "place"), None)
+        if earlier is not None and earlier.marks.get("took"):
+            items[number].marks["took"] = True
+            return place
     clause = place
     while clause >= 0 and not (current[clause].kind == "break" and current[clause].strength >= 1):
         clause -= 1

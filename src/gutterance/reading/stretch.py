@@ -22,6 +22,8 @@ LONGEST_WAIT = 2
 CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
 """Correcting words that are often said in passing, and that alone cast no doubt."""
 SHORTEST_BARE_RUN = 3
+ALSO_STUFF = frozenset({"stone", "slate", "clay", "sand", "smoke", "rust", "pebble", "sandstone", "copper", "wood", "pearl", "green", "red"})
+"""Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 COUNT_OF = {"outlet": "outlets", "downpipe": "downpipes", "run noun": "runs"}
 
@@ -40,6 +42,7 @@ class Stretch:
         self.strange: list[str] = []
         self.last_thing: Item | None = None
         self.same: Item | None = None
+        self.side_field: str | None = None
         self.total = next((item for item in items if item.kind == "total" and not item.marks.get("remark")), None)
 
     @property
@@ -211,6 +214,10 @@ class Stretch:
 
     def _refers(self, item: Item, name: PlaceName) -> bool:
         """Whether a short name is said of runs measured before, rather than of a new one."""
+        if item.marks.get("except"):
+            if self.walk.scope_cue is not None:
+                self.walk.header, self.walk.header_line = self.walk.scope_cue, self.line.number
+            return True
         if item.marks.get("refers"):
             return True
         if not self.walk.like_named(name):
@@ -270,7 +277,12 @@ class Stretch:
         side: Item = item.marks["at side"]
         everywhere = walk.outlets
         walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
-        self._measure_of(item)
+        if self.side_field is not None and "cue" not in item.marks:
+            self._field(item, self.side_field, None)
+        else:
+            self._measure_of(item)
+            if walk.last is not None and walk.last[2] is item and walk.last[1] in ("wall_to_fascia", "height"):
+                self.side_field = walk.last[1]
         kept = [outlet for outlet in everywhere if any(outlet is other for other in run.outlets)]
         walk.outlets = kept if len(kept) > 1 else list(run.outlets)
 
@@ -330,6 +342,7 @@ class Stretch:
             self.walk.put(self.walk.defaults, name, reading, item)
         else:
             self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
+            self.walk.scope_cue = item.marks.get("cue") or Item(item.line, item.start, item.end, item.text, "cue", name)
 
     def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
         walk = self.walk
@@ -373,6 +386,9 @@ class Stretch:
 
     def _of_this_run(self, item: Item) -> bool:
         """Whether a size or a pitch is said of the run named in this very sentence, not of the whole job."""
+        near = self.items[max(0, self.number - 3) : self.number]
+        if any(other.kind == "landmark" and other.text.lower() == "roof" for other in near):
+            return False
         return self.walk.run is not None and any(i.kind == "place" for i in self.items) and not item.marks.get("all")
 
     def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:
@@ -468,6 +484,9 @@ class Stretch:
         if walk.asked is not None:
             asked, walk.asked = walk.asked, None
             self._field(item, "height" if asked.value == "down" else asked.value, asked)
+            return
+        if self._is_small(item) and found_value(item) in GUTTER_WIDTHS and any(i.marks.get("except") for i in self.items):
+            self._gutter_size(item)
             return
         if walk.header is not None and walk.header_line == item.line and run is not None and ("length" in run.fields or walk.group):
             self._field(item, "height" if walk.header.value == "down" else walk.header.value, walk.header)
@@ -615,10 +634,21 @@ class Stretch:
             outlets = walk.outlets or run.outlets
             taken = outlets[-1].pipe.fields if outlets else run.pending
             if name not in taken:
-                item.doubts.append(f"said with no word of what it measures; taken as {name.replace('_', ' ')}")
+                if not self._plainly_height(name, taken, item):
+                    item.doubts.append(f"said with no word of what it measures; taken as {name.replace('_', ' ')}")
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _plainly_height(self, name: str, taken: dict[str, Reading[Any]], item: Item) -> bool:
+        """`22 inches wall to fascia, nine foot eight, splash block`: after the one, the number in feet is the other."""
+        if name != "height":
+            return False
+        before = next((other for other in reversed(self.items[: self.number]) if other.kind != "filler"), None)
+        if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
+            return True
+        wall = taken.get("wall_to_fascia")
+        return wall is not None and any(source.line == item.line for source in wall.source) and not self.strange
 
     def _said_again(self, item: Item, run: RunDraft) -> bool:
         """Whether a number only repeats one that is known: the run's length, or what was said last."""
@@ -669,6 +699,8 @@ class Stretch:
         if self._alone_in_line(item, nxt) and what is not None:
             nxt.marks["total"] = True
             self._add_total(what, item, nxt)
+            return
+        if what == "runs" and item.value <= 1 and self.total is None:
             return
         if what is None or nxt.marks.get("remark"):
             self._total_named_before(item)
@@ -914,6 +946,10 @@ class Stretch:
             walk.outlets = list(run.outlets)
         elif (item.plural or self._both_near()) and run.outlets:
             walk.outlets = list(run.outlets)
+        elif (item.plural or self._both_near()) and self._speaks_of_others():
+            everyone = [outlet for other in walk.runs for outlet in other.outlets]
+            walk.outlets = everyone[-2:] if self._both_near() else everyone
+            walk.all_line = item.line
         elif self._both_near():
             run.outlets += [OutletDraft(source=[item.source()]) for _ in range(2)]
             walk.outlets = list(run.outlets)
@@ -922,6 +958,10 @@ class Stretch:
                 walk.outlets = [run.outlets[-1]]
         else:
             walk.outlets = [walk.outlet_at(None, item, None, None)]
+
+    def _speaks_of_others(self) -> bool:
+        """`Both pipes are nine foot six`: said with no run named, when the run in focus has no outlet and others have."""
+        return not any(other.kind == "place" for other in self.items) and any(run.outlets for run in self.walk.runs)
 
     def _offset(self, item: Item, thing: Item | None = None) -> None:
         """An outlet so far from an end."""
@@ -1064,7 +1104,11 @@ class Stretch:
             if walk.pipe_list or not walk.runs:
                 reading.why = "said of all"
                 walk.scopes.append(Scope("ends_at", reading))
-        elif walk.outlets or run.outlets or run.pending or any(i.kind in ("cue", "measure") for i in self.items):
+        elif (
+            walk.outlets or run.outlets or run.pending
+            or any(i.kind in ("cue", "measure") for i in self.items)
+            or (item.marks.get("new sentence") and any(other.outlets for other in walk.runs))
+        ):  # fmt: skip
             walk.pipe_value("ends_at", reading, item)
 
     def _measure_follows(self) -> bool:
@@ -1160,6 +1204,10 @@ class Stretch:
         self._default("material", item)
 
     def _colour(self, item: Item) -> None:
+        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        if item.text.lower() in ALSO_STUFF and nxt is not None and nxt.kind in ("word", "landmark"):
+            self.strange.append(item.text)
+            return
         self._default("colour", item)
 
     def _default(self, name: str, item: Item) -> None:
