@@ -63,6 +63,7 @@ class RunDraft:
     no_outlet: Source | None = None
     source: list[Source] = field(default_factory=list)
     joined: bool = False
+    tabled: bool = False
     like: RunDraft | None = None
 
     @property

@@ -21,6 +21,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _numbers_beside_unread(lines, sheet)
     _runs_without_length(sheet)
     _pipes_without_place(sheet)
+    _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
 
 
@@ -73,16 +74,28 @@ def _runs_without_length(sheet: Sheet) -> None:
 
 
 def _pipes_without_place(sheet: Sheet) -> None:
-    """A pipe's values said of a run whose outlet was never placed, beside others that were, may be theirs."""
+    """A pipe's values said of a run whose outlet was never placed may be another's."""
     for outlet in sheet.outlets:
         if outlet.from_ is not None:
             continue
-        others = [other for other in sheet.outlets_of(outlet.run) if other is not outlet and other.from_ is not None]
-        never_said = outlet.place is None and not others
         for pipe in sheet.downpipes_of(outlet.id):
-            if others or (never_said and not pipe.source):
-                for name in ("wall_to_fascia", "height", "ends_at", "size"):
-                    doubt(getattr(pipe, name), "it was not said which downpipe this is of")
+            for name in ("wall_to_fascia", "height", "ends_at", "size"):
+                doubt(getattr(pipe, name), "it was not said which downpipe this is of")
+
+
+def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:
+    """A run whose name is a word that the reader does not know may be no run at all."""
+    for draft in walk.runs:
+        if not (draft.place.own and draft.place.direction is None) or draft.tabled:
+            continue
+        run = sheet.run(draft.place.id)
+        if run is None:
+            continue
+        for path, reading in sheet.readings():
+            group, name = path.split(".")[:2]
+            outlet = sheet.outlet(name)
+            if (group == "runs" and name == run.id) or (group != "runs" and outlet is not None and outlet.run == run.id):
+                doubt(reading, f"{run.name!r} is not a place that the reader knows")
 
 
 def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:

@@ -98,7 +98,7 @@ NUMBERED = re.compile(
     r"\b(?P<noun>run|elevation|leg|section|stretch|eave|downpipe|downspout|outlet|dp|drop|pipe)\s*(?:no\.?\s*|number\s+|#\s*)?"
     r"(?P<number>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|(?-i:[A-H])(?='s|\s*[:,\-–]|\s+(?:is|across|along|on|over|at|the|\d|twenty|thirty|forty|fifty|sixty|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen)))\b"
     r"(?=\s*[:,;)]|\.(?!\d)|(?<=[A-H])|\s+[-–—]\s|'s\b|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will)\b|\s*$|\s*\()"
-    r"(?!\s*(?:and a (?:half|quarter)|'|\"|foot|feet|inch))",
+    r"(?!\s*(?:and a (?:half|quarter)|'(?!s\b)|\"|foot|feet|inch))",
     re.IGNORECASE,
 )
 RUN_REFERRED = re.compile(

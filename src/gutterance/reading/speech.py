@@ -27,6 +27,7 @@ OF_THE_OLD = frozenset({"old", "existing", "currently", "at the moment"})
 LENGTH_OF_THEIR_OWN = frozenset({"ladder", "ladders", "fence", "extension"})
 LONGEST_QUESTION = 8
 LONGEST_NAME = 2
+FEWEST_LETTERS = 2
 REACH_OF_BOTH = 8
 LONGEST_REMARK_BEFORE = 5
 LONGEST_REMARK_AFTER = 10
@@ -56,6 +57,9 @@ def hear(line: Line, walk: Walk) -> None:
     own_names = {
         run.place.part.split()[0]: run.place for run in walk.runs if run.place.part and run.place.direction is None and run.place.own
     }
+    letters = {run.place.number.lower(): run.place for run in walk.runs if run.place.number and run.place.number.isalpha()}
+    if len(letters) >= FEWEST_LETTERS:
+        _name_letters(line, letters)
     items = fold_places(line.items, known, own_names)
     items = merge_corrections(items)
     settle_places(items, walk)
@@ -72,6 +76,13 @@ def hear(line: Line, walk: Walk) -> None:
         if act.question:
             walk.offered = act
     _forget_old_correction(items, walk)
+
+
+def _name_letters(line: Line, letters: dict[str, PlaceName]) -> None:
+    """`A on the left, C on the right`: where runs have letters, a capital letter alone is one of them."""
+    for item in line.items:
+        if len(item.text) == 1 and item.text.isupper() and item.text.lower() in letters and item.kind in ("word", "filler", "initial"):
+            item.kind, item.value = "numbered", letters[item.text.lower()].number
 
 
 def _correcting_mark(items: list[Item], walk: Walk) -> None:

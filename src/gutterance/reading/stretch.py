@@ -222,6 +222,12 @@ class Stretch:
             return True
         if not self.walk.like_named(name):
             return False
+        if name.direction is not None and name.part is None and not any(
+            other.kind in ("cue", "downpipe") for other in self.items
+        ):  # fmt: skip
+            return False
+        if any(other.kind in ("unknown", "end", "end word") for other in self.items):
+            return False
         for other in self.items[self.items.index(item) + 1 :]:
             if other.kind in ("end", "end word"):
                 return False

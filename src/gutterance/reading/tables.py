@@ -245,6 +245,7 @@ def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None
     if name is None:
         return None
     run = walk.focus(name, items[0] if items else None)
+    run.tabled = True
     walk.used.setdefault(line.number, []).append((cell.start, cell.end))
     if side is not None and place is not None and ("height" in cells or "wall_to_fascia" in cells or "ends_at" in cells) and "length" not in cells:
         walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]

@@ -19,11 +19,11 @@ NUMBER_WORDS = (
 )
 ADDRESS = re.compile(
     rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
-    rf"(?:\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
+    rf"(?:(?<![\d:])\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
     rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
-LABEL = re.compile(r"\A\W*(?:job|house|site|address|title|property|re|project|for)\s*(?:site|name|no\.?|number|address)?\s*[:=-]\s*", re.IGNORECASE)
+LABEL = re.compile(r"\A\W*(?:job|house|site|address|title|property|re|project|for|survey|measure)\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*", re.IGNORECASE)
 TALK = re.compile(
     r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
     re.IGNORECASE,
@@ -54,7 +54,9 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     for line in filled[:LOOK_AT]:
         match = ADDRESS.search(line.text)
         if match and _is_address(line, match.start(), match.end()):
-            _take(line, match.start(), match.end(), walk)
+            start = match.start()
+            job = re.match(r"\d+\s+job\s+(?:at|is|on)\s+", match.group(), re.IGNORECASE)
+            _take(line, start + (job.end() if job else 0), match.end(), walk)
             return
     if not filled:
         return
@@ -73,7 +75,10 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         if len(first.text) > 80 or TALK.match(first.text):
             return
     end = len(first.text)
-    cut = re.search(r"\s[-–—]\s|,|\s\(|;|\t|\||\s{3,}", first.text[start:])
+    ends = r"\s[-–—]\s|\.\s|\s\(|;|\t|\||\s{3,}"
+    if re.search(r"\d", first.text[start:].split(",")[0]):
+        ends += "|,"
+    cut = re.search(ends, first.text[start:])
     if cut and cut.start() > 2:
         end = start + cut.start()
     if first.text[start:end].strip(" #*=-"):
