@@ -33,7 +33,8 @@ class Amount:
 
     `joint` is what ties it to the numeral before it: "" (first or glued), " ", "-" or a word.
     `unit` is the unit that follows it, `implied` whether that unit was not said. `split` holds the two
-    numerals it could be as well (thirty six: 30 and 6), `misread` a word that was put right.
+    numerals it could be as well (thirty six: 30 and 6), `misread` a word that was put right, `unnamed` says
+    that its fraction was said without its name (`5 8` for five eighths).
     """
 
     value: Fraction
@@ -47,6 +48,7 @@ class Amount:
     fraction: Fraction | None = None
     lead_zero: bool = False
     misread: str | None = None
+    unnamed: bool = False
 
     @property
     def is_whole(self) -> bool:
@@ -97,6 +99,7 @@ def read_amount(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
                         split=None,
                         fraction=part.value,
                         misread=part.misread,
+                        unnamed=part.unnamed,
                     ),
                     after,
                 )
@@ -371,6 +374,27 @@ def _more_slashes(tokens: list[Token], at: int) -> bool:
     return behind or ahead
 
 
+def _unnamed_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
+    """`5 8` after `and`: five eighths, as recognisers write it."""
+    top = _read_cardinal(tokens, at)
+    bottom = _read_cardinal(tokens, top[1]) if top is not None and top[1] < len(tokens) else None
+    if top is None or bottom is None or tokens[top[1]].start - tokens[top[1] - 1].end != 1:
+        return None
+    if not is_unnamed_fraction(top[0], bottom[0]):
+        return None
+    value, end = top[0].value / bottom[0].value, bottom[0].end
+    return Amount(value, top[0].start, end, "fraction", top[0].spoken, fraction=value, unnamed=True), bottom[
+        1
+    ]
+
+
+def is_unnamed_fraction(top: Amount, bottom: Amount) -> bool:
+    """Whether two whole numbers in a row can be a tape's fraction said without its name: `7 8`, `3 16`."""
+    if not (top.is_whole and bottom.is_whole) or bottom.split is not None:
+        return False
+    return bottom.value in TAPE_PARTS and 0 < top.value < bottom.value and top.value % 2 == 1
+
+
 def _named_fraction(tokens: list[Token], top: Amount, after: int) -> tuple[Amount, int] | None:
     """`seven eighths`, `3 quarters`: the fraction whose numerator `top` ends before token `after`."""
     if (
@@ -427,6 +451,8 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
     if token.cat == "article":
         return None
     part = _read_fraction(tokens, here)
+    if part is None and joined:
+        part = _unnamed_fraction(tokens, here)
     if part is None:
         top = _read_cardinal(tokens, here)
         part = _named_fraction(tokens, *top) if top is not None else None

@@ -27,8 +27,14 @@ class Claim:
 
 Rule = Callable[[Scan, int, Amount, int], Claim | None]
 _DATE_PARTS = 3
+_CODE_DIGITS = 4
+_HOURS = 12
+_HOUR_FOLLOWERS = frozenset(["so", "and", "or", "if", "but", "because", "tomorrow", "today", "please"])
+_SMALL_WORDS = frozenset({"is", "it's", "its", "it", "was", "to", "of", "for", "on", "the", "a", "gate"})
+_SMALL_WORDS |= frozenset({"door", "side", "no", ".", ":", "#", "number", "=", "that's", "gate's", "door's"})
 _MOST_FALL_INCHES, _MOST_FALL_MM = 3, 60
 _MOST_LABEL = 99
+_LEAST_PRICE, _TEENS = 200, 10
 _MOST_PIECES = 12
 _STEEPEST = 24
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
@@ -79,11 +85,20 @@ def code(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
             return Claim(at, _glued_end(scan, after), "code")
         if follower.word == "#":
             return Claim(at, after + 1, "code")
-    if scan.back(at - 1) in scan.words.other["code"] or (
-        scan.back(at - 1) in ("is", ":", "#", "number") and scan.back(at - 2) in scan.words.other["code"]
-    ):
+    if _code_said_before(scan, at) and token.cat == "whole" and scan.unit(after, amount) is None:
         return Claim(at, _glued_end(scan, after), "code")
     return None
+
+
+def _code_said_before(scan: Scan, at: int) -> bool:
+    """Whether a code word stands just before, with only small words between: `code on the gate is`."""
+    for step in range(1, 6):
+        word = scan.back(at - step)
+        if word in scan.words.other["code"]:
+            return True
+        if word not in _SMALL_WORDS:
+            return False
+    return False
 
 
 def _glued_end(scan: Scan, after: int) -> int:
@@ -215,6 +230,31 @@ def time(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     return None
 
 
+def hour(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`after 3`, `till 4 30`, `half 8`: a plain hour after a word of time."""
+    if amount.shape == "fraction" and scan.word(at) == "half":
+        hours = scan.amount(after)
+        if hours is None or scan.glued(after) or not hours[0].is_whole or not 1 <= hours[0].value <= _HOURS:
+            return None
+        return Claim(at, hours[1], "time") if scan.unit(hours[1]) is None else None
+    if not amount.is_whole or not 1 <= amount.value <= _HOURS or scan.unit(after, amount) is not None:
+        return None
+    word = scan.back(at - 1)
+    if word not in scan.words.other["hour_before"]:
+        return None
+    minutes = scan.amount(after)
+    if minutes is None:
+        ends = (
+            after >= len(scan.tokens)
+            or scan.tokens[after].kind != "word"
+            or scan.word(after) in _HOUR_FOLLOWERS
+        )
+        return Claim(at, after, "time") if ends and scan.word(after) not in ("-", "'", ":", "/") else None
+    if minutes[0].is_whole and minutes[0].value in (15, 30, 45) and scan.unit(minutes[1]) is None:
+        return Claim(at, minutes[1], "time")
+    return None
+
+
 def _clock_end(scan: Scan, at: int) -> int | None:
     if scan.is_in(at, "clock"):
         return at + 1
@@ -273,7 +313,8 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     if count >= 7 or (count >= 5 and called):
         return Claim(at, end, "phone")
     alone = not (at and tokens[at - 1].is_numeral and token.start - tokens[at - 1].end == 1)
-    if count >= 5 and alone and scan.unit(end) is None:
+    coded = count >= _CODE_DIGITS and _code_said_before(scan, at)
+    if coded or (count >= 5 and alone and scan.unit(end) is None):
         return Claim(at, end, "code")
     return None
 
@@ -293,6 +334,15 @@ def price(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         after += 1
     if scan.is_in(after, "money_after") or scan.is_in(after, "money_before"):
         after, found = after + 1, True
+    thousands = scan.word(after) == "k" and scan.glued(after)
+    more = scan.amount(after)
+    said_after = scan.word(more[1] if more is not None else after) in ("is", "was")
+    said_after = said_after and scan.is_in((more[1] if more is not None else after) + 2, "money_words")
+    if not found and (said_after or any(scan.is_in(at - step, "money_words") for step in (1, 2, 3))):
+        two = amount.spoken and more is not None and more[0].value >= _TEENS
+        if (amount.value >= _LEAST_PRICE or two or thousands) and scan.unit(after, amount) is None:
+            after = after + 1 if thousands else more[1] if two and more is not None else after
+            found = True
     if not found:
         return None
     if (
@@ -423,6 +473,13 @@ def label(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         return None
     if at > scan.floor and scan.word(at - 1) == "#":
         return Claim(at - 1, after, "label", amount.value)
+    paged = scan.back(at - 1) in scan.words.other["page_words"]
+    if paged and scan.unit(after, amount) is None and scan.amount(after) is None and scan.word(after) != "-":
+        return Claim(at, after, "label", amount.value)
+    if scan.back(at - 1) in ("no", "nos") and scan.back(at - 2) in ("to", "at", "of", "by", "outside"):
+        return Claim(at, after, "house number", amount.value)
+    if scan.back(at - 1) == "of" and scan.back(at - 2) == "crew":
+        return Claim(at, after, "count", amount.value)
     starts = at == 0 or scan.word(at - 1) == "\n"
     if starts and scan.word(after) in (".", ")") and scan.glued(after) and not scan.glued(after + 1):
         return Claim(at, after + 1, "label", amount.value)
@@ -667,7 +724,7 @@ def _pieces(scan: Scan, amount: Amount, after: int) -> bool:
 
 def counted_end(scan: Scan, at: int, amount: Amount, after: int) -> int | None:
     """Where the noun ends that a small number counts (`two outside corners`), or None."""
-    if not amount.is_whole or amount.lead_zero or not 0 <= amount.value <= 60:
+    if not amount.is_whole or amount.lead_zero or not 0 <= amount.value <= 60 or amount.value == 1:
         return None
     del at
     here = after
@@ -690,8 +747,7 @@ def house_number(scan: Scan, at: int, amount: Amount, after: int) -> Claim | Non
         return None
     tokens = scan.tokens
     before = tokens[at - 1].word if at else "\n"
-    if before not in ("\n", "#", ":") and before not in scan.words.other["address_before"]:
-        return None
+    led = before in ("\n", "#", ":") or before in scan.words.other["address_before"]
     for steps in (1, 2, 3):
         here = after + steps
         if here >= len(tokens) or tokens[here - 1].kind != "word" or tokens[here].kind != "word":
@@ -699,7 +755,8 @@ def house_number(scan: Scan, at: int, amount: Amount, after: int) -> Claim | Non
         street = tokens[here - 1]
         if street.cat or (street.unit and street.word != "mill") or scan.is_in(here - 1, "adjectives"):
             return None
-        if scan.is_in(here, "address"):
+        named = scan.text[street.start].isupper() and scan.text[tokens[here].start].isupper()
+        if scan.is_in(here, "address") and (led or named):
             return Claim(at, after, "house number", amount.value)
     return None
 
@@ -707,6 +764,7 @@ def house_number(scan: Scan, at: int, amount: Amount, after: int) -> Claim | Non
 RULES: tuple[Rule, ...] = (
     date,
     time,
+    hour,
     phone,
     code,
     price,

@@ -24,6 +24,8 @@ _LONGEST_RUN = 300  # [ft] a bare number above this is no length of eave in feet
 _LONGEST_HEIGHT = 60  # [ft]
 _MM_ABOVE = 100
 _METRES_BELOW = 20
+_LEAST_MM = 10  # trades on metric jobs say millimetres; below this a short distance is hardly one
+_FEW = 3  # "two six inches from each end" may be two outlets
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +69,8 @@ def settle(found: Found, field: FieldKind = "none", *, metric: bool = False) -> 
         bare = _metric((replace(found.amounts[0], unit=None),), field)
         if bare is not None:
             inches = (meaning.length, "inches")
-            meaning = _Meaning(
-                bare.length, bare.why, ["'in' as inches, or as a word?"], [*bare.others, inches]
-            )
+            doubt = [] if found.amounts[0].value > _MM_ABOVE else ["'in' as inches, or as a word?"]
+            meaning = _Meaning(bare.length, bare.why, doubt, [*bare.others, inches])
     doubts = list(found.doubts) + meaning.doubts
     others = list(meaning.others)
     for also in found.also:
@@ -238,11 +239,19 @@ def _check_feet(
 def _hanging(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
     """`58 6"`: feet left unsaid; `3 200 mm`: thousands apart."""
     first, last = amounts[0], amounts[-1]
+    if last.unit == "millimetre" and last.value < _MM_ABOVE:
+        hundreds = first.value * 100 if len(amounts) == 2 else first.value * 1000 + amounts[1].value * 100
+        why = "hundreds said without their name: millimetres"
+        return _Meaning(Length.from_mm(hundreds + last.value), why, [], [])
     if last.unit == "millimetre":
         value = first.value * 1000 + last.value
         return _Meaning(Length.from_mm(value), "thousands with a space: millimetres", [], [])
     length = Length.from_feet(first.value, last.value)
     doubts = [] if field in ("run", "height") else ["feet not said before the inches"]
+    if first.value <= _FEW:
+        doubts.append(f"{_plain(first.value)} feet, or {_plain(first.value)} of them?")
+        why = f"{_said(amounts)}: feet, then inches as said"
+        return _Meaning(length, why, doubts, [(Length(last.value), "inches")])
     return _Meaning(length, f"{_said(amounts)}: feet, then inches as said", doubts, [])
 
 
@@ -299,8 +308,9 @@ def _feet(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
                     others.append((split, "feet and inches run together"))
             return _Meaning(length, why, doubts, others)
         if amount.shape in ("decimal", "comma"):
-            doubts.append("decimal feet, or feet and inches?")
             tenths = value % 1 * 10
+            if tenths.denominator == 1 or (value * _INCHES * 16).denominator != 1 or amount.shape == "comma":
+                doubts.append("decimal feet, or feet and inches?")
             if tenths.denominator == 1:
                 others.append((Length.from_feet(value // 1, tenths), "the point between feet and inches"))
             if field == "run" or value < _METRES_BELOW:
@@ -455,7 +465,8 @@ def _metric(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
             )
         metres, mm, cm = Length.from_mm(value * 1000), Length.from_mm(value), Length.from_mm(value * 10)
         if short and first.shape == "whole":
-            doubts.append("millimetres or centimetres?")
+            if value <= _LEAST_MM:
+                doubts.append("millimetres or centimetres?")
             return _Meaning(
                 mm, f"bare {_plain(value)} on a metric job: millimetres", doubts, [(cm, "centimetres")]
             )
@@ -470,6 +481,12 @@ def _metric(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
         return _Meaning(spoken, "numbers run together on a metric job: millimetres", [], [])
     if len(amounts) == 2 and amounts[1].is_whole and first.is_whole:
         rest = amounts[1].value
+        if short and value < 10 <= rest < 100:
+            mm = Length.from_mm(value * 100 + rest)
+            metres = Length.from_mm(value * 1000 + rest * 10)
+            return _Meaning(
+                mm, f"two numbers after {field}: hundreds of millimetres", [], [(metres, "metres")]
+            )
         digits = 2 if rest >= 10 or amounts[1].lead_zero else 1
         length = Length.from_mm(value * 1000 + rest * (10 if digits == 2 else 100))
         others.append((Length.from_mm(value * 100 + rest), "millimetres, figure by figure"))

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from gutterance.measure import qualifiers
 from gutterance.measure.found import Found
-from gutterance.measure.numerals import TAPE_PARTS, Amount
+from gutterance.measure.numerals import TAPE_PARTS, Amount, is_unnamed_fraction
 from gutterance.measure.other_numbers import claim, counted_end
 from gutterance.measure.scan import Scan
 from gutterance.measure.settling import FieldKind, LengthReading, settle
@@ -130,6 +130,9 @@ def _length(scan: Scan, at: int, amount: Amount, after: int) -> tuple[Found, int
     plan = _plan_size(scan, at, amounts, end)
     if plan is not None:
         return plan
+    tool = _tool(scan, end)
+    if tool is not None and amounts[-1].unit is not None:
+        return _other(scan, at, tool, "tool size", None), tool
     also: tuple[tuple[Amount, ...], ...] = ()
     doubts: list[str] = []
     second = _range(scan, at, amounts, end)
@@ -203,6 +206,16 @@ def _plan_size(scan: Scan, at: int, amounts: tuple[Amount, ...], end: int) -> tu
     return _other(scan, at, after, "plan size", None), after
 
 
+def _tool(scan: Scan, end: int) -> int | None:
+    """The token after a tool whose size was said: `32 foot ladder`, `40 ft extension ladder`."""
+    for here in (scan.skip_dash(end), scan.skip_dash(end) + 1):
+        if scan.is_in(here, "tools"):
+            return here + 1
+        if scan.word(here) in (",", ".", "\n"):
+            return None
+    return None
+
+
 def _loose_in(scan: Scan, end: int) -> bool:
     """Whether the unit before token `end` is an `in` with a word after it: `300 in from the left`."""
     following = scan.tokens[end] if end < len(scan.tokens) else None
@@ -271,6 +284,12 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
     if tokens[here].cat == "article" and joint != "and":
         return None
     read = scan.amount(here)
+    if tokens[here].cat == "article" and read is None and here + 1 < len(tokens):
+        unit_word = tokens[here + 1].unit  # thirteen foot and an inch
+        if len(tokens[here + 1].word) > 2 and _is_smaller(unit_word, last.unit):
+            return Amount(
+                Fraction(1), tokens[here].start, tokens[here].end, "whole", True, "and", unit_word
+            ), here + 2
     if read is None or (here == at and joint == "" and not tokens[here].is_numeral):
         return None
     part, after = read
@@ -309,6 +328,12 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
     if joint == "and" and not (part.shape == "mixed" or last.unit == "foot"):
         return None
     if last.unit == "foot":
+        rest = scan.amount(after) if part.is_whole and joint == "and" else None
+        if rest is not None and is_unnamed_fraction(part, rest[0]):
+            # 29 foot and 7 8: seven eighths
+            value = part.value / rest[0].value
+            found = replace(part, value=value, end=rest[0].end, shape="fraction", fraction=value)
+            return replace(found, joint="", unnamed=True), rest[1]
         if part.value >= _INCHES and not (joint in ("", "-") and _marks(scan, at) and part.value < 100):
             return None
         if part.value >= _INCHES and not scan.glued(here):
@@ -330,6 +355,13 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
             return replace(part, value=value, end=rest[0].end, joint=joint), rest[1]
         return replace(part, joint=joint), after
     return None
+
+
+def _is_smaller(unit: str, than: str | None) -> bool:
+    """Whether a unit is smaller than another of the same system."""
+    if than is None or unit not in _ORDER:
+        return False
+    return _ORDER[unit] > _ORDER[than] and (unit in METRIC) == (than in METRIC)
 
 
 def _marks(scan: Scan, at: int) -> bool:
@@ -433,6 +465,9 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
     if unit is not None:
         if unit[0] == "inch" and part.value < _INCHES and len(amounts) == 1:
             return replace(part, unit="inch"), unit[1], False
+        spoken_tens = part.spoken and _TEN <= part.value < 100 and last.value < _TEN
+        if unit[0] == "millimetre" and spoken_tens and len(amounts) <= 2 and amounts[0].value < 100:
+            return replace(part, unit="millimetre"), unit[1], False  # two seventy five millimetres
         if (
             unit[0] == "millimetre"
             and part.value < 1000

@@ -154,7 +154,7 @@ def _role(token: Token) -> str:
         return "<number>"
     if token.cat in ("scale", "point", "ordinal") or (token.unit and token.word != "in"):
         return "<unit>"
-    return token.word if token.kind == "word" else ""
+    return token.word if token.kind == "word" or token.word in ("/", "⁄") else ""
 
 
 def is_pronoun(words: Vocabulary, before: list[str], after: list[str]) -> bool:
@@ -164,6 +164,8 @@ def is_pronoun(words: Vocabulary, before: list[str], after: list[str]) -> bool:
     `<figures>` and `<unit>` stand for those.
     """
     following = after[0] if after else ""
+    if following == "<figures>" and (len(after) < 2 or after[1] != "/"):
+        return True  # one in the centre and one 10" from the end
     if following == "<unit>":
         return False
     if following == "and" and len(after) > 1 and after[1] in ("a", "an", "<number>", "<figures>"):
