@@ -99,7 +99,10 @@ class Length:
             return f"{decimal_or_mixed(self.mm)} mm"
         sign, inches = ("-", -self.inches) if self.inches < 0 else ("", self.inches)
         feet, rest = divmod(inches, INCHES_PER_FOOT)
-        return f"{sign}{feet}' {mixed(rest)}\"" if feet else f'{sign}{mixed(rest)}"'
+        if not feet:
+            return f'{sign}{mixed(rest)}"'
+        # `27' 0 5/8"`: a fraction alone behind the feet is too easily taken for a fraction of a foot
+        return f"{sign}{feet}' {'0 ' if 0 < rest < 1 else ''}{mixed(rest)}\""
 
     def inch_text(self) -> str:
         """Exact, without feet: `24"`, or `610 mm`. For the short distances that are always said in inches."""

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.items import Item
-from gutterance.reading.places import PlaceName
 from gutterance.sheet.models import Alternative, Reading, Source
 
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+    from gutterance.reading.places import PlaceName
+
+MOST_SOURCES = 40
+"""A value repeated more often than this keeps its first words only: enough to find it by."""
 RUN_LENGTHS = ("length", "roof_run", "gutter_size", "hanger_spacing")
 PIPE_FIELDS = ("wall_to_fascia", "height", "ends_at", "size", "from_mark")
 
@@ -94,7 +98,7 @@ def put(
         fields[name] = new
         return new
     if old.value == new.value:
-        old.source = [*old.source, *(s for s in new.source if s not in old.source)]
+        _add_sources(old, new)
         if old.status == "doubtful" and new.status == "read" and not old.could_be:
             old.status, old.why = "read", _join(old.why, "said again")
         return old
@@ -107,11 +111,17 @@ def put(
         *new.could_be,
     ]
     new.was = [*old.was]
-    new.source = [*new.source, *(s for s in old.source if s not in new.source)]
+    _add_sources(new, old)
     new.status = "doubtful"
     new.why = _join(new.why, "two different values were said, with no word of correction")
     fields[name] = new
     return new
+
+
+def _add_sources(to: Reading[Any], other: Reading[Any]) -> None:
+    known = {(source.line, source.start) for source in to.source}
+    to.source.extend(source for source in other.source if (source.line, source.start) not in known)
+    del to.source[MOST_SOURCES:]
 
 
 def by_ditto(reading: Reading[Any]) -> bool:

@@ -5,12 +5,14 @@ Each rule knows a way in which a note can be misheard as a whole though every wo
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.discourse import Walk
-from gutterance.reading.items import Item, Line
-from gutterance.sheet.models import Reading, Sheet, Source
 from gutterance.sheet.values import CERTAIN
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item, Line
+    from gutterance.sheet.models import Reading, Sheet, Source
 
 NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
@@ -37,7 +39,9 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
     spots = {(unread.source.line, unread.source.start) for unread in sheet.unread}
     suspects: dict[tuple[int, int], str] = {}
     for line in lines:
-        measures = [item for item in line.items if item.kind in ("measure", "count") and item.found is not None]
+        measures = [
+            item for item in line.items if item.kind in ("measure", "count") and item.found is not None
+        ]
         for place, item in enumerate(measures):
             if (line.number, item.start) not in spots or item.found is None or item.found.kind == "other":
                 continue
@@ -69,7 +73,9 @@ def _runs_without_length(sheet: Sheet) -> None:
         for path, reading in sheet.readings():
             group, name = path.split(".")[:2]
             outlet = sheet.outlet(name)
-            if (group == "runs" and name == run.id) or (group != "runs" and outlet is not None and outlet.run == run.id):
+            if (group == "runs" and name == run.id) or (
+                group != "runs" and outlet is not None and outlet.run == run.id
+            ):
                 doubt(reading, why)
 
 
@@ -94,7 +100,9 @@ def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:
         for path, reading in sheet.readings():
             group, name = path.split(".")[:2]
             outlet = sheet.outlet(name)
-            if (group == "runs" and name == run.id) or (group != "runs" and outlet is not None and outlet.run == run.id):
+            if (group == "runs" and name == run.id) or (
+                group != "runs" and outlet is not None and outlet.run == run.id
+            ):
                 doubt(reading, f"{run.name!r} is not a place that the reader knows")
 
 
@@ -102,7 +110,9 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """`leave that out`, `swap those two`: words that change what was said before, in a way not understood."""
     for line in lines:
         for item in line.items:
-            if item.kind != "withdraw" or any(start <= item.start < end for start, end in walk.used.get(line.number, [])):
+            if item.kind != "withdraw" or any(
+                start <= item.start < end for start, end in walk.used.get(line.number, [])
+            ):
                 continue
             about = _told_before(line, item, sheet)
             for path, reading in sheet.readings():

@@ -5,7 +5,10 @@ The number that is taken back stays as the `was` of the one that replaces it.
 
 from __future__ import annotations
 
-from gutterance.reading.items import Item
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
 
 QUIET = frozenset({"filler", "fix", "was", "colon", "mark", "arrow"})
 REPLACED = frozenset({"side", "lr", "end", "ends at"})
@@ -39,9 +42,11 @@ def merge_corrections(items: list[Item]) -> list[Item]:
                 item.was = [*item.was, *old.was, old]
                 item.marks["corrected"] = _between(out[earlier + 1 :])
                 del out[earlier:]
-            elif out and out[-1].kind == "was" and out[-1].text.lower() in ("instead of", "not", "rather than"):
+            elif (
+                out and out[-1].kind == "was" and out[-1].text.lower() in ("instead of", "not", "rather than")
+            ):
                 place = next((p for p in range(len(out) - 2, -1, -1) if out[p].kind == item.kind), None)
-                if place is not None and len(out) - place <= 3:  # noqa: PLR2004
+                if place is not None and len(out) - place <= 3:
                     out[place].was.append(item)
                     out[place].marks["corrected"] = "instead of"
                     continue
@@ -151,7 +156,9 @@ def _denied(out: list[Item]) -> bool:
     """`28 not 27`, `36' 8" (was 38' 6")`: the number to come is one that no longer holds."""
     if not out or out[-1].kind != "was":
         return False
-    before = next((item for item in reversed(out[:-1]) if item.kind not in QUIET and item.kind != "break"), None)
+    before = next(
+        (item for item in reversed(out[:-1]) if item.kind not in QUIET and item.kind != "break"), None
+    )
     return before is not None and before.kind == "measure"
 
 

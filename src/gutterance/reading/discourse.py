@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.tape import FieldKind, settle
 from gutterance.reading.builder import OutletDraft, RunDraft, put
-from gutterance.reading.items import Item, Line
-from gutterance.reading.places import PlaceName
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item, Line
+    from gutterance.reading.places import PlaceName
 
 FIELD_KIND: dict[str, FieldKind] = {
     "length": "run",
@@ -267,22 +269,29 @@ class Walk:
         assert run is not None
         if self.focus_line == item.line and run.no_outlet is None and not item.marks.get("new sentence"):
             return False
-        return any(name not in outlet.pipe.fields for other in self.runs if other is not run for outlet in other.outlets)
+        return any(
+            name not in outlet.pipe.fields
+            for other in self.runs
+            if other is not run
+            for outlet in other.outlets
+        )
 
     def _for_others(self, name: str, reading: Reading[Any], item: Item) -> None:
         if not (self.all_line == item.line and item.line):
             reading.status = "doubtful" if reading.status == "read" else reading.status
-            reading.why = _also(reading.why, "said of no downpipe in particular; taken for all that have none of their own")
+            reading.why = _also(
+                reading.why, "said of no downpipe in particular; taken for all that have none of their own"
+            )
         self.scopes.append(Scope(name, reading))
 
     def _both_outlets(self, run: RunDraft) -> list[OutletDraft]:
         """The two that `both` means: those in focus, the run's, or the last two said in this job."""
-        if len(self.outlets) >= 2:  # noqa: PLR2004 -- two are both
+        if len(self.outlets) >= 2:
             return self.outlets
-        if len(run.outlets) == 2:  # noqa: PLR2004
+        if len(run.outlets) == 2:
             return list(run.outlets)
         everyone = [outlet for other in self.runs for outlet in other.outlets]
-        return everyone[-2:] if len(everyone) >= 2 else self.outlets  # noqa: PLR2004
+        return everyone[-2:] if len(everyone) >= 2 else self.outlets
 
     def remark(self, line: Line, start: int, end: int, kind: str, about: PlaceName | None) -> None:
         """A remark: the words of a stretch of a line."""
@@ -303,5 +312,3 @@ class Walk:
 
 def _also(why: str | None, more: str) -> str:
     return f"{why}; {more}" if why else more
-
-

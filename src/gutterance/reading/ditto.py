@@ -7,14 +7,28 @@ from typing import TYPE_CHECKING, Any
 from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.ends import settle_ends
-from gutterance.reading.items import Item
-from gutterance.sheet.models import Reading
 
 if TYPE_CHECKING:
+    from gutterance.reading.items import Item
     from gutterance.reading.stretch import Stretch
+    from gutterance.sheet.models import Reading
 
-COPIED = ("length", "left_end", "right_end", "left_angle", "right_angle", "roof_run", "roof_pitch", "gutter_size")
-SWAPPED = {"left_end": "right_end", "right_end": "left_end", "left_angle": "right_angle", "right_angle": "left_angle"}
+COPIED = (
+    "length",
+    "left_end",
+    "right_end",
+    "left_angle",
+    "right_angle",
+    "roof_run",
+    "roof_pitch",
+    "gutter_size",
+)
+SWAPPED = {
+    "left_end": "right_end",
+    "right_end": "left_end",
+    "left_angle": "right_angle",
+    "right_angle": "left_angle",
+}
 
 
 def copy_same(stretch: Stretch, same: Item) -> None:
@@ -34,7 +48,11 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         for item in stretch.items
         if item.kind == "cue" and not item.marks.get("used") and abs(item.start - same.start) < 60
     ]
-    things = {item.kind for item in stretch.items if item.kind in ("end", "outlet", "downpipe") and "side" not in item.marks}
+    things = {
+        item.kind
+        for item in stretch.items
+        if item.kind in ("end", "outlet", "downpipe") and "side" not in item.marks
+    }
     pipe_fields = [name for name in fields if name in ("wall_to_fascia", "height")]
     if pipe_fields:
         for name in pipe_fields:
@@ -63,7 +81,9 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
     for item in stretch.items:
         if item.kind == "ref" and item.value is not None and item.start > same.start:
             for run in walk.runs:
-                if run.place.name == item.value.name or set(run.place.name.split()) >= set(item.value.name.split()):
+                if run.place.name == item.value.name or set(run.place.name.split()) >= set(
+                    item.value.name.split()
+                ):
                     walk.use(item)
                     return run, f"the {run.place.name}", True
     earlier = [run for run in walk.runs if run is not walk.run and run.has_data]
@@ -130,7 +150,9 @@ def copy_run(
             run.outlets.append(_copied_outlet(outlet, said, words, same, mirror=mirror))
         if run.pending and run.outlets:
             for outlet in run.outlets:
-                outlet.pipe.fields.update({name: reading.model_copy(deep=True) for name, reading in run.pending.items()})
+                outlet.pipe.fields.update(
+                    {name: reading.model_copy(deep=True) for name, reading in run.pending.items()}
+                )
             run.pending = {}
 
 
@@ -158,7 +180,11 @@ def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mi
 
 def _copy_pipe_field(stretch: Stretch, like: RunDraft, name: str, same: Item, words: str) -> None:
     run = stretch.walk.run
-    own = [o for o in run.outlets if name in o.pipe.fields and not any(o is f for f in stretch.walk.outlets)] if run else []
+    own = (
+        [o for o in run.outlets if name in o.pipe.fields and not any(o is f for f in stretch.walk.outlets)]
+        if run
+        else []
+    )
     if own and not any(item.kind == "ref" for item in stretch.items):
         # `a second one, same height as the other`
         like, words = run or like, "the other one"

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.builder import RunDraft, UnsidedEnd
-from gutterance.reading.discourse import OPPOSITE, SIDES_IN_ORDER
+from gutterance.reading.discourse import SIDES_IN_ORDER
 from gutterance.sheet.models import Reading
+
+if TYPE_CHECKING:
+    from gutterance.reading.builder import RunDraft, UnsidedEnd
 
 
 def settle_ends(run: RunDraft) -> None:
@@ -15,10 +17,16 @@ def settle_ends(run: RunDraft) -> None:
     ends = run.unsided
     if not ends or not free:
         return
-    against_house = {"left side": "left", "right side": "right"}.get(run.place.direction or "") if run.place.part else None
+    against_house = (
+        {"left side": "left", "right side": "right"}.get(run.place.direction or "")
+        if run.place.part
+        else None
+    )
     for end in [end for end in ends if end.item.value == "wall"]:
         if against_house in free and end.joined_by != "from":
-            _put_end(run, against_house, end, f"the {run.place.name} meets the house at its {against_house} end")
+            _put_end(
+                run, against_house, end, f"the {run.place.name} meets the house at its {against_house} end"
+            )
             free.remove(against_house)
             ends = [other for other in ends if other is not end]
     if not ends or not free:
@@ -45,5 +53,3 @@ def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: b
     run.fields[f"{side}_end"] = reading
     if end.angle is not None and end.angle.value != 90:
         run.fields[f"{side}_angle"] = end.angle.model_copy(deep=True)
-
-

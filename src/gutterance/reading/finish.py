@@ -10,6 +10,7 @@ from gutterance.reading.discourse import RECTANGLE, SIDES_IN_ORDER, Walk
 from gutterance.reading.ends import settle_ends
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
 
+
 def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     """The field sheet of a finished walk."""
     runs = [run for run in walk.runs if run.has_data]
@@ -21,9 +22,13 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
         _settle_outlets(run)
     return Sheet(
         title=walk.title,
-        defaults=Defaults(**walk.defaults, units="mixed" if walk.mixed else "metric" if walk.metric else "imperial"),
+        defaults=Defaults(
+            **walk.defaults, units="mixed" if walk.mixed else "metric" if walk.metric else "imperial"
+        ),
         runs=[_run(run) for run in runs],
-        outlets=[_outlet(run, number, outlet) for run in runs for number, outlet in enumerate(run.outlets, start=1)],
+        outlets=[
+            _outlet(run, number, outlet) for run in runs for number, outlet in enumerate(run.outlets, start=1)
+        ],
         downpipes=[pipe for run in runs for pipe in _pipes(run)],
         totals=walk.totals,
         remarks=walk.remarks,
@@ -79,7 +84,11 @@ def _neighbour(run: RunDraft, side: str, by_name: dict[str, RunDraft]) -> tuple[
         }.get((run.place.direction or "", side))  # fmt: skip
         if beside is not None:
             for other in by_name.values():
-                if other.place.part == part and other.place.direction == beside[0] and other.place.storey == run.place.storey:
+                if (
+                    other.place.part == part
+                    and other.place.direction == beside[0]
+                    and other.place.storey == run.place.storey
+                ):
                     return other, beside[1]
         return None
     for (here, there), which in RECTANGLE.items():
@@ -97,19 +106,30 @@ def _settle_outlets(run: RunDraft) -> None:
         if outlet.at_end is None or (outlet.place is not None and outlet.place.value is not None):
             continue
         value, item = outlet.at_end
-        sides = [side for side in SIDES_IN_ORDER if (run.fields.get(f"{side}_end") or Reading()).value == value]
+        sides = [
+            side for side in SIDES_IN_ORDER if (run.fields.get(f"{side}_end") or Reading()).value == value
+        ]
         if len(sides) == 1:
-            outlet.place = Reading[Any](value=sides[0], source=[item.source()], why=f"said to be at the {value}, which is the {sides[0]} end")
+            outlet.place = Reading[Any](
+                value=sides[0],
+                source=[item.source()],
+                why=f"said to be at the {value}, which is the {sides[0]} end",
+            )
         else:
             outlet.place = Reading[Any](
-                value=None, status="doubtful", source=[item.source()], why=f"said to be at the {value}: not known which end that is"
+                value=None,
+                status="doubtful",
+                source=[item.source()],
+                why=f"said to be at the {value}: not known which end that is",
             )
     if run.pending and run.outlets:
         for outlet in run.outlets:
             for name, reading in run.pending.items():
                 outlet.pipe.fields.setdefault(name, reading.model_copy(deep=True))
     elif run.pending:
-        run.outlets.append(OutletDraft(source=[s for reading in run.pending.values() for s in reading.source[:1]]))
+        run.outlets.append(
+            OutletDraft(source=[s for reading in run.pending.values() for s in reading.source[:1]])
+        )
         run.outlets[0].pipe.fields.update(run.pending)
         run.outlets[0].pipe.offsets += run.pending_offsets
 
@@ -125,16 +145,22 @@ def _run(run: RunDraft) -> Run:
 
 def _outlet(run: RunDraft, number: int, outlet: OutletDraft) -> Outlet:
     return Outlet(
-        id=f"{run.place.id}-{number}", run=run.place.id, place=outlet.place, distance=outlet.distance, size=outlet.size
+        id=f"{run.place.id}-{number}",
+        run=run.place.id,
+        place=outlet.place,
+        distance=outlet.distance,
+        size=outlet.size,
     )
 
 
 def _pipes(run: RunDraft) -> list[Downpipe]:
     return [
         Downpipe(
-            id=f"{run.place.id}-{number}", outlet=f"{run.place.id}-{number}", offsets=outlet.pipe.offsets,
-            source=outlet.source, **outlet.pipe.fields,
-        )  # fmt: skip
+            id=f"{run.place.id}-{number}",
+            outlet=f"{run.place.id}-{number}",
+            offsets=outlet.pipe.offsets,
+            source=outlet.source,
+            **outlet.pipe.fields,
+        )
         for number, outlet in enumerate(run.outlets, start=1)
     ]
-

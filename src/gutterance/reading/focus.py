@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import RECTANGLE, Walk
-from gutterance.reading.items import Item
 from gutterance.reading.places import (
     BACK_AS_ADVERB_AFTER,
     BACK_AS_ADVERB_BEFORE,
@@ -15,7 +15,31 @@ from gutterance.reading.places import (
     significant,
 )
 
-RIGHT_AS_ADVERB_BEFORE = frozenset("there here now over away about behind through next beside under above up down after before where".split())
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+
+SAID_OF_A_PLACE = frozenset({"measure", "cue", "end", "outlet", "downpipe", "colon", "same"})
+RIGHT_AS_ADVERB_BEFORE = frozenset(
+    [
+        "there",
+        "here",
+        "now",
+        "over",
+        "away",
+        "about",
+        "behind",
+        "through",
+        "next",
+        "beside",
+        "under",
+        "above",
+        "up",
+        "down",
+        "after",
+        "before",
+        "where",
+    ]
+)
 OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "offset"})
 
 
@@ -46,17 +70,29 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     item = items[number]
     before, after = _before(items, number), _after(items, number)
     if after is not None and after.kind == "colon":
-        after = _after(items, items.index(after))
+        after = _past_colon(items, number)
     if before is not None and before.kind in ("same", "mirror"):
         item.kind, item.value = "ref", PlaceName(direction=item.value)
         return
-    if before is not None and before.kind in ("outlet", "downpipe") and after is not None and after.kind in ("lr", "side", "cue"):
+    if (
+        before is not None
+        and before.kind in ("outlet", "downpipe")
+        and after is not None
+        and after.kind in ("lr", "side", "cue")
+    ):
         _focus(item, in_context(PlaceName(direction=item.value), walk))
         return
     starts = before is None or before.kind in ("break", "walk", "except", "all")
     if after is not None and after.kind == "word" and number + 2 < len(items):
         after = items[number + 2]
-    if starts and after is not None and (_is_length_like(after) or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")):
+    if (
+        starts
+        and after is not None
+        and (
+            _is_length_like(after)
+            or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")
+        )
+    ):
         _focus(item, in_context(PlaceName(direction=item.value), walk))
     else:
         item.kind = "word"
@@ -66,9 +102,13 @@ def _settle_compass_corner(items: list[Item], number: int, walk: Walk) -> None:
     """`the NE corner` of the north run is its left end: the side follows from the other direction."""
     item = items[number]
     directions = item.value.split()
-    here = next((other.value.direction for other in items[number + 1 : number + 6] if other.kind == "place"), None)
+    here = next(
+        (other.value.direction for other in items[number + 1 : number + 6] if other.kind == "place"), None
+    )
     if here is None:
-        here = next((other.value.direction for other in reversed(items[:number]) if other.kind == "place"), None)
+        here = next(
+            (other.value.direction for other in reversed(items[:number]) if other.kind == "place"), None
+        )
     if here is None and walk.run is not None:
         here = walk.run.place.direction
     if here not in directions:
@@ -102,6 +142,11 @@ def _after(items: list[Item], number: int) -> Item | None:
     return None if place is None else items[place]
 
 
+def _past_colon(items: list[Item], number: int) -> Item | None:
+    place = significant(items, number + 1, 1, frozenset({"filler", "colon"}))
+    return None if place is None else items[place]
+
+
 def _is_length_like(item: Item | None) -> bool:
     return (
         item is not None and item.kind == "measure" and item.found is not None and item.found.kind != "other"
@@ -121,7 +166,7 @@ def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
         return
     previous_kind = before.kind if before else None
     if after is not None and after.kind == "colon":
-        behind = _after(items, items.index(after))
+        behind = _past_colon(items, number)
         after = behind
         if behind is not None and behind.kind in OUTLET_LIKE and walk.run is not None and walk.run.has_data:
             item.kind = "side"
@@ -166,7 +211,9 @@ def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
 def _right_as_adverb(items: list[Item], number: int) -> bool:
     """`right there`, `right over the porch`, `right in the middle`."""
     words = [item.text.lower() for item in items[number + 1 : number + 3]]
-    return bool(words) and (words[0] in RIGHT_AS_ADVERB_BEFORE or words[0] == "in" and len(words) > 1 and words[1] != "from")
+    return bool(words) and (
+        words[0] in RIGHT_AS_ADVERB_BEFORE or (words[0] == "in" and len(words) > 1 and words[1] != "from")
+    )
 
 
 def _part_before(before: Item | None) -> bool:
@@ -194,8 +241,7 @@ def _discourse_right(items: list[Item], number: int) -> bool:
         return (
             behind is None
             or behind.kind in ("filler", "place", "walk", "title", "word")
-            or behind.kind == "measure"
-            and number == 0
+            or (behind.kind == "measure" and number == 0)
         )
     return word in {
         "so",
@@ -261,10 +307,18 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         item.value = in_context(name, walk)
         return
     follower = items[number + 1] if number + 1 < len(items) else None
-    if follower is not None and (follower.kind == "landmark" or (follower.kind == "end" and follower.text.lower() == "wall")):
+    if follower is not None and (
+        follower.kind == "landmark" or (follower.kind == "end" and follower.text.lower() == "wall")
+    ):
         item.kind = "ref"
         return
-    if before is not None and before.kind == "end" and before.value == "wall" and items[number - 1] is before and not _is_length_like(after):
+    if (
+        before is not None
+        and before.kind == "end"
+        and before.value == "wall"
+        and items[number - 1] is before
+        and not _is_length_like(after)
+    ):
         item.kind = "ref"
         return
     if _one_of_a_list(items, number):
@@ -283,19 +337,27 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if last_word in ("a", "an", "another", "some", "no", "any"):
         item.kind = "ref"
         return
-    if name.direction in LR_SIDE.values() and not name.part and not name.storey and _is_side_of_run(before, after, little):
+    if (
+        name.direction in LR_SIDE.values()
+        and not name.part
+        and not name.storey
+        and _is_side_of_run(before, after, little)
+    ):
         item.kind, item.value = "side", name.direction.split()[0]
         return
     if before is not None and before.kind == "except":
         item.marks["except"] = True
-    starts = before is None or before.kind in ("walk", "except") or (before.kind == "break" and before.strength >= 1)
+    starts = (
+        before is None
+        or before.kind in ("walk", "except")
+        or (before.kind == "break" and before.strength >= 1)
+    )
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
         follows_value = after is not None and (_is_length_like(after) or after.kind == "colon")
         if (
             not follows_value
             or before is None
-            or before.kind in ("end", "end word", "corner")
-            and not _is_length_like(after)
+            or (before.kind in ("end", "end word", "corner") and not _is_length_like(after))
         ):
             item.kind = "ref"
             return
@@ -312,14 +374,19 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
 def _one_of_a_list(items: list[Item], number: int) -> bool:
     """`gutter on the front and the back only`: runs only listed, with nothing measured of them."""
     follows = [item for item in items[number + 1 : number + 5] if item.text.lower() not in ("the",)]
-    if len(follows) >= 2 and follows[0].text.lower() == "plus" and follows[1].kind == "place":  # noqa: PLR2004
+    if len(follows) >= 2 and follows[0].text.lower() == "plus" and follows[1].kind == "place":
         return True
-    if len(follows) >= 2 and follows[0].text.lower() in ("and", "&", "or") and follows[1].kind == "place":  # noqa: PLR2004
-        return not any(item.kind in ("measure", "cue", "end", "outlet", "downpipe", "colon", "same") for item in items[items.index(follows[1]) + 1 : items.index(follows[1]) + 4])
+    if len(follows) >= 2 and follows[0].text.lower() in ("and", "&", "or") and follows[1].kind == "place":
+        behind = [item for item in items[number + 1 : number + 9] if item.start > follows[1].start][:3]
+        return not any(item.kind in SAID_OF_A_PLACE for item in behind)
     before = [item for item in items[max(0, number - 3) : number] if item.text.lower() not in ("the",)]
-    if len(before) >= 2 and before[-1].text.lower() == "plus" and before[-2].kind in ("place", "ref"):  # noqa: PLR2004
+    if len(before) >= 2 and before[-1].text.lower() == "plus" and before[-2].kind in ("place", "ref"):
         return True
-    if len(before) >= 2 and before[-1].text.lower() in ("and", "&", "or") and before[-2].kind in ("place", "ref"):  # noqa: PLR2004
+    if (
+        len(before) >= 2
+        and before[-1].text.lower() in ("and", "&", "or")
+        and before[-2].kind in ("place", "ref")
+    ):
         return before[-2].kind == "ref"
     return False
 
@@ -328,7 +395,11 @@ def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[s
     """`stop end on the right hand side`: the side of the run in focus, not the house's right side."""
     if before is None or before.kind not in ("end", "end word", "outlet", "downpipe", "corner"):
         return False
-    return bool(little & {"on", "at"}) and not _is_length_like(after) and (after is None or after.kind != "colon")
+    return (
+        bool(little & {"on", "at"})
+        and not _is_length_like(after)
+        and (after is None or after.kind != "colon")
+    )
 
 
 def _little_words(items: list[Item], number: int) -> frozenset[str]:

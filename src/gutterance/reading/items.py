@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from gutterance.measure.tape import Found
-from gutterance.reading.lexicon import Term
 from gutterance.sheet.models import Source
+
+if TYPE_CHECKING:
+    from gutterance.measure.tape import Found
+    from gutterance.reading.lexicon import Term
 
 BREAKS = {
     ",": 1,

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from gutterance.measure.tape import settle
-from gutterance.reading.discourse import Walk
-from gutterance.reading.items import Line
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Line
 
 METRIC_WORDS = re.compile(r"\b(?:mm|millimet(?:re|er)s?|metric|met(?:re|er)s|mils?)\b", re.IGNORECASE)
 LONG_IN_MM = 300
@@ -35,8 +38,10 @@ def judge_units(lines: list[Line], walk: Walk) -> None:
             else:
                 small += 1
     says_metric = any(METRIC_WORDS.search(line.text) for line in lines)
-    walk.metric = (metric > imperial and (metric >= 2 or says_metric or big > 0)) or (imperial == 0 and big >= 2 and big >= small / 3) or (
-        says_metric and imperial == 0 and (big + decimals + metric) >= 2
+    walk.metric = (
+        (metric > imperial and (metric >= 2 or says_metric or big > 0))
+        or (imperial == 0 and big >= 2 and big >= small / 3)
+        or (says_metric and imperial == 0 and (big + decimals + metric) >= 2)
     )
     walk.mixed = metric > 0 and imperial > 0
     del small

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from gutterance.measure.numerals import every_numeral
-from gutterance.reading.discourse import Walk
-from gutterance.reading.items import Item, Line
 from gutterance.sheet.models import Sheet, Unread
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item, Line
 
 WHY = {
     "phone": "looks like a phone number",
@@ -25,23 +29,20 @@ WHY = {
 def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """Put every numeral that found no place into the sheet's `unread`, with its words and why."""
     for line in lines:
-        used = walk.used.get(line.number, [])
-        measures = [item for item in line.items if item.found is not None]
-        listed: list[tuple[int, int]] = []
+        accounted = bytearray(len(line.text))
+        for first, last in walk.used.get(line.number, []):
+            accounted[first:last] = b"\x01" * (min(last, len(line.text)) - first)
+        at: dict[int, Item] = {}
+        for item in line.items:
+            if item.found is not None:
+                at.update(dict.fromkeys(range(item.start, item.end), item))
         for start, end in every_numeral(line.text):
-            if any(first < end and start < last for first, last in used) or any(
-                first < end and start < last for first, last in listed
-            ):
+            if any(accounted[start:end]):
                 continue
-            item = next((m for m in measures if m.start < end and start < m.end), None)
-            source = line.source(*_with_neighbours(line, item, start, end))
-            listed.append((source.start, source.end))
+            item = at.get(start)
+            source = line.source(*((item.start, item.end) if item is not None else (start, end)))
+            accounted[source.start : source.end] = b"\x01" * (source.end - source.start)
             sheet.unread.append(Unread(text=source.text, source=source, why=_why(item)))
-
-
-def _with_neighbours(line: Line, item: Item | None, start: int, end: int) -> tuple[int, int]:
-    del line
-    return (item.start, item.end) if item is not None else (start, end)
 
 
 def _why(item: Item | None) -> str:

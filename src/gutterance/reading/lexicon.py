@@ -6,8 +6,10 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 CONCEPTS = frozenset(
     {

@@ -8,8 +8,10 @@ line is said so on the rest of it. The pairing that costs least overall is taken
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
-from gutterance.reading.items import Item
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
 
 Cost = Callable[[int, int], float | None]
 """The cost of pairing the items at two positions (smaller first), or None where they cannot be paired."""

@@ -9,16 +9,74 @@ from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
 REFERRING = frozenset(
-    "with by near hits hit meets meeting behind beside toward towards opposite past joins join meet against like past under below above".split()
+    [
+        "with",
+        "by",
+        "near",
+        "hits",
+        "hit",
+        "meets",
+        "meeting",
+        "behind",
+        "beside",
+        "toward",
+        "towards",
+        "opposite",
+        "past",
+        "joins",
+        "join",
+        "meet",
+        "against",
+        "like",
+        "past",
+        "under",
+        "below",
+        "above",
+    ]
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
 LR_SIDE = {"left": "left side", "right": "right side"}
 BACK_AS_ADVERB_AFTER = frozenset(
-    "to along up down in into from at again over round around off toward towards on".split()
+    [
+        "to",
+        "along",
+        "up",
+        "down",
+        "in",
+        "into",
+        "from",
+        "at",
+        "again",
+        "over",
+        "round",
+        "around",
+        "off",
+        "toward",
+        "towards",
+        "on",
+    ]
 )
 BACK_AS_ADVERB_BEFORE = frozenset(
-    "go come going coming set stands goes comes head heading step steps run call called get stand".split()
+    [
+        "go",
+        "come",
+        "going",
+        "coming",
+        "set",
+        "stands",
+        "goes",
+        "comes",
+        "head",
+        "heading",
+        "step",
+        "steps",
+        "run",
+        "call",
+        "called",
+        "get",
+        "stand",
+    ]
 )
 
 
@@ -78,9 +136,18 @@ def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None
             continue
         if item.kind == "word" and own_names and item.text.lower() in own_names:
             last = number
-            while last + 1 < len(items) and (items[last + 1].text.lower() in own_names[item.text.lower()].name.split()):
+            while last + 1 < len(items) and (
+                items[last + 1].text.lower() in own_names[item.text.lower()].name.split()
+            ):
                 last += 1
-            named = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", own_names[item.text.lower()])
+            named = Item(
+                item.line,
+                item.start,
+                items[last].end,
+                _words(items[number : last + 1]),
+                "place",
+                own_names[item.text.lower()],
+            )
             named.marks.update(nouns=False, words=[item.text.lower()])
             out.append(named)
             number = last + 1
@@ -95,13 +162,21 @@ def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None
             last, name, nouns = _fold(items, number + 1, known)
             folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place")
             folded.value = PlaceName(storey=name.storey, part=item.text.lower(), direction=name.direction)
-            folded.marks.update(nouns=nouns, words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True)
+            folded.marks.update(
+                nouns=nouns, words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True
+            )
             out.append(folded)
             number = last + 1
             continue
-        if item.kind in PLACE_KINDS or (item.kind == "lr" and _lr_begins_place(items, number)) or _up_front(items, number):
+        if (
+            item.kind in PLACE_KINDS
+            or (item.kind == "lr" and _lr_begins_place(items, number))
+            or _up_front(items, number)
+        ):
             last, name, nouns = _fold(items, number, known)
-            folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name)
+            folded = Item(
+                item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name
+            )
             folded.marks["nouns"] = nouns
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
             out.append(folded)
@@ -126,7 +201,7 @@ def _up_front(items: list[Item], number: int) -> bool:
 def _name_before_place(items: list[Item], number: int) -> bool:
     """`dairy front 4330`: a word nobody knows that opens the line, right before a direction and a number."""
     item = items[number]
-    if item.kind != "word" or not item.text.isalpha() or len(item.text) < 3 or number + 2 >= len(items):  # noqa: PLR2004
+    if item.kind != "word" or not item.text.isalpha() or len(item.text) < 3 or number + 2 >= len(items):
         return False
     if number and items[number - 1].text.lower() != "the":
         return False
@@ -155,7 +230,9 @@ def _lr_begins_place(items: list[Item], number: int) -> bool:
     return bool(words) and words[0] == "of" and any(item.kind == "part" for item in items[nxt + 1 : nxt + 3])
 
 
-def _fold(items: list[Item], first: int, known: frozenset[tuple[str | None, str | None]]) -> tuple[int, PlaceName, bool]:
+def _fold(
+    items: list[Item], first: int, known: frozenset[tuple[str | None, str | None]]
+) -> tuple[int, PlaceName, bool]:
     storey = part = direction = None
     nouns = False
     last = first
@@ -168,9 +245,18 @@ def _fold(items: list[Item], first: int, known: frozenset[tuple[str | None, str 
             part = item.value
         elif item.kind == "direction" and direction is None:
             direction = item.value
-        elif item.kind == "lr" and direction in ("front", "back") and part is None and _half_of_front(items, number, direction, known):
+        elif (
+            item.kind == "lr"
+            and direction in ("front", "back")
+            and part is None
+            and _half_of_front(items, number, direction, known)
+        ):
             direction = f"{direction} {item.value}"
-        elif item.kind == "lr" and direction is None and (number == first or _lr_joins(items, number, part, known)):
+        elif (
+            item.kind == "lr"
+            and direction is None
+            and (number == first or _lr_joins(items, number, part, known))
+        ):
             direction = LR_SIDE[item.value]
         elif item.kind == "word" and item.text.lower() in UP_OR_DOWN and number == first:
             storey = UP_OR_DOWN[item.text.lower()]
@@ -203,7 +289,9 @@ def _fold(items: list[Item], first: int, known: frozenset[tuple[str | None, str 
     return last, PlaceName(storey, part, direction), nouns
 
 
-def _half_of_front(items: list[Item], number: int, direction: str, known: frozenset[tuple[str | None, str | None]]) -> bool:
+def _half_of_front(
+    items: list[Item], number: int, direction: str, known: frozenset[tuple[str | None, str | None]]
+) -> bool:
     """`back left: 20-0 OSC ...`, `front right piece`: a run that is only half of that side, not an outlet's place."""
     if (None, f"{direction} {items[number].value}") in known:
         return True
@@ -219,12 +307,14 @@ def _half_of_front(items: list[Item], number: int, direction: str, known: frozen
     said_is = any(item.text.lower() in ("is", "'s") for item in items[number + 1 : place])
     if found is None or found.kind == "other":
         return False
-    if not said_is and (len(found.amounts) < 2 and found.kind == "bare" and (found.value or 0) < 1000):  # noqa: PLR2004
+    if not said_is and (len(found.amounts) < 2 and found.kind == "bare" and (found.value or 0) < 1000):
         return False
     return any(item.kind in ("end", "end word") for item in items[place + 1 : place + 8])
 
 
-def _lr_joins(items: list[Item], number: int, part: str | None, known: frozenset[tuple[str | None, str | None]]) -> bool:
+def _lr_joins(
+    items: list[Item], number: int, part: str | None, known: frozenset[tuple[str | None, str | None]]
+) -> bool:
     """Whether `left` behind a part names its side as a run: `bay left 3-8`, `porch left`, not `porch, drop left`."""
     if part is None:
         return False

@@ -31,7 +31,9 @@ class _Rule:
 
 @cache
 def _rules() -> tuple[_Rule, ...]:
-    return rules_from_toml(resources.files("gutterance.reading").joinpath("repairs.toml").read_text("utf-8"), "repairs.toml")
+    return rules_from_toml(
+        resources.files("gutterance.reading").joinpath("repairs.toml").read_text("utf-8"), "repairs.toml"
+    )
 
 
 def rules_from_toml(text: str, name: str) -> tuple[_Rule, ...]:
@@ -43,7 +45,9 @@ def rules_from_toml(text: str, name: str) -> tuple[_Rule, ...]:
             pattern = re.compile(f"(?:{row['before']})(?P<heard>{heard}){row['after']}", re.IGNORECASE)
             means = str(row["means"])
         except (KeyError, TypeError, re.error) as error:
-            raise RepairsError(f"{name}, repair {number}: {error}: a repair has heard, means, before and after") from error
+            raise RepairsError(
+                f"{name}, repair {number}: {error}: a repair has heard, means, before and after"
+            ) from error
         if any(len(means) > len(word) for word in row["heard"]):
             raise RepairsError(f"{name}, repair {number}: {means!r} is longer than what was heard")
         rules.append(_Rule(pattern, means))

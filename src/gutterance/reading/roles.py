@@ -5,8 +5,12 @@ Works on the items between one place coming into focus and the next. Marks items
 
 from __future__ import annotations
 
-from gutterance.reading.items import Item
+from typing import TYPE_CHECKING
+
 from gutterance.reading.matching import distance, pair_neighbours
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
 
 THINGS = frozenset({"end", "end word", "corner", "outlet", "downpipe"})
 OUTLETS = frozenset({"outlet", "downpipe"})
@@ -16,7 +20,7 @@ LARGEST_COUNT = 12
 FARTHEST_SIDE = 4.0
 FARTHEST_CUE = 6.0
 """A side or a cue that stands farther off than this belongs to something else."""
-WALL_JOINERS = frozenset("into to at against / by the a".split())
+WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by", "the", "a"])
 
 
 def assign_roles(items: list[Item]) -> None:
@@ -49,7 +53,12 @@ def _weak_ends(items: list[Item]) -> None:
             after = items[place + 1] if place + 1 < len(items) else None
             near = [i for i in (before, after) if i is not None]
             side = next((i for i in items[place + 1 : place + 4] if i.kind != "filler"), None)
-            if after is not None and after.text.lower() in ("on", "at", "to", "its", "the") and side is not None and side.kind in SIDES:
+            if (
+                after is not None
+                and after.text.lower() in ("on", "at", "to", "its", "the")
+                and side is not None
+                and side.kind in SIDES
+            ):
                 near.append(side)
             in_company = any(
                 i.kind in SIDES
@@ -58,7 +67,11 @@ def _weak_ends(items: list[Item]) -> None:
                 or i.text in ("/", "-")
                 for i in near
             )
-            back = [i.text.lower() for i in items[max(0, place - 5) : place] if i.kind in ("filler", "ref", "word", "end")]
+            back = [
+                i.text.lower()
+                for i in items[max(0, place - 5) : place]
+                if i.kind in ("filler", "ref", "word", "end")
+            ]
             if {"into", "against", "dies", "butts", "meets"} & set(back):
                 in_company = True
             if not in_company or (
@@ -169,9 +182,7 @@ def _angles(items: list[Item]) -> None:
         if item.kind == "angle word":
             angle = 45.0
         elif item.kind == "measure" and found is not None and found.value is not None:
-            if found.kind == "other" and found.what == "angle":
-                angle = float(found.value)
-            elif (
+            if (found.kind == "other" and found.what == "angle") or (
                 found.kind == "bare"
                 and found.value in (45, 135)
                 and _single(found.text.replace("forty five", "45").replace("forty-five", "45"))
@@ -204,7 +215,12 @@ def _distributed(items: list[Item]) -> None:
         (place, item)
         for place, item in enumerate(items)
         if (item.kind in SIDES and item.value in ("left", "right", "centre"))
-        or (item.kind == "measure" and item.found is not None and item.found.kind != "other" and "offset" not in item.marks)
+        or (
+            item.kind == "measure"
+            and item.found is not None
+            and item.found.kind != "other"
+            and "offset" not in item.marks
+        )
         or item.kind in ("end", "outlet", "downpipe", "place")
     ]
     for here in range(len(turns) - 3):
@@ -213,7 +229,10 @@ def _distributed(items: list[Item]) -> None:
         if kinds not in (["M", "S", "M", "S"], ["S", "M", "S", "M"]):
             continue
         pairs = [(four[0], four[1]), (four[2], four[3])]
-        if any(distance(items, a[0], b[0]) > 2.0 for a, b in pairs) or distance(items, four[1][0], four[2][0]) > 3.0:  # noqa: PLR2004
+        if (
+            any(distance(items, a[0], b[0]) > 2.0 for a, b in pairs)
+            or distance(items, four[1][0], four[2][0]) > 3.0
+        ):
             continue
         sides = [item for _, item in four if item.kind in SIDES]
         if sides[0].value == sides[1].value:
@@ -235,14 +254,19 @@ def _near_sides(items: list[Item]) -> None:
         while nxt < len(items) and items[nxt].kind == "filler":
             words.append(items[nxt].text.lower())
             nxt += 1
-        if nxt < len(items) and items[nxt].kind in SIDES and items[nxt].value in ("left", "right", "centre") and {"at", "on"} & set(words):
+        if (
+            nxt < len(items)
+            and items[nxt].kind in SIDES
+            and items[nxt].value in ("left", "right", "centre")
+            and {"at", "on"} & set(words)
+        ):
             item.marks["near side"] = items[nxt]
 
 
 def _endings_by_side(items: list[Item], first: int, second: int, sides: list[Item]) -> None:
     """Two endings among numbers given by side go one to each; a single one is for both."""
     endings = [(place, item) for place, item in enumerate(items) if item.kind == "ends at" and place > first]
-    if len(endings) != 2:  # noqa: PLR2004 -- one for each side
+    if len(endings) != 2:
         return
     for place, item in endings:
         item.marks["at side"] = sides[0] if place < second else sides[1]
@@ -350,7 +374,12 @@ def _has_feet(measure: Item) -> bool:
     found = measure.found
     assert found is not None
     words = found.text.lower()
-    return len(found.amounts) >= 2 or "f" in words or "m" in words or (found.value is not None and found.value >= 1500)
+    return (
+        len(found.amounts) >= 2
+        or "f" in words
+        or "m" in words
+        or (found.value is not None and found.value >= 1500)
+    )
 
 
 def _wants_cue(item: Item) -> bool:

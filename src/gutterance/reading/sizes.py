@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from gutterance.measure.length import Length, decimal_or_mixed
 from gutterance.measure.numerals import read_amount
 from gutterance.measure.tokens import tokens_of
-from gutterance.reading.items import Item
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
 
 LARGEST_GUTTER_IN_INCHES = 40
 PROFILES = {

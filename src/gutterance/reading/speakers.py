@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from typing import TYPE_CHECKING
 
-from gutterance.reading.items import Line
+if TYPE_CHECKING:
+    from gutterance.reading.items import Line
 
 LABEL = re.compile(r"\A\s*[-*]?\s*(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
 SAID_TWICE = 2
@@ -16,7 +18,11 @@ def drop_speaker_labels(lines: list[Line]) -> bool:
     labels = {}
     for line in lines:
         match = LABEL.match(line.text)
-        if match and all(item.kind in ("word", "filler", "break", "mark") for item in line.items if item.end <= match.end("who")):
+        if match and all(
+            item.kind in ("word", "filler", "break", "mark")
+            for item in line.items
+            if item.end <= match.end("who")
+        ):
             labels[line.number] = match
     often = Counter(match["who"].lower() for match in labels.values())
     speakers = {who for who, times in often.items() if times >= SAID_TWICE}
@@ -24,6 +30,8 @@ def drop_speaker_labels(lines: list[Line]) -> bool:
         return sum("?" in line.text for line in lines) > SAID_TWICE
     for line in lines:
         match = labels.get(line.number)
-        if match and (match["who"].lower() in speakers or (len(speakers) >= 1 and len(labels) > len(lines) / 2)):
+        if match and (
+            match["who"].lower() in speakers or (len(speakers) >= 1 and len(labels) > len(lines) / 2)
+        ):
             line.items = [item for item in line.items if item.start >= match.end()]
     return True

@@ -4,20 +4,46 @@ from __future__ import annotations
 
 import re
 from copy import deepcopy
+from typing import TYPE_CHECKING
 
 from gutterance.reading.corrections import merge_corrections
-from gutterance.reading.discourse import Walk
 from gutterance.reading.focus import settle_places
 from gutterance.reading.items import Item, Line
 from gutterance.reading.places import PlaceName, fold_places
 from gutterance.reading.stretch import Stretch
 
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+
 LIST_MARKER = re.compile(r"\A\s*(?:[-*•#>]+\s*)?(?P<number>\d{1,2})\s?[.):](?=\s|\Z)")
-CORRECTIONS_HEADING = re.compile(r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE)
-YES = re.compile(r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure|it does|they do)\b", re.IGNORECASE)
+CORRECTIONS_HEADING = re.compile(
+    r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE
+)
+YES = re.compile(
+    r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure|it does|they do)\b",
+    re.IGNORECASE,
+)
 STRUCTURE = frozenset({"measure", "end", "end word", "outlet", "downpipe", "cue", "ends at", "count"})
 LOCAL_ALL = frozenset({"both", "each", "both of them", "each one"})
-SCOPED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "cue", "colour", "profile", "material", "measure", "count", "run noun", "ends at", "fix", "same"})
+SCOPED = frozenset(
+    {
+        "outlet",
+        "downpipe",
+        "end",
+        "end word",
+        "corner",
+        "cue",
+        "colour",
+        "profile",
+        "material",
+        "measure",
+        "count",
+        "run noun",
+        "ends at",
+        "fix",
+        "same",
+    }
+)
 """What an `all` must stand before to be said of the job."""
 BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around", "across the board",
@@ -27,6 +53,7 @@ OF_THE_OLD = frozenset({"old", "existing", "currently", "at the moment"})
 LENGTH_OF_THEIR_OWN = frozenset({"ladder", "ladders", "fence", "extension"})
 LONGEST_QUESTION = 8
 LONGEST_NAME = 2
+LOOK_AHEAD = 3
 FEWEST_LETTERS = 2
 REACH_OF_BOTH = 8
 LONGEST_REMARK_BEFORE = 5
@@ -55,9 +82,15 @@ def hear(line: Line, walk: Walk) -> None:
         _unknown_name(line)
     known = frozenset((run.place.part, run.place.direction) for run in walk.runs)
     own_names = {
-        run.place.part.split()[0]: run.place for run in walk.runs if run.place.part and run.place.direction is None and run.place.own
+        run.place.part.split()[0]: run.place
+        for run in walk.runs
+        if run.place.part and run.place.direction is None and run.place.own
     }
-    letters = {run.place.number.lower(): run.place for run in walk.runs if run.place.number and run.place.number.isalpha()}
+    letters = {
+        run.place.number.lower(): run.place
+        for run in walk.runs
+        if run.place.number and run.place.number.isalpha()
+    }
     if len(letters) >= FEWEST_LETTERS:
         _name_letters(line, letters)
     items = fold_places(line.items, known, own_names)
@@ -69,7 +102,7 @@ def hear(line: Line, walk: Walk) -> None:
     stretches = _stretches(items, walk)
     _correcting_mark(items, walk)
     for number, stretch in enumerate(stretches):
-        later = [item for other in stretches[number + 1 :] for item in other]
+        later = [item for other in stretches[number + 1 : number + 1 + LOOK_AHEAD] for item in other]
         act = Stretch(line, stretch, walk, later)
         act.question = _is_question(stretch, walk)
         act.act()
@@ -81,14 +114,19 @@ def hear(line: Line, walk: Walk) -> None:
 def _name_letters(line: Line, letters: dict[str, PlaceName]) -> None:
     """`A on the left, C on the right`: where runs have letters, a capital letter alone is one of them."""
     for item in line.items:
-        if len(item.text) == 1 and item.text.isupper() and item.text.lower() in letters and item.kind in ("word", "filler", "initial"):
+        if (
+            len(item.text) == 1
+            and item.text.isupper()
+            and item.text.lower() in letters
+            and item.kind in ("word", "filler", "initial")
+        ):
             item.kind, item.value = "numbered", letters[item.text.lower()].number
 
 
 def _correcting_mark(items: list[Item], walk: Walk) -> None:
     """`*24-6`: a line that opens with a star and a number puts the number before it right."""
     said = [item for item in items if item.kind != "mark"]
-    if len(said) >= 2 and said[0].text == "*" and said[1].kind in ("measure", "cue"):  # noqa: PLR2004
+    if len(said) >= 2 and said[0].text == "*" and said[1].kind in ("measure", "cue"):
         walk.fixing = Item(said[0].line, said[0].start, said[0].end, "*", "fix")
 
 
@@ -97,8 +135,10 @@ def _forget_old_correction(items: list[Item], walk: Walk) -> None:
     fixing = walk.fixing
     if fixing is None:
         return
-    behind = [item for item in items if item.start > fixing.start and item.kind not in ("filler", "break", "mark")]
-    if items and fixing.line == items[0].line and len(behind) > 2:  # noqa: PLR2004
+    behind = [
+        item for item in items if item.start > fixing.start and item.kind not in ("filler", "break", "mark")
+    ]
+    if items and fixing.line == items[0].line and len(behind) > 2:
         walk.fixing = None
 
 
@@ -117,7 +157,10 @@ def _storey_heading(line: Line, walk: Walk) -> bool:
 
 def _unknown_name(line: Line) -> None:
     """`playhouse 12-4 caps both`: a line that opens with a name nobody knows and a length is a run of that name."""
-    if any(item.kind in ("place", "direction", "part", "storey", "initial", "quarter", "remark", "next run") for item in line.items):
+    if any(
+        item.kind in ("place", "direction", "part", "storey", "initial", "quarter", "remark", "next run")
+        for item in line.items
+    ):
         return
     items = [item for item in line.items if item.kind not in ("mark", "break")]
     names = 0
@@ -126,7 +169,9 @@ def _unknown_name(line: Line) -> None:
     if not 1 <= names <= LONGEST_NAME:
         return
     after = names
-    while after < len(items) and (items[after].kind in ("colon", "run noun") or items[after].text.lower() in ("side", "is")):
+    while after < len(items) and (
+        items[after].kind in ("colon", "run noun") or items[after].text.lower() in ("side", "is")
+    ):
         names = after + 1 if items[after].text.lower() == "side" else names
         after += 1
     if after >= len(items) or items[after].kind != "measure":
@@ -137,7 +182,9 @@ def _unknown_name(line: Line) -> None:
     if not any(item.kind in ("end", "end word", "outlet", "downpipe") for item in items[after:]):
         return
     words = line.text[items[0].start : items[names - 1].end]
-    place = Item(line.number, items[0].start, items[names - 1].end, words, "place", PlaceName(part=words.lower()))
+    place = Item(
+        line.number, items[0].start, items[names - 1].end, words, "place", PlaceName(part=words.lower())
+    )
     place.marks.update(words=[words.lower()], nouns=False, settled=True)
     place.value = PlaceName(part=words.lower(), own=True)
     items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
@@ -146,10 +193,14 @@ def _unknown_name(line: Line) -> None:
 
 def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
     """`heights?` ... `8 foot front, 8 foot 3 back`: the question's field goes to each number of the answer."""
-    if walk.asked is None or line.number - walk.asked.line > 2:  # noqa: PLR2004 -- the next line, or past a blank one
+    if walk.asked is None or line.number - walk.asked.line > 2:
         return
     places = [item for item in items if item.kind == "place"]
-    measures = [item for item in items if item.kind == "measure" and item.found is not None and item.found.kind != "other"]
+    measures = [
+        item
+        for item in items
+        if item.kind == "measure" and item.found is not None and item.found.kind != "other"
+    ]
     if places and measures and len(measures) <= len(places) and not any(item.kind == "cue" for item in items):
         walk.header, walk.header_line = walk.asked, line.number
         walk.asked = None
@@ -172,7 +223,14 @@ def _list_marker(line: Line, walk: Walk) -> None:
     walk.used.setdefault(line.number, []).append((match.start("number"), match.end("number")))
     line.items = rest
     if first.kind == "measure" and first.found is not None and first.found.kind != "other":
-        marker = Item(line.number, match.start("number"), match.end("number"), match["number"], "place", PlaceName(number=match["number"]))
+        marker = Item(
+            line.number,
+            match.start("number"),
+            match.end("number"),
+            match["number"],
+            "place",
+            PlaceName(number=match["number"]),
+        )
         marker.marks.update(words=[match["number"]], nouns=False, settled=True)
         line.items = [marker, *rest]
 
@@ -204,7 +262,13 @@ def _find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
         about = _about(items, first, last) or _focus_before(items, first)
         for other in items[first : last + 1]:
             other.marks["remark"] = True
-        walk.remark(line, items[first].start, items[last].end, item.value, about or (walk.run.place if walk.run else None))
+        walk.remark(
+            line,
+            items[first].start,
+            items[last].end,
+            item.value,
+            about or (walk.run.place if walk.run else None),
+        )
         number = last + 1
 
 
@@ -228,13 +292,17 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
     if item.kind == "measure":
         found = item.found
         nxt = items[number + 1] if number + 1 < len(items) else None
-        return found is not None and found.kind != "other" and nxt is not None and nxt.kind in ("cue", "ends at")
+        return (
+            found is not None and found.kind != "other" and nxt is not None and nxt.kind in ("cue", "ends at")
+        )
     if item.kind == "place":
         return _place_has_own_words(items, number)
     if item.kind == "walk":
         return _structure_soon(items, number + 1, within=4)
     if item.kind in ("end", "outlet", "downpipe", "cue", "ends at", "same", "unknown"):
-        return not any(other.kind == "break" for other in items) or _structure_soon(items, number + 1, within=3)
+        return not any(other.kind == "break" for other in items) or _structure_soon(
+            items, number + 1, within=3
+        )
     return item.kind == "count" and _structure_soon(items, number + 1, within=3)
 
 
@@ -289,7 +357,11 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
                 _mark_both(items, number)
             continue
         part = None
-        if number + 1 < len(items) and items[number + 1].kind == "place" and not items[number + 1].value.direction:
+        if (
+            number + 1 < len(items)
+            and items[number + 1].kind == "place"
+            and not items[number + 1].value.direction
+        ):
             part = items[number + 1].value.part or items[number + 1].value.storey
             items[number + 1].kind = "ref"
         if _is_local(items, number, walk, line) and part is None:
@@ -297,9 +369,18 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
         ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
         if ahead is not None and ahead.text.lower() in ("one", "the way", "that", "right"):
             continue
-        if part is None and ahead is not None and ahead.kind not in (*SCOPED, "break", "place") and item.text.lower() not in BACKWARD_ALL:
+        if (
+            part is None
+            and ahead is not None
+            and ahead.kind not in (*SCOPED, "break", "place")
+            and item.text.lower() not in BACKWARD_ALL
+        ):
             continue
-        backward = item.text.lower() in BACKWARD_ALL or ahead is None or (ahead.kind == "break" and ahead.strength >= 1)
+        backward = (
+            item.text.lower() in BACKWARD_ALL
+            or ahead is None
+            or (ahead.kind == "break" and ahead.strength >= 1)
+        )
         reach = _backward(items, number) if backward else _forward(items, number)
         for other in items[reach[0] : reach[1]]:
             other.marks["all"] = True
@@ -323,7 +404,10 @@ def _mark_both(items: list[Item], number: int) -> None:
 def _is_local(items: list[Item], number: int, walk: Walk, line: Line) -> bool:
     """`front 40, three drops, all 9-4 high`: all of that run's, not of the house."""
     del line
-    start = max((n for n, item in enumerate(items[:number]) if item.kind == "break" and item.strength >= 4), default=-1)
+    start = max(
+        (n for n, item in enumerate(items[:number]) if item.kind == "break" and item.strength >= 4),
+        default=-1,
+    )
     before = items[start + 1 : number]
     if not any(item.kind == "place" for item in before):
         return False
@@ -334,7 +418,10 @@ def _is_local(items: list[Item], number: int, walk: Walk, line: Line) -> bool:
     if last is not None and last.kind in ("downpipe", "outlet"):
         return False
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
-    plural_outlets = any(item.kind in ("outlet", "downpipe") and (item.plural or item.marks.get("count", 1) > 1) for item in before)
+    plural_outlets = any(
+        item.kind in ("outlet", "downpipe") and (item.plural or item.marks.get("count", 1) > 1)
+        for item in before
+    )
     del walk
     return plural_outlets and not (ahead is not None and ahead.kind in ("downpipe", "outlet"))
 
@@ -389,7 +476,9 @@ def _stretches(items: list[Item], walk: Walk) -> list[list[Item]]:
             stretches.append([*moved, item])
             continue
         stretches[-1].append(item)
-        if (item.kind == "break" and item.strength >= 4) or (item.text == "?" and not _asks_of_number(items, number)):
+        if (item.kind == "break" and item.strength >= 4) or (
+            item.text == "?" and not _asks_of_number(items, number)
+        ):
             stretches.append([])
     return _shared_by_two([stretch for stretch in stretches if stretch])
 
@@ -400,8 +489,13 @@ def _shared_by_two(stretches: list[list[Item]]) -> list[list[Item]]:
     for number, stretch in enumerate(stretches):
         words = [item for item in stretch if item.text.lower() not in ("the", ",")]
         follows = stretches[number + 1] if number + 1 < len(stretches) else []
-        only_and = len(words) == 2 and words[0].kind == "place" and words[1].text.lower() in ("and", "&", "+")  # noqa: PLR2004
-        if only_and and follows and follows[0].kind == "place" and any(item.kind in STRUCTURE for item in follows):
+        only_and = len(words) == 2 and words[0].kind == "place" and words[1].text.lower() in ("and", "&", "+")
+        if (
+            only_and
+            and follows
+            and follows[0].kind == "place"
+            and any(item.kind in STRUCTURE for item in follows)
+        ):
             out.append([words[0], *(deepcopy(item) for item in follows[1:])])
         else:
             out.append(stretch)
@@ -420,13 +514,28 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     place = len(current) - 1
     said_on = False
     while place >= 0 and current[place].kind == "filler":
-        said_on = said_on or current[place].text.lower() in ("on", "along", "across", "for", "at", "of", "that's", "thats")
+        said_on = said_on or current[place].text.lower() in (
+            "on",
+            "along",
+            "across",
+            "for",
+            "at",
+            "of",
+            "that's",
+            "thats",
+        )
         place -= 1
     if place < 0:
         return None
     if said_on and current[place].kind == "ends at" and any(run.outlets for run in walk.runs):
         return place
-    if said_on and current[place].kind == "measure" and place and current[place].found is not None and current[place].found.kind != "other":
+    if (
+        said_on
+        and current[place].kind == "measure"
+        and place
+        and current[place].found is not None
+        and current[place].found.kind != "other"
+    ):
         before = next((item for item in reversed(current[:place]) if item.kind != "filler"), None)
         if before is not None and before.kind == "cue" and not ends_clause:
             walk.header, walk.header_line = before, items[number].line
@@ -449,7 +558,13 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         return place - 1 if place and current[place - 1].kind == "count" else place
     if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
         return place
-    if said_on and current[place].kind == "measure" and walk.run is not None and "length" in walk.run.fields and len(measures) == 1:
+    if (
+        said_on
+        and current[place].kind == "measure"
+        and walk.run is not None
+        and "length" in walk.run.fields
+        and len(measures) == 1
+    ):
         return place
     if said_on and any(item.kind in ("outlet", "downpipe", "count") for item in words) and not measures:
         return clause + 1
@@ -457,7 +572,11 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         return None
     if ends_clause:
         return clause + 1
-    if said_on and current[place].kind == "measure" and (walk.run is None or not any(i.kind == "place" for i in current)):
+    if (
+        said_on
+        and current[place].kind == "measure"
+        and (walk.run is None or not any(i.kind == "place" for i in current))
+    ):
         return place
     return None
 

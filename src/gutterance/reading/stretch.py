@@ -22,8 +22,25 @@ LONGEST_WAIT = 2
 CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
 """Correcting words that are often said in passing, and that alone cast no doubt."""
 SHORTEST_BARE_RUN = 3
-ALSO_STUFF = frozenset({"stone", "slate", "clay", "sand", "smoke", "rust", "pebble", "sandstone", "copper", "wood", "pearl", "green", "red"})
+ALSO_STUFF = frozenset(
+    {
+        "stone",
+        "slate",
+        "clay",
+        "sand",
+        "smoke",
+        "rust",
+        "pebble",
+        "sandstone",
+        "copper",
+        "wood",
+        "pearl",
+        "green",
+        "red",
+    }
+)
 """Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
+LONGEST_HEADING = 12
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 COUNT_OF = {"outlet": "outlets", "downpipe": "downpipes", "run noun": "runs"}
 
@@ -43,7 +60,9 @@ class Stretch:
         self.last_thing: Item | None = None
         self.same: Item | None = None
         self.side_field: str | None = None
-        self.total = next((item for item in items if item.kind == "total" and not item.marks.get("remark")), None)
+        self.total = next(
+            (item for item in items if item.kind == "total" and not item.marks.get("remark")), None
+        )
 
     @property
     def new_run_here(self) -> bool:
@@ -103,25 +122,38 @@ class Stretch:
         asked = self.walk.asked
         if asked is None:
             return
-        if self.line.number - asked.line > LONGEST_WAIT and any(item.kind == "measure" for item in self.items):
+        if self.line.number - asked.line > LONGEST_WAIT and any(
+            item.kind == "measure" for item in self.items
+        ):
             self.walk.asked = None
             return
         if any(item.kind == "place" for item in self.items) or any(
-            item.kind == "measure" and "cue" in item.marks and item.marks["cue"].value == asked.value for item in self.items
+            item.kind == "measure" and "cue" in item.marks and item.marks["cue"].value == asked.value
+            for item in self.items
         ):
             self.walk.asked = None
 
     def _leave_question(self) -> None:
         """`how high is it` with no number in the line: the next bare number answers it."""
-        if any(item.kind == "measure" and not item.marks.get("remark") and "offset" not in item.marks for item in self.items):
-            open_cues = [i for i in self.items[self._last_measure() + 1 :] if i.kind == "cue" and not i.marks.get("used")]
+        if any(
+            item.kind == "measure" and not item.marks.get("remark") and "offset" not in item.marks
+            for item in self.items
+        ):
+            open_cues = [
+                i
+                for i in self.items[self._last_measure() + 1 :]
+                if i.kind == "cue" and not i.marks.get("used")
+            ]
         else:
             open_cues = [i for i in self.items if i.kind == "cue" and not i.marks.get("used")]
         if not open_cues or any(item.kind in ("unknown", "same") and item.text != "?" for item in self.items):
             return
         cue = open_cues[-1]
         place = self.items.index(cue)
-        if any(other.text.lower() in ("no", "theres no", "there's no", "without") for other in self.items[max(0, place - 2) : place]):
+        if any(
+            other.text.lower() in ("no", "theres no", "there's no", "without")
+            for other in self.items[max(0, place - 2) : place]
+        ):
             return
         if self.later and self.later[0].kind == "place":
             # `heights: front 9-2, back 9-8`: one cue for the numbers of all the runs of the line
@@ -130,7 +162,10 @@ class Stretch:
             self.walk.asked = open_cues[-1] if self._ends_with(place) or self.walk.dialogue else None
 
     def _ends_with(self, place: int) -> bool:
-        return all(other.kind in ("filler", "colon", "mark", "break", "unknown", "word") for other in self.items[place + 1 :])
+        return all(
+            other.kind in ("filler", "colon", "mark", "break", "unknown", "word")
+            for other in self.items[place + 1 :]
+        )
 
     def _last_measure(self) -> int:
         return max((n for n, item in enumerate(self.items) if item.kind == "measure"), default=-1)
@@ -151,12 +186,19 @@ class Stretch:
 
     def _heading(self) -> bool:
         """`Downpipes:`, `Totals`: a line that only says what the next lines are about."""
+        if len(self.line.items) > LONGEST_HEADING:
+            return False
         said = [item for item in self.line.items if item.kind not in ("filler", "mark", "colon", "break")]
         if not said or any(item.kind not in ("downpipe", "outlet", "heading", "total") for item in said):
             return False
         if len(said) == 1 and said[0].kind in ("downpipe", "outlet", "heading"):
             ends_with_colon = self.line.text.rstrip().endswith((":", "-"))
-            if not (ends_with_colon or said[0].plural or said[0].kind == "heading" or self.line.text.lstrip().startswith("#")):
+            if not (
+                ends_with_colon
+                or said[0].plural
+                or said[0].kind == "heading"
+                or self.line.text.lstrip().startswith("#")
+            ):
                 return False
             self.walk.pipe_list = True
             self.walk.outlets = []
@@ -197,9 +239,17 @@ class Stretch:
 
     def _too(self, item: Item) -> bool:
         """`upper back too`: what was just said of another run, said of this one."""
-        behind = [other for other in self.items[self.items.index(item) + 1 :] if other.kind not in ("break", "mark")]
+        behind = [
+            other for other in self.items[self.items.index(item) + 1 :] if other.kind not in ("break", "mark")
+        ]
         walk = self.walk
-        if not behind or behind[0].text.lower() not in ("too", "also") or len(behind) > 1 or walk.last is None or walk.run is None:
+        if (
+            not behind
+            or behind[0].text.lower() not in ("too", "also")
+            or len(behind) > 1
+            or walk.last is None
+            or walk.run is None
+        ):
             return False
         fields, name, _ = walk.last
         reading = fields.get(name)
@@ -241,7 +291,12 @@ class Stretch:
     def _is_small(self, item: Item) -> bool:
         """Whether a number is a few inches: no run's length."""
         found = item.found
-        return found is not None and found.kind == "length" and settled_in_inches(found.text) and len(found.amounts) == 1
+        return (
+            found is not None
+            and found.kind == "length"
+            and settled_in_inches(found.text)
+            and len(found.amounts) == 1
+        )
 
     def _is_alias(self, item: Item) -> bool:
         """`Run six, that's the right side of the house`: another name for the run just numbered."""
@@ -287,7 +342,11 @@ class Stretch:
             self._field(item, self.side_field, None)
         else:
             self._measure_of(item)
-            if walk.last is not None and walk.last[2] is item and walk.last[1] in ("wall_to_fascia", "height"):
+            if (
+                walk.last is not None
+                and walk.last[2] is item
+                and walk.last[1] in ("wall_to_fascia", "height")
+            ):
                 self.side_field = walk.last[1]
         kept = [outlet for outlet in everywhere if any(outlet is other for other in run.outlets)]
         walk.outlets = kept if len(kept) > 1 else list(run.outlets)
@@ -315,7 +374,9 @@ class Stretch:
             return
         strange = item.marks.get("strange") or []
         if len(strange) > STRANGE_WORDS_BORNE:
-            item.doubts.append(f"the words {' '.join(strange)!r} stand between the number and what it answers")
+            item.doubts.append(
+                f"the words {' '.join(strange)!r} stand between the number and what it answers"
+            )
         reading = walk.length(item, name, cues)
         if reading is None:
             return
@@ -327,7 +388,9 @@ class Stretch:
             self._pipe_offset(reading, item)
         elif name == "hanger_spacing" and (walk.run is None or not self.new_run_here):
             walk.put(walk.defaults, name, reading, item)
-        elif name == "length" and (self._in_totals() or (self.total is not None and not self._run_wants_length())):
+        elif name == "length" and (
+            self._in_totals() or (self.total is not None and not self._run_wants_length())
+        ):
             walk.totals.append(Total(what="gutter length", value=reading))
         elif walk.run is None:
             walk.give_back(item)
@@ -348,7 +411,9 @@ class Stretch:
             self.walk.put(self.walk.defaults, name, reading, item)
         else:
             self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
-            self.walk.scope_cue = item.marks.get("cue") or Item(item.line, item.start, item.end, item.text, "cue", name)
+            self.walk.scope_cue = item.marks.get("cue") or Item(
+                item.line, item.start, item.end, item.text, "cue", name
+            )
 
     def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
         walk = self.walk
@@ -395,7 +460,11 @@ class Stretch:
         near = self.items[max(0, self.number - 3) : self.number]
         if any(other.kind == "landmark" and other.text.lower() == "roof" for other in near):
             return False
-        return self.walk.run is not None and any(i.kind == "place" for i in self.items) and not item.marks.get("all")
+        return (
+            self.walk.run is not None
+            and any(i.kind == "place" for i in self.items)
+            and not item.marks.get("all")
+        )
 
     def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:
         walk = self.walk
@@ -432,7 +501,11 @@ class Stretch:
             return True
         inches = found.kind == "length" and settled_in_inches(found.text)
         gutter_before = before is not None and before.kind == "run noun" and "gutter" in before.text.lower()
-        gutter_after = after is not None and after.kind == "run noun" and after.text.lower() in ("gutter", "gutters", "guttering", "eavestrough", "trough")
+        gutter_after = (
+            after is not None
+            and after.kind == "run noun"
+            and after.text.lower() in ("gutter", "gutters", "guttering", "eavestrough", "trough")
+        )
         if gutter_after:
             return True
         if not inches and not (gutter_before and value < 10):
@@ -442,7 +515,12 @@ class Stretch:
     def _profile_past_comma(self) -> bool:
         """`half round, 112 mil`."""
         before = self.items[max(0, self.number - 2) : self.number]
-        return len(before) == 2 and before[1].kind == "break" and before[1].strength == 1 and before[0].kind == "profile"
+        return (
+            len(before) == 2
+            and before[1].kind == "break"
+            and before[1].strength == 1
+            and before[0].kind == "profile"
+        )
 
     def _gutter_size(self, item: Item) -> None:
         walk = self.walk
@@ -468,11 +546,18 @@ class Stretch:
         if not near_pipe and size not in KNOWN_PIPES:
             return
         if not near_pipe and any(
-            other.kind == "word" or other.kind == "fascia" for other in self.items[max(0, self.number - 2) : self.number + 3]
+            other.kind == "word" or other.kind == "fascia"
+            for other in self.items[max(0, self.number - 2) : self.number + 3]
         ):
             return
         reading = walk.text(size, item)
-        if walk.run is not None and walk.outlets and self.new_run_here and not item.marks.get("all") and "downpipe_size" in walk.defaults:
+        if (
+            walk.run is not None
+            and walk.outlets
+            and self.new_run_here
+            and not item.marks.get("all")
+            and "downpipe_size" in walk.defaults
+        ):
             for outlet in walk.outlets:
                 walk.put(outlet.pipe.fields, "size", reading, item)
         else:
@@ -482,7 +567,12 @@ class Stretch:
         """A number with no cue: what it answers follows from what was just said."""
         walk = self.walk
         run = walk.run
-        if walk.asked_side is not None and run is not None and walk.last is not None and walk.last[1] in ("wall_to_fascia", "height"):
+        if (
+            walk.asked_side is not None
+            and run is not None
+            and walk.last is not None
+            and walk.last[1] in ("wall_to_fascia", "height")
+        ):
             side, walk.asked_side = walk.asked_side, None
             walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
             self._field(item, walk.last[1], None)
@@ -491,10 +581,19 @@ class Stretch:
             asked, walk.asked = walk.asked, None
             self._field(item, "height" if asked.value == "down" else asked.value, asked)
             return
-        if self._is_small(item) and found_value(item) in GUTTER_WIDTHS and any(i.marks.get("except") for i in self.items):
+        if (
+            self._is_small(item)
+            and found_value(item) in GUTTER_WIDTHS
+            and any(i.marks.get("except") for i in self.items)
+        ):
             self._gutter_size(item)
             return
-        if walk.header is not None and walk.header_line == item.line and run is not None and ("length" in run.fields or walk.group):
+        if (
+            walk.header is not None
+            and walk.header_line == item.line
+            and run is not None
+            and ("length" in run.fields or walk.group)
+        ):
             self._field(item, "height" if walk.header.value == "down" else walk.header.value, walk.header)
             return
         if self._in_totals() or (self.total is not None and not self._run_wants_length()):
@@ -523,7 +622,9 @@ class Stretch:
             return
         if run is None:
             walk.give_back(item)
-        elif "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"]):
+        elif (
+            "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"])
+        ):
             self._length_of_run(item, run)
         else:
             self._after_length(item, run)
@@ -536,7 +637,9 @@ class Stretch:
 
     def _is_long(self, item: Item) -> bool:
         found = item.found
-        return found is not None and (found.kind == "length" or len(found.amounts) > 1 or (found.value or 0) > 12)
+        return found is not None and (
+            found.kind == "length" or len(found.amounts) > 1 or (found.value or 0) > 12
+        )
 
     def _same_value(self, item: Item) -> bool:
         """`same fourteen`: the number that was said before for some field, so it answers that field again."""
@@ -551,7 +654,9 @@ class Stretch:
                         continue
                     reading = self.walk.length(item, name)
                     if reading is not None and reading.value == old.value:
-                        reading.why = f"the same as the {other.place.name}'s {name.replace('_', ' ')}; {reading.why}"
+                        reading.why = (
+                            f"the same as the {other.place.name}'s {name.replace('_', ' ')}; {reading.why}"
+                        )
                         self.walk.pipe_value(name, reading, item)
                         before.marks["used"] = True
                         self.same = None
@@ -566,7 +671,9 @@ class Stretch:
         assert found is not None
         if walk.last is None or found.value is None or found.value >= 1 or found.kind != "bare":
             return False
-        if not item.text.lower().startswith("and") and not (self.number and self.items[self.number - 1].text.lower() == "and"):
+        if not item.text.lower().startswith("and") and not (
+            self.number and self.items[self.number - 1].text.lower() == "and"
+        ):
             return False
         fields, name, _ = walk.last
         old = fields.get(name)
@@ -576,7 +683,9 @@ class Stretch:
         new = old.model_copy(deep=True)
         new.value = Length(old.value.inches + Fraction(found.value), old.value.system)
         new.source = [*old.source, item.source()]
-        new.why = f"{old.why}; the fraction was added after it" if old.why else "the fraction was added after it"
+        new.why = (
+            f"{old.why}; the fraction was added after it" if old.why else "the fraction was added after it"
+        )
         fields[name] = new
         return True
 
@@ -587,7 +696,9 @@ class Stretch:
         strange = [word for word in self.strange if word.isalpha()]
         named = next((other for other in self.items if other.kind == "place"), None)
         if named is not None and named.marks.get("unknown_name"):
-            item.doubts.append(f"{run.place.part!r} is not a place that the reader knows: taken as the run's name")
+            item.doubts.append(
+                f"{run.place.part!r} is not a place that the reader knows: taken as the run's name"
+            )
         if strange:
             item.doubts.append(f"the words {' '.join(strange[-3:])!r} before it are not known")
         if (run.outlets or run.pending) and not self._just_named():
@@ -612,7 +723,17 @@ class Stretch:
         for other in reversed(self.items[: self.number]):
             if other.kind == "place":
                 return True
-            if other.kind not in ("filler", "colon", "word", "walk", "break", "run noun", "mark", "fix", "was"):
+            if other.kind not in (
+                "filler",
+                "colon",
+                "word",
+                "walk",
+                "break",
+                "run noun",
+                "mark",
+                "fix",
+                "was",
+            ):
                 return False
         return False
 
@@ -641,7 +762,9 @@ class Stretch:
             taken = outlets[-1].pipe.fields if outlets else run.pending
             if name not in taken:
                 if not self._plainly_height(name, taken, item):
-                    item.doubts.append(f"said with no word of what it measures; taken as {name.replace('_', ' ')}")
+                    item.doubts.append(
+                        f"said with no word of what it measures; taken as {name.replace('_', ' ')}"
+                    )
                 self._field(item, name, None)
                 return
         walk.give_back(item)
@@ -650,11 +773,15 @@ class Stretch:
         """`22 inches wall to fascia, nine foot eight, splash block`: after the one, the number in feet is the other."""
         if name != "height":
             return False
-        before = next((other for other in reversed(self.items[: self.number]) if other.kind != "filler"), None)
+        before = next(
+            (other for other in reversed(self.items[: self.number]) if other.kind != "filler"), None
+        )
         if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
             return True
         wall = taken.get("wall_to_fascia")
-        return wall is not None and any(source.line == item.line for source in wall.source) and not self.strange
+        return (
+            wall is not None and any(source.line == item.line for source in wall.source) and not self.strange
+        )
 
     def _said_again(self, item: Item, run: RunDraft) -> bool:
         """Whether a number only repeats one that is known: the run's length, or what was said last."""
@@ -662,7 +789,9 @@ class Stretch:
         known = [(run.fields, "length")]
         if walk.last is not None:
             known.append((walk.last[0], walk.last[1]))
-        known += [(outlet.pipe.fields, name) for outlet in walk.outlets for name in ("wall_to_fascia", "height")]
+        known += [
+            (outlet.pipe.fields, name) for outlet in walk.outlets for name in ("wall_to_fascia", "height")
+        ]
         for fields, name in known:
             old = fields.get(name)
             if old is None or name not in FIELD_KIND:
@@ -678,7 +807,9 @@ class Stretch:
         """`... to an inside corner then 12 foot 3 to an outside corner`: another run without a name."""
         before = self.items[: self.number]
         walked = any(other.kind == "walk" for other in before[-4:])
-        return walked and any(other.kind in ("end", "end word") and "side" not in other.marks for other in before[-6:])
+        return walked and any(
+            other.kind in ("end", "end word") and "side" not in other.marks for other in before[-6:]
+        )
 
     def _likely_pipe_field(self, item: Item) -> str:
         found = item.found
@@ -721,11 +852,16 @@ class Stretch:
 
     def _alone_in_line(self, item: Item, noun: Item) -> bool:
         """`3 dps`: a line that only counts."""
-        return all(other is item or other is noun or other.kind in ("filler", "break", "mark", "colon") for other in self.line.items)
+        return all(
+            other is item or other is noun or other.kind in ("filler", "break", "mark", "colon")
+            for other in self.line.items
+        )
 
     def _list_of_outlets(self) -> bool:
         """`downpipes: one on the front at the left, one on ...`: outlets listed by place."""
-        return any(other.kind in ("downpipe", "outlet") and other.plural for other in self.items[: self.number])
+        return any(
+            other.kind in ("downpipe", "outlet") and other.plural for other in self.items[: self.number]
+        )
 
     def _total_named_before(self, item: Item) -> None:
         """`Total DPs: 2`, `downpipes 3`."""
@@ -761,7 +897,9 @@ class Stretch:
             walk.use(item)
             return
         if item.marks.get("all") and "side" not in item.marks:
-            walk.scopes.append(Scope("ends", walk.text(item.value, item, why="said of all"), item.marks.get("all of")))
+            walk.scopes.append(
+                Scope("ends", walk.text(item.value, item, why="said of all"), item.marks.get("all of"))
+            )
             return
         if run is None:
             return
@@ -803,9 +941,11 @@ class Stretch:
     def _both_near(self) -> bool:
         nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
         before = self.items[self.number - 1] if self.number else None
-        return (nxt is not None and nxt.kind == "all" and nxt.text.lower() in ("both", "each", "all", "both of them")) or (
-            before is not None and before.kind == "all" and before.text.lower() in ("both", "all")
-        )
+        return (
+            nxt is not None
+            and nxt.kind == "all"
+            and nxt.text.lower() in ("both", "each", "all", "both of them")
+        ) or (before is not None and before.kind == "all" and before.text.lower() in ("both", "all"))
 
     def _is_end_reference(self, item: Item) -> bool:
         """`drop at the cap`: the end only says where the outlet is."""
@@ -828,12 +968,39 @@ class Stretch:
         place = self.number - 1
         while place >= 0 and self.items[place].kind in ("filler", "walk", "word", "mark"):
             word = self.items[place].text.lower()
-            if word in ("from", "begins", "beginning", "starts", "starting", "start", "starting at", "start at"):
+            if word in (
+                "from",
+                "begins",
+                "beginning",
+                "starts",
+                "starting",
+                "start",
+                "starting at",
+                "start at",
+            ):
                 return "from"
-            if word in ("to", "into", "ends", "ending", "finishes", "finishing", "finish", "then", "meets", "turns"):
+            if word in (
+                "to",
+                "into",
+                "ends",
+                "ending",
+                "finishes",
+                "finishing",
+                "finish",
+                "then",
+                "meets",
+                "turns",
+            ):
                 return "to"
             place -= 1
-        after = next((item for item in [*self.items[self.number + 1 :], *self.later] if item.kind not in ("filler", "break", "mark")), None)
+        after = next(
+            (
+                item
+                for item in [*self.items[self.number + 1 :], *self.later]
+                if item.kind not in ("filler", "break", "mark")
+            ),
+            None,
+        )
         if after is not None and after.kind in ("walk", "place"):
             return "to"
         return ""
@@ -858,10 +1025,12 @@ class Stretch:
                 return value
         return ""
 
-    def _set_end(self, run: RunDraft, which: str, item: Item, side: Item | None, angle: Reading[Any] | None) -> None:
+    def _set_end(
+        self, run: RunDraft, which: str, item: Item, side: Item | None, angle: Reading[Any] | None
+    ) -> None:
         extra = [side] if side is not None else []
         self.walk.put(run.fields, f"{which}_end", self.walk.text(item.value, item, *extra), item)
-        if angle is not None and angle.value != 90:  # noqa: PLR2004 -- a plain corner is not written
+        if angle is not None and angle.value != 90:
             self.walk.put(run.fields, f"{which}_angle", angle.model_copy(deep=True), item)
 
     # ------------------------------------------------------------------ outlets and pipes
@@ -893,7 +1062,12 @@ class Stretch:
                 self._move_side(side)
                 self.last_thing = item
                 return
-            if walk.fixing is not None and side.value in (*OPPOSITE, "centre") and run.outlets and not self._said_new():
+            if (
+                walk.fixing is not None
+                and side.value in (*OPPOSITE, "centre")
+                and run.outlets
+                and not self._said_new()
+            ):
                 walk.outlets = [run.outlets[-1]]
                 self._move_side(side)
                 self.last_thing = item
@@ -903,7 +1077,9 @@ class Stretch:
                 if reading is not None and side.was:
                     reading.status, reading.why = "corrected", "corrected by the measurer"
                     reading.was = [walk.text(old.value, old) for old in side.was]
-                drafts.append(walk.outlet_at(place, item, reading, None, new=self._said_new() and place is None))
+                drafts.append(
+                    walk.outlet_at(place, item, reading, None, new=self._said_new() and place is None)
+                )
             if side.value == "named" and drafts:
                 walk.use(side)
                 drafts[-1].place = Reading[Any](
@@ -918,10 +1094,19 @@ class Stretch:
     def _only_its_size(self, item: Item) -> bool:
         """`2x3 downpipe`, `Downpipe: 3x4`: the words name a size, not a pipe that stands somewhere."""
         del item
-        near = [*self.items[max(0, self.number - 2) : self.number], *self.items[self.number + 1 : self.number + 3]]
-        return any(
-            other.kind == "measure" and other.found is not None and other.found.what in ("material size", "pipe size") for other in near
-        ) and "side" not in self.items[self.number].marks
+        near = [
+            *self.items[max(0, self.number - 2) : self.number],
+            *self.items[self.number + 1 : self.number + 3],
+        ]
+        return (
+            any(
+                other.kind == "measure"
+                and other.found is not None
+                and other.found.what in ("material size", "pipe size")
+                for other in near
+            )
+            and "side" not in self.items[self.number].marks
+        )
 
     def _none_follows(self) -> bool:
         """`Outlet: none`, `drops - no`."""
@@ -967,7 +1152,9 @@ class Stretch:
 
     def _speaks_of_others(self) -> bool:
         """`Both pipes are nine foot six`: said with no run named, when the run in focus has no outlet and others have."""
-        return not any(other.kind == "place" for other in self.items) and any(run.outlets for run in self.walk.runs)
+        return not any(other.kind == "place" for other in self.items) and any(
+            run.outlets for run in self.walk.runs
+        )
 
     def _offset(self, item: Item, thing: Item | None = None) -> None:
         """An outlet so far from an end."""
@@ -981,18 +1168,33 @@ class Stretch:
         if reading is None:
             return
         walk.use(target)
-        side = target.value if target.kind in ("side", "lr") and target.value in ("left", "right", "centre") else None
+        side = (
+            target.value
+            if target.kind in ("side", "lr") and target.value in ("left", "right", "centre")
+            else None
+        )
         if target.kind == "far end":
             side = OPPOSITE.get(self._last_side())
-        if side is None and target.kind in ("corner", "end word", "end") and walk.outlets and walk.outlets[-1].side in OPPOSITE:
+        if (
+            side is None
+            and target.kind in ("corner", "end word", "end")
+            and walk.outlets
+            and walk.outlets[-1].side in OPPOSITE
+        ):
             side = walk.outlets[-1].side
         if target.value == "both":
             walk.outlets = [
-                walk.outlet_at(which, item, walk.text(which, target), reading.model_copy(deep=True)) for which in ("left", "right")
+                walk.outlet_at(which, item, walk.text(which, target), reading.model_copy(deep=True))
+                for which in ("left", "right")
             ]
             return
         place = walk.text(side, target) if side is not None else None
-        if thing is None and walk.outlets and walk.outlets[-1].distance is None and walk.outlets[-1].side in (side, None):
+        if (
+            thing is None
+            and walk.outlets
+            and walk.outlets[-1].distance is None
+            and walk.outlets[-1].side in (side, None)
+        ):
             outlet = walk.outlets[-1]
             outlet.distance = reading
             if outlet.place is None:
@@ -1021,7 +1223,9 @@ class Stretch:
             return
         if asked is not None and item.value in ("left", "right", "centre", "both"):
             walk.outlets = [
-                walk.outlet_at(place, item, walk.text(place, item, asked), None) for place in self._places_of(item) if place is not None
+                walk.outlet_at(place, item, walk.text(place, item, asked), None)
+                for place in self._places_of(item)
+                if place is not None
             ]
             self.last_thing = asked
             return
@@ -1035,7 +1239,11 @@ class Stretch:
         elif unplaced is not None:
             unplaced.place = walk.text(item.value, item)
             walk.outlets = [unplaced]
-        elif self._another_of(thing) or walk.pipe_list or (thing is None and self._pipe_words_follow() and not run.outlets):
+        elif (
+            self._another_of(thing)
+            or walk.pipe_list
+            or (thing is None and self._pipe_words_follow() and not run.outlets)
+        ):
             walk.outlets = [walk.outlet_at(item.value, item, walk.text(item.value, item), None, new=True)]
 
     def _another_of(self, thing: Item | None) -> bool:
@@ -1044,7 +1252,9 @@ class Stretch:
             return False
         between = self.items[self.items.index(thing) + 1 : self.number]
         words = {other.text.lower() for other in between}
-        return bool(words & {"and", "another", "one", "&", "+", "plus"}) and not any(other.kind == "word" for other in between)
+        return bool(words & {"and", "another", "one", "&", "+", "plus"}) and not any(
+            other.kind == "word" for other in between
+        )
 
     def _place_both(self, item: Item, run: RunDraft) -> None:
         """`two drops ... one each end`."""
@@ -1053,11 +1263,15 @@ class Stretch:
         kept = [outlet for outlet in run.outlets if not any(outlet is other for other in walk.outlets)]
         walk.outlets = [
             OutletDraft(
-                place=walk.text(which, item), pipe=first.pipe if which == "left" else OutletDraft().pipe, source=list(first.source)
+                place=walk.text(which, item),
+                pipe=first.pipe if which == "left" else OutletDraft().pipe,
+                source=list(first.source),
             )
             for which in ("left", "right")
         ]
-        walk.outlets[1].pipe.fields.update({name: reading.model_copy(deep=True) for name, reading in first.pipe.fields.items()})
+        walk.outlets[1].pipe.fields.update(
+            {name: reading.model_copy(deep=True) for name, reading in first.pipe.fields.items()}
+        )
         run.outlets[:] = [*kept, *walk.outlets]
 
     def _pipe_words_follow(self) -> bool:
@@ -1160,7 +1374,9 @@ class Stretch:
             return
         if run is not None and self.new_run_here and "length" not in run.fields and not run.outlets:
             why = self.line.source(self.items[0].start, self.items[-1].end)
-            reading = Reading[Any](value=None, status="missing", source=[why], why=f"the note says: {why.text}")
+            reading = Reading[Any](
+                value=None, status="missing", source=[why], why=f"the note says: {why.text}"
+            )
             walk.put(run.fields, "length", reading, item)
 
     def _doubt_last(self, before: Item) -> None:
@@ -1170,11 +1386,20 @@ class Stretch:
         reading = last[0].get(last[1])
         if reading is not None:
             reading.status = "doubtful"
-            reading.why = f"{reading.why}; the measurer put a question mark" if reading.why else "the measurer put a question mark"
+            reading.why = (
+                f"{reading.why}; the measurer put a question mark"
+                if reading.why
+                else "the measurer put a question mark"
+            )
 
     def _no(self, item: Item) -> None:
         asked, self.walk.asked_outlet = self.walk.asked_outlet, None
-        if asked is not None and item.text.lower() in ("none", "no", "nil") and self.walk.run is not None and not self.walk.run.outlets:
+        if (
+            asked is not None
+            and item.text.lower() in ("none", "no", "nil")
+            and self.walk.run is not None
+            and not self.walk.run.outlets
+        ):
             self.walk.run.no_outlet = item.source()
             self.walk.use(item)
             return
@@ -1197,7 +1422,9 @@ class Stretch:
             # `right? same`: the other end's value again
             other = walk.run.fields.get(f"{OPPOSITE[asked.value]}_end")
             if other is not None:
-                walk.run.fields[f"{asked.value}_end"] = copied(other, "same as", f"the {OPPOSITE[asked.value]} end", item)
+                walk.run.fields[f"{asked.value}_end"] = copied(
+                    other, "same as", f"the {OPPOSITE[asked.value]} end", item
+                )
                 return
         self.same = item
 
@@ -1219,7 +1446,13 @@ class Stretch:
     def _default(self, name: str, item: Item) -> None:
         walk = self.walk
         reading = walk.text(item.value, item)
-        if name == "colour" and walk.run is not None and self.new_run_here and "colour" in walk.defaults and not item.marks.get("all"):
+        if (
+            name == "colour"
+            and walk.run is not None
+            and self.new_run_here
+            and "colour" in walk.defaults
+            and not item.marks.get("all")
+        ):
             walk.put(walk.run.fields, name, reading, item)
         else:
             walk.put(walk.defaults, name, reading, item)
@@ -1231,7 +1464,14 @@ class Stretch:
         words = item.text.lower()
         place = "centre" if "mid" in words or "cent" in words else None
         if place is None:
-            side = next((other for other in self.items[self.number + 1 : self.number + 4] if other.kind in ("side", "lr")), None)
+            side = next(
+                (
+                    other
+                    for other in self.items[self.number + 1 : self.number + 4]
+                    if other.kind in ("side", "lr")
+                ),
+                None,
+            )
             if side is None:
                 return
             side.marks["used"] = True
@@ -1240,7 +1480,14 @@ class Stretch:
         walk.put(walk.run.fields, "high_point", walk.text(place, item), item)
 
     def _falls_to(self, item: Item) -> None:
-        side = next((other for other in self.items[self.number + 1 : self.number + 3] if other.kind in ("side", "lr")), None)
+        side = next(
+            (
+                other
+                for other in self.items[self.number + 1 : self.number + 3]
+                if other.kind in ("side", "lr")
+            ),
+            None,
+        )
         walk = self.walk
         if side is None or walk.run is None or side.value not in OPPOSITE:
             return
@@ -1262,4 +1509,6 @@ def found_value(item: Item) -> Fraction | None:
 def settled_in_inches(text: str) -> bool:
     """Whether the words of a measure say inches, and no feet."""
     words = text.lower()
-    return any(mark in words for mark in ('"', "”", "″", "in", "''")) and not any(mark in words for mark in ("ft", "foot", "feet"))
+    return any(mark in words for mark in ('"', "”", "″", "in", "''")) and not any(
+        mark in words for mark in ("ft", "foot", "feet")
+    )

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.builder import RunDraft
 from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.discourse import OPPOSITE, Walk
 from gutterance.reading.ditto import copied
@@ -16,6 +15,9 @@ from gutterance.reading.places import LR_SIDE, PlaceName, fold_places
 from gutterance.reading.roles import assign_roles
 from gutterance.reading.sizes import gutter_width, pipe_size, pitch
 from gutterance.sheet.models import Reading
+
+if TYPE_CHECKING:
+    from gutterance.reading.builder import RunDraft
 
 HEADINGS = {
     "run": "run|runs|location|eave|eaves|elevation|on run|wall|side|where|place|area|no|no.|#|name|downpipe|dp|pipe|downspout|position|section|stretch|item",
@@ -38,7 +40,24 @@ HEADINGS = {
 BY_WORD = {word: key for key, words in HEADINGS.items() for word in words.split("|")}
 RULE = re.compile(r"\A[\s|+:=-]*\Z")
 EMPTY = frozenset({"", "-", "--", "–", "—", "n/a", "na", "nil", "none", "x", "no", "0", "nothing", "."})
-DITTO = frozenset({'"', "''", "”", "″", "do", "do.", "ditto", "same", "〃", '" "', "as above", ",,", "-\"-", '-"-', "same as above"})
+DITTO = frozenset(
+    {
+        '"',
+        "''",
+        "”",
+        "″",
+        "do",
+        "do.",
+        "ditto",
+        "same",
+        "〃",
+        '" "',
+        "as above",
+        ",,",
+        '-"-',
+        "same as above",
+    }
+)
 FEWEST_COLUMNS = 3
 HEADING_SHARE = 0.6
 
@@ -139,7 +158,10 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
         row = _cells(line.text, row_splitter)
         if len(row) < 2 or (splitter == "  " and len(row) < 2):
             break
-        if sum(_key(cell.text) is not None for cell in row) >= max(2, HEADING_SHARE * len(row)) and not across:
+        if (
+            sum(_key(cell.text) is not None for cell in row) >= max(2, HEADING_SHARE * len(row))
+            and not across
+        ):
             break
         rows.append((line, row))
     if not rows:
@@ -148,7 +170,10 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
         return None
     if keys.count("outlet") > 1 and "height" not in keys:
         # a column headed `drop` beside one headed `outlet` is how far the water drops
-        keys = ["height" if key == "outlet" and cell.text.lower().startswith("drop") else key for key, cell in zip(keys, cells, strict=True)]
+        keys = [
+            "height" if key == "outlet" and cell.text.lower().startswith("drop") else key
+            for key, cell in zip(keys, cells, strict=True)
+        ]
     return Table(keys, [cell.start for cell in cells], rows, head, across, cells if across else None)
 
 
@@ -157,7 +182,9 @@ def _names_across(head: Line, cells: list[Cell]) -> bool:
     named = 0
     for cell in cells[1:] if _key(cells[0].text) == "run" or not cells[0].text else cells:
         items = [item for item in head.items if item.start >= cell.start and item.end <= cell.end]
-        named += bool(items) and all(item.kind in ("direction", "part", "storey", "run noun", "filler", "lr") for item in items)
+        named += bool(items) and all(
+            item.kind in ("direction", "part", "storey", "run noun", "filler", "lr") for item in items
+        )
     return named >= FEWEST_COLUMNS - 1
 
 
@@ -225,35 +252,70 @@ def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None
     items = fold_places(_items(line, cell))
     place = next((item for item in items if item.kind == "place"), None)
     quarter = next((item for item in items if item.kind == "quarter"), None)
-    side: Item | None = next((item for item in items if item.kind in ("lr", "side") and item.value in OPPOSITE), None)
+    side: Item | None = next(
+        (item for item in items if item.kind in ("lr", "side") and item.value in OPPOSITE), None
+    )
     if quarter is not None:
         direction, which = quarter.value.split()
         side = Item(line.number, quarter.start, quarter.end, quarter.text, "side", which)
-        place = Item(line.number, quarter.start, quarter.end, quarter.text, "place", PlaceName(direction=direction))
+        place = Item(
+            line.number, quarter.start, quarter.end, quarter.text, "place", PlaceName(direction=direction)
+        )
     name: PlaceName | None = None
     if place is not None:
         name = in_context(place.value, walk)
-    elif side is not None and not any(key in cells for key in ("at",)) :
+    elif side is not None and not any(key in cells for key in ("at",)):
         name = in_context(PlaceName(direction=LR_SIDE[side.value]), walk)
         side = None
     else:
         words = re.sub(r"\A(?:run|no\.?|#)\s*", "", cell.text.strip(" .:#"), flags=re.IGNORECASE)
         if re.fullmatch(r"\d{1,3}|[A-Za-z]", words):
             name = PlaceName(number=words.lower() if not words.isdigit() else words)
-        elif cell.text and cell.text.lower() not in EMPTY and not re.match(r"totals?\b", cell.text, re.IGNORECASE):
+        elif (
+            cell.text
+            and cell.text.lower() not in EMPTY
+            and not re.match(r"totals?\b", cell.text, re.IGNORECASE)
+        ):
             name = PlaceName(part=re.sub(r"\s+", " ", cell.text.lower()), own=True)
     if name is None:
         return None
     run = walk.focus(name, items[0] if items else None)
     run.tabled = True
     walk.used.setdefault(line.number, []).append((cell.start, cell.end))
-    if side is not None and place is not None and ("height" in cells or "wall_to_fascia" in cells or "ends_at" in cells) and "length" not in cells:
+    if (
+        side is not None
+        and place is not None
+        and ("height" in cells or "wall_to_fascia" in cells or "ends_at" in cells)
+        and "length" not in cells
+    ):
         walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
     return run
 
 
-def _hear_row(cells: dict[str, tuple[Line, Cell]], above: dict[str, tuple[Line, Cell]], walk: Walk, run: RunDraft, last: RunDraft | None) -> None:
-    order = ["length", "left", "right", "ends", "outlet", "at", "wall_to_fascia", "height", "ends_at", "size", "roof_run", "roof_pitch", "gutter_size", "storey", "note"]
+def _hear_row(
+    cells: dict[str, tuple[Line, Cell]],
+    above: dict[str, tuple[Line, Cell]],
+    walk: Walk,
+    run: RunDraft,
+    last: RunDraft | None,
+) -> None:
+    order = [
+        "length",
+        "left",
+        "right",
+        "ends",
+        "outlet",
+        "at",
+        "wall_to_fascia",
+        "height",
+        "ends_at",
+        "size",
+        "roof_run",
+        "roof_pitch",
+        "gutter_size",
+        "storey",
+        "note",
+    ]
     for key in order:
         if key not in cells:
             continue
@@ -284,7 +346,14 @@ def _ditto(key: str, line: Line, cell: Cell, walk: Walk, run: RunDraft, last: Ru
     elif key in ("outlet", "at"):
         for outlet in last.outlets:
             if outlet.place is not None:
-                walk.outlets = [walk.outlet_at(outlet.place.value, same, copied(outlet.place, "same as", words, same), outlet.distance)]
+                walk.outlets = [
+                    walk.outlet_at(
+                        outlet.place.value,
+                        same,
+                        copied(outlet.place, "same as", words, same),
+                        outlet.distance,
+                    )
+                ]
 
 
 def _measures(line: Line, cell: Cell) -> list[Item]:
@@ -299,7 +368,9 @@ def _length_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str = 
             measures[0].doubts.append("the measurer put a question mark")
         else:
             why = line.source(cell.start, cell.end)
-            run.fields[name] = Reading[Any](value=None, status="missing", source=[why], why=f"the table says: {why.text}")
+            run.fields[name] = Reading[Any](
+                value=None, status="missing", source=[why], why=f"the table says: {why.text}"
+            )
             walk.use_source(why)
             return
     for item in measures:
@@ -311,13 +382,19 @@ def _length_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str = 
 def _end_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, which: str) -> None:
     items = _items(line, cell)
     assign_roles(items)
-    ends = [item for item in items if item.kind in ("end", "end word") or (item.kind == "word" and item.text.lower() == "wall")]
+    ends = [
+        item
+        for item in items
+        if item.kind in ("end", "end word") or (item.kind == "word" and item.text.lower() == "wall")
+    ]
     doubtful = "?" in cell.text or any(item.kind == "unknown" for item in items)
     if not ends:
         if doubtful:
             why = line.source(cell.start, cell.end)
             walk.use_source(why)
-            run.fields[f"{which}_end"] = Reading[Any](value=None, status="missing", source=[why], why=f"the table says: {why.text}")
+            run.fields[f"{which}_end"] = Reading[Any](
+                value=None, status="missing", source=[why], why=f"the table says: {why.text}"
+            )
         return
     item = ends[-1]
     reading = walk.text("wall" if item.kind == "word" else item.value, item)
@@ -352,7 +429,9 @@ def _outlet_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
             target = item.marks["offset"]
             reading = walk.length(item, "distance")
             target.marks["done"] = True
-            placed.append(walk.outlet_at(target.value, item, walk.text(target.value, target), reading, new=True))
+            placed.append(
+                walk.outlet_at(target.value, item, walk.text(target.value, target), reading, new=True)
+            )
     for number, item in enumerate(items):
         if item.kind not in ("side", "lr") or item.marks.get("done"):
             continue
@@ -361,7 +440,14 @@ def _outlet_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
         for place in ("left", "right") if item.value == "both" else (item.value,):
             if place in ("left", "right", "centre"):
                 placed.append(walk.outlet_at(place, item, walk.text(place, item), None, new=True))
-    measures = [item for item in items if item.kind == "measure" and "offset" not in item.marks and item.found is not None and item.found.kind != "other"]
+    measures = [
+        item
+        for item in items
+        if item.kind == "measure"
+        and "offset" not in item.marks
+        and item.found is not None
+        and item.found.kind != "other"
+    ]
     if len(measures) == 1 and len(placed) == 1 and placed[0].distance is None and placed[0].side in OPPOSITE:
         placed[0].distance = walk.length(measures[0], "distance")
     if not placed and any(item.kind in ("outlet", "downpipe", "count") and item.value != 0 for item in items):
@@ -393,7 +479,11 @@ def _pipe_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str) -> 
         if "?" in cell.text or any(item.kind == "unknown" for item in items):
             why = line.source(cell.start, cell.end)
             walk.use_source(why)
-            walk.pipe_value(name, Reading[Any](value=None, status="missing", source=[why], why=f"the table says: {why.text}"), Item(line.number, cell.start, cell.end, cell.text, "word"))
+            walk.pipe_value(
+                name,
+                Reading[Any](value=None, status="missing", source=[why], why=f"the table says: {why.text}"),
+                Item(line.number, cell.start, cell.end, cell.text, "word"),
+            )
         return
     if "?" in cell.text:
         measures[-1].doubts.append("the measurer put a question mark")

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
-from gutterance.reading.discourse import Walk
-from gutterance.reading.items import Line
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Line
 
 STREETS = (
     "street|st|road|rd|lane|ln|avenue|ave|av|drive|dr|court|ct|close|cl|crescent|cres|cr|way|terrace|terr|place|pl|"
@@ -23,7 +25,10 @@ ADDRESS = re.compile(
     rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
-LABEL = re.compile(r"\A\W*(?:job|house|site|address|title|property|re|project|for|survey|measure)\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*", re.IGNORECASE)
+LABEL = re.compile(
+    r"\A\W*(?:job|house|site|address|title|property|re|project|for|survey|measure)\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
+    re.IGNORECASE,
+)
 TALK = re.compile(
     r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
     re.IGNORECASE,
@@ -31,11 +36,30 @@ TALK = re.compile(
 NUMBERED_NAME = re.compile(
     r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
 )
-NAMED_STREET = re.compile(rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b")
-MEASURING = frozenset({"end", "outlet", "downpipe", "cue", "place", "direction", "part", "storey", "ends at", "profile", "unknown", "same"})
+NAMED_STREET = re.compile(
+    rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
+)
+MEASURING = frozenset(
+    {
+        "end",
+        "outlet",
+        "downpipe",
+        "cue",
+        "place",
+        "direction",
+        "part",
+        "storey",
+        "ends at",
+        "profile",
+        "unknown",
+        "same",
+    }
+)
 LOOK_AT = 3
 FEWEST_STAMPS = 3
-TIMESTAMP = re.compile(r"\A\s*[\[(]?\d{1,2}:\d{2}(?::\d{2})?\s*(?:[ap]\.?m\.?)?[\])]?\s*[-–:]?\s*", re.IGNORECASE)
+TIMESTAMP = re.compile(
+    r"\A\s*[\[(]?\d{1,2}:\d{2}(?::\d{2})?\s*(?:[ap]\.?m\.?)?[\])]?\s*[-–:]?\s*", re.IGNORECASE
+)
 
 
 def drop_timestamps(lines: list[Line], walk: Walk) -> None:
@@ -70,7 +94,10 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     if label is None:
         if any(item.kind in MEASURING for item in first.items):
             return
-        if any(item.kind == "measure" and item.found is not None and item.found.kind == "length" for item in first.items):
+        if any(
+            item.kind == "measure" and item.found is not None and item.found.kind == "length"
+            for item in first.items
+        ):
             return
         if len(first.text) > 80 or TALK.match(first.text):
             return
@@ -97,7 +124,8 @@ def _is_address(line: Line, start: int, end: int) -> bool:
     if not before or label or (talk and talk.end() >= len(before)):
         return True
     return len(before.split()) <= 12 and not any(
-        item.kind in ("measure", "place", "direction", "end") and item.end <= start and not _other(item) for item in line.items
+        item.kind in ("measure", "place", "direction", "end") and item.end <= start and not _other(item)
+        for item in line.items
     )
 
 

@@ -1,0 +1,76 @@
+"""A line made ready for the number reader, and names that hold a number: `run one`, `Downpipe 2:`."""
+
+from __future__ import annotations
+
+import re
+
+from gutterance.reading.items import Item
+
+_ONE_TO_TWELVE = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+_BEHIND_A_LETTER = (
+    rf"is|across|along|on|over|at|the|\d|twenty|thirty|forty|fifty|sixty|{_ONE_TO_TWELVE}|\w+teen"
+)
+STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]{0,40}~(?!\S))|(?<=\S)~(?!\S)")
+IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
+NUMBERED = re.compile(
+    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|downpipe|downspout|outlet|dp|drop|pipe)\s*"
+    r"(?:no\.?\s*|number\s+|#\s*)?"
+    rf"(?P<number>\d{{1,2}}|{_ONE_TO_TWELVE}|(?-i:[A-H])(?='s|\s*[:,\-–]|\s+(?:{_BEHIND_A_LETTER})))\b"
+    r"(?=\s*[:,;)]|\.(?!\d)|(?<=[A-H])|\s+[-–—]\s|'s\b"
+    r"|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will|but)\b|\s*$|\s*\()"
+    r"(?!\s*(?:and a (?:half|quarter)|'(?!s\b)|\"|foot|feet|inch))",
+    re.IGNORECASE,
+)
+RUN_REFERRED = re.compile(
+    r"\b(?:as|on|of|off|like|under|from|with|at)\s+"
+    rf"(?P<all>(?P<noun>run)\s+(?P<number>\d{{1,2}}|{_ONE_TO_TWELVE}|(?-i:[A-H])))\b"
+    r"(?!\s*(?:foot|feet|ft|'|\"))",
+    re.IGNORECASE,
+)
+NUMBER_WORDS = dict(zip(_ONE_TO_TWELVE.split("|"), range(1, 13), strict=True))
+PIPE_NOUNS = frozenset({"downpipe", "downspout", "outlet", "dp", "drop", "pipe"})
+
+
+def for_scanning(text: str) -> str:
+    """The text as the number reader should see it: marks and names that would mislead it blanked, places kept.
+
+    `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
+    `run one` is a name.
+    """
+    text = STRIKES.sub(lambda match: " " * len(match.group()), text)
+    text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
+    for match in [*NUMBERED.finditer(text), *RUN_REFERRED.finditer(text)]:
+        start, end = match.span("number")
+        text = text[:start] + "_" * (end - start) + text[end:]
+    return text
+
+
+def fold_arrows(items: list[Item]) -> list[Item]:
+    """`->`, `=>` and `→` as one item."""
+    out: list[Item] = []
+    for item in items:
+        last = out[-1] if out else None
+        if item.text == ">" and last is not None and last.text in ("-", "=", "–") and last.end == item.start:
+            out[-1] = Item(item.line, last.start, item.end, "->", "arrow", "->")
+        elif item.text in ("→", "->", "=>"):
+            out.append(Item(item.line, item.start, item.end, item.text, "arrow", "->"))
+        else:
+            out.append(item)
+    return out
+
+
+def fold_numbered_names(line: int, text: str, items: list[Item]) -> list[Item]:
+    """`run one` and `Downpipe 2:` as one item: a run's name, or the name of a row in a list of pipes."""
+    named = [(match, match.span()) for match in NUMBERED.finditer(text)]
+    named += [(match, match.span("all")) for match in RUN_REFERRED.finditer(text)]
+    for match, (start, end) in named:
+        said = match["number"].lower()
+        name = str(NUMBER_WORDS.get(said, said))
+        kind = "downpipe name" if match["noun"].lower() in PIPE_NOUNS else "numbered"
+        inside = [item for item in items if item.start >= start and item.end <= end]
+        if not inside:
+            continue
+        place = items.index(inside[0])
+        items = [item for item in items if item.start < start or item.end > end]
+        items.insert(place, Item(line, start, end, text[start:end], kind, name))
+    return items
