@@ -466,7 +466,7 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
         over = tokens[here + 2] if here + 2 < len(tokens) and tokens[here + 1].word in ("/", "⁄") else None
         if over is not None and over.value == 12 and not joined:
             mark = tokens[here + 3] if here + 3 < len(tokens) else None
-            if mark is None or mark.unit not in ("inch", "foot"):
+            if mark is None or not mark.unit:
                 return None  # 10 6/12: a pitch stands beside a number
     return part
 

@@ -28,6 +28,7 @@ class Claim:
 Rule = Callable[[Scan, int, Amount, int], Claim | None]
 _DATE_PARTS = 3
 _CODE_DIGITS = 4
+_SHORTEST_PHONE = 5
 _HOURS = 12
 _HOUR_FOLLOWERS = frozenset(["so", "and", "or", "if", "but", "because", "tomorrow", "today", "please"])
 _SMALL_WORDS = frozenset({"is", "it's", "its", "it", "was", "to", "of", "for", "on", "the", "a", "gate"})
@@ -279,8 +280,7 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     del amount, after
     tokens = scan.tokens
     token = tokens[at]
-    called = any(scan.back(at - back) in scan.words.other["phone"] for back in range(1, 6))
-    if token.kind == "number":
+    if token.kind == "number" and token.cat == "whole":
         start = token.start
         if scan.back(at - 1) in ("+", "("):
             start = tokens[at - 1].start
@@ -291,6 +291,7 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
             end = at
             while end < len(tokens) and tokens[end].end <= start + match.end():
                 end += 1
+            called = _called(scan, at)
             lead = (token.word.startswith("0") and len(token.word) >= 3) or window[0] == "+"
             shaped = _PHONE_SHAPE.fullmatch(match.group()) is not None
             thousands = token.word.count(",") or (match.group().count(" ") and _thousands(match.group()))
@@ -301,7 +302,7 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
                 and scan.unit(end) is None
             ):
                 return Claim(at - (start < token.start), end, "phone")
-        if called and token.cat == "whole" and len(token.word) >= 5:
+        if len(token.word) >= _SHORTEST_PHONE and _called(scan, at):
             return Claim(at, at + 1, "phone")
     end, count = at, 0
     while end < len(tokens) and (
@@ -310,13 +311,19 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         if count and tokens[end].start - tokens[end - 1].end != 1:
             break
         end, count = end + 1, count + 1
-    if count >= 7 or (count >= 5 and called):
+    if count < _CODE_DIGITS:
+        return None
+    if count >= 7 or (count >= _SHORTEST_PHONE and _called(scan, at)):
         return Claim(at, end, "phone")
     alone = not (at and tokens[at - 1].is_numeral and token.start - tokens[at - 1].end == 1)
-    coded = count >= _CODE_DIGITS and _code_said_before(scan, at)
-    if coded or (count >= 5 and alone and scan.unit(end) is None):
+    if _code_said_before(scan, at) or (count >= _SHORTEST_PHONE and alone and scan.unit(end) is None):
         return Claim(at, end, "code")
     return None
+
+
+def _called(scan: Scan, at: int) -> bool:
+    """Whether somebody is to be rung, in the few words before."""
+    return any(scan.back(at - back) in scan.words.other["phone"] for back in range(1, 6))
 
 
 def _thousands(text: str) -> bool:
@@ -334,17 +341,11 @@ def price(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         after += 1
     if scan.is_in(after, "money_after") or scan.is_in(after, "money_before"):
         after, found = after + 1, True
-    thousands = scan.word(after) == "k" and scan.glued(after)
-    more = scan.amount(after)
-    said_after = scan.word(more[1] if more is not None else after) in ("is", "was")
-    said_after = said_after and scan.is_in((more[1] if more is not None else after) + 2, "money_words")
-    if not found and (said_after or any(scan.is_in(at - step, "money_words") for step in (1, 2, 3))):
-        two = amount.spoken and more is not None and more[0].value >= _TEENS
-        if (amount.value >= _LEAST_PRICE or two or thousands) and scan.unit(after, amount) is None:
-            after = after + 1 if thousands else more[1] if two and more is not None else after
-            found = True
     if not found:
-        return None
+        end = _spoken_price_end(scan, at, amount, after)
+        if end is None:
+            return None
+        after = end
     if (
         scan.word(after) in scan.words.other["per"]
         and after + 1 < len(scan.tokens)
@@ -352,6 +353,20 @@ def price(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     ) or (scan.word(after) == "/" and after + 1 < len(scan.tokens) and scan.tokens[after + 1].unit):
         after += 2
     return Claim(first, after, "price", amount.value)
+
+
+def _spoken_price_end(scan: Scan, at: int, amount: Amount, after: int) -> int | None:
+    """Where the price of `quoted eighteen fifty`, `budget 2k`, `six fifty was the price` ends."""
+    thousands = scan.word(after) == "k" and scan.glued(after)
+    more = scan.amount(after) if amount.spoken and not thousands else None
+    two = more is not None and more[0].value >= _TEENS
+    if not (two or thousands or amount.value >= _LEAST_PRICE):
+        return None
+    end = after + 1 if thousands else more[1] if two and more is not None else after
+    named_after = scan.word(end) in ("is", "was") and scan.is_in(end + 2, "money_words")
+    if not named_after and not any(scan.is_in(at - step, "money_words") for step in (1, 2, 3)):
+        return None
+    return end if scan.unit(end) is None else None
 
 
 def ordinal(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
