@@ -430,14 +430,18 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
     """The fraction that follows a whole number: `1/4`, `-1/4`, `½`, `and a half`, `and three eighths`."""
     here = at
     joined = dashed = False
+    if here + 1 < len(tokens) and tokens[here].kind == "dash" and tokens[here + 1].cat == "and":
+        here += 1  # forty-two-and-a-half
     if here < len(tokens) and tokens[here].kind == "dash":
         here, dashed = here + 1, True
     elif here < len(tokens) and (tokens[here].cat == "and" or tokens[here].word in ("&", "+")):
         here, joined = here + 1, True
+        if here < len(tokens) and tokens[here].kind == "dash" and glued(tokens, here):
+            here += 1
     if here >= len(tokens):
         return None
     token = tokens[here]
-    if joined and token.cat in ("article",):
+    if joined and token.cat == "article":
         # and a third, and a sixteenth: any fraction name is plain here
         if here + 1 < len(tokens):
             found = _denominator(tokens, here + 1)

@@ -86,17 +86,21 @@ def code(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
             return Claim(at, _glued_end(scan, after), "code")
         if follower.word == "#":
             return Claim(at, after + 1, "code")
-    if _code_said_before(scan, at) and token.cat == "whole" and scan.unit(after, amount) is None:
+    if (
+        token.cat == "whole"
+        and scan.unit(after, amount) is None
+        and _code_said_before(scan, at, len(token.word))
+    ):
         return Claim(at, _glued_end(scan, after), "code")
     return None
 
 
-def _code_said_before(scan: Scan, at: int) -> bool:
+def _code_said_before(scan: Scan, at: int, figures: int = _CODE_DIGITS) -> bool:
     """Whether a code word stands just before, with only small words between: `code on the gate is`."""
     for step in range(1, 6):
         word = scan.back(at - step)
         if word in scan.words.other["code"]:
-            return True
+            return figures >= _CODE_DIGITS - 1 or word == "code"
         if word not in _SMALL_WORDS:
             return False
     return False
@@ -291,7 +295,7 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
             end = at
             while end < len(tokens) and tokens[end].end <= start + match.end():
                 end += 1
-            called = _called(scan, at)
+            called = _called(scan, at) and re.search(r"\d{3}", match.group()) is not None
             lead = (token.word.startswith("0") and len(token.word) >= 3) or window[0] == "+"
             shaped = _PHONE_SHAPE.fullmatch(match.group()) is not None
             thousands = token.word.count(",") or (match.group().count(" ") and _thousands(match.group()))

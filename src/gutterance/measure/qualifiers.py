@@ -40,6 +40,8 @@ def before(scan: Scan, at: int) -> Said | None:
     if here < scan.floor:
         return None
     word = tokens[here].word
+    if word == "~" and here and tokens[here - 1].word == "~":
+        return None  # ~~struck through~~
     if word in ("~", "≈", "±", "∼", "〜"):
         return Said(here, at, _TILDE, word)
     if word == "." and here > scan.floor and tokens[here - 1].word in ("approx", "ca", "est", "c"):
