@@ -83,6 +83,8 @@ class Walk:
     correcting: bool = False
     all_line: int = 0
     scope_cue: Item | None = None
+    correct_line: int = 0
+    list_thing: Item | None = None
     last_side_from: str | None = None
     numbered: int = 0
     clockwise: bool = False
@@ -186,7 +188,7 @@ class Walk:
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""
-        put(fields, name, reading, fixed=self.fixing is not None or self.correcting)
+        put(fields, name, reading, fixed=self.fixing is not None or self.correcting or self.correct_line == item.line)
         if self.fixing is not None:
             self.use(self.fixing)
             self.fixing = None

@@ -67,6 +67,9 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         run.outlets[:] = [outlet for outlet in run.outlets if outlet.side is not None]
         copy_run(run, source_run, same, words, names=(), outlets=True)
         return
+    if "length" in fields:
+        copy_run(run, source_run, same, words, names=("length",), outlets=False)
+        return
     if things == {"end"}:
         return
     if _only_last_field(stretch, same):

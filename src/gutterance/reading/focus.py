@@ -9,6 +9,7 @@ from gutterance.reading.discourse import RECTANGLE, Walk
 from gutterance.reading.places import (
     BACK_AS_ADVERB_AFTER,
     BACK_AS_ADVERB_BEFORE,
+    DASHES,
     LR_SIDE,
     REFERRING,
     PlaceName,
@@ -158,6 +159,10 @@ def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
     before, after = _before(items, number), _after(items, number)
     word = item.text.lower()
     little = items[number - 1].text.lower() if number else ""
+    if after is not None and after.text in DASHES and before is None:
+        # `RIGHT - 25'7"`
+        beyond = significant(items, items_place(items, after, number) + 1, 1)
+        after = items[beyond] if beyond is not None else after
     if after is not None and after.text.startswith("?"):
         item.kind = "side"
         return
@@ -206,6 +211,11 @@ def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             _focus(item, PlaceName(direction=LR_SIDE[item.value]))
             return
     item.kind = "side"
+
+
+def items_place(items: list[Item], item: Item, start: int) -> int:
+    """Where an item stands, looked for from `start` on."""
+    return next(place for place in range(start, len(items)) if items[place] is item)
 
 
 def _right_as_adverb(items: list[Item], number: int) -> bool:

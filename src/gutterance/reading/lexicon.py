@@ -37,6 +37,7 @@ class Term:
     concept: str
     value: str
     way: str = "both"
+    cased: bool = False
 
     @property
     def plural(self) -> bool:
@@ -99,7 +100,7 @@ def terms_from_toml(text: str, name: str) -> tuple[Term, ...]:
 def _row_terms(row: Any, where: str) -> list[Term]:
     if not isinstance(row, dict):
         raise LexiconError(f"{where}: is not a table")
-    unknown = set(row) - {"concept", "value", "words", "way"}
+    unknown = set(row) - {"concept", "value", "words", "way", "cased"}
     if unknown:
         raise LexiconError(
             f"{where}: unknown key {sorted(unknown)[0]!r}; a term has concept, value, words, way"
@@ -118,4 +119,5 @@ def _row_terms(row: Any, where: str) -> list[Term]:
         raise LexiconError(f"{where}: words must be a list of texts")
     if not isinstance(value, str):
         raise LexiconError(f"{where}: value must be a text")
-    return [Term(word, concept, value or word.lower(), way) for word in words]
+    cased = row.get("cased", False) is True
+    return [Term(word, concept, value or word.lower(), way, cased) for word in words]

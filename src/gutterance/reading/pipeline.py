@@ -90,7 +90,7 @@ class Reader:
                 measured[place] = number
         taken: list[tuple[int, int, Term]] = []
         for start, end, _, term in matches:
-            if any(covered[start:end]):
+            if any(covered[start:end]) or (term.cased and doc.text[start:end] != term.phrase):
                 continue
             touching = {measured[place] for place in range(start, end)} - {-1}
             if not all(_holds(start, end, founds[number]) for number in touching):

@@ -36,6 +36,7 @@ REFERRING = frozenset(
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
+DASHES = frozenset({"-", "–", "—"})
 LR_SIDE = {"left": "left side", "right": "right side"}
 BACK_AS_ADVERB_AFTER = frozenset(
     [
@@ -239,6 +240,11 @@ def _fold(
     number = first
     while number < len(items):
         item = items[number]
+        beyond = _left_of_part(items, number) if direction in ("front", "back") and part is None else None
+        if beyond is not None:
+            side, last = beyond
+            direction = f"{direction} {side}"
+            break
         if item.kind == "storey" and storey is None:
             storey = item.value
         elif item.kind == "part" and part is None:
@@ -289,6 +295,19 @@ def _fold(
     return last, PlaceName(storey, part, direction), nouns
 
 
+def _left_of_part(items: list[Item], number: int) -> tuple[str, int] | None:
+    """`front, left of the bay`: the piece of the front on that side of it, and where its words end."""
+    here = number
+    if items[here].kind == "break" and items[here].strength <= 1:
+        here += 1
+    if here + 2 >= len(items) or items[here].kind != "lr" or items[here + 1].text.lower() != "of":
+        return None
+    part = here + 3 if items[here + 2].text.lower() == "the" else here + 2
+    if part < len(items) and items[part].kind in ("part", "landmark"):
+        return items[here].value, part
+    return None
+
+
 def _half_of_front(
     items: list[Item], number: int, direction: str, known: frozenset[tuple[str | None, str | None]]
 ) -> bool:
@@ -321,4 +340,6 @@ def _lr_joins(
     if (part, LR_SIDE[items[number].value]) in known:
         return True
     nxt = significant(items, number + 1, 1)
+    if nxt is not None and items[nxt].text in DASHES:
+        nxt = significant(items, nxt + 1, 1)
     return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon", "same", "mirror"))

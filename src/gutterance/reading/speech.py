@@ -78,6 +78,7 @@ def hear(line: Line, walk: Walk) -> None:
         walk.run, walk.outlets = None, []
         return
     _list_marker(line, walk)
+    _correcting_line(line, walk)
     if not walk.dialogue:
         _unknown_name(line)
     known = frozenset((run.place.part, run.place.direction) for run in walk.runs)
@@ -128,6 +129,17 @@ def _correcting_mark(items: list[Item], walk: Walk) -> None:
     said = [item for item in items if item.kind != "mark"]
     if len(said) >= 2 and said[0].text == "*" and said[1].kind in ("measure", "cue"):
         walk.fixing = Item(said[0].line, said[0].start, said[0].end, "*", "fix")
+
+
+def _correcting_line(line: Line, walk: Walk) -> None:
+    """`Correction: the front is ...`: the whole line corrects. A correcting word left over from before needs its number first."""
+    said = [item for item in line.items if item.kind not in ("filler", "mark", "break")]
+    if not said:
+        return
+    if said[0].kind == "fix" and said[0].text.lower().startswith(("correct", "amend", "revis", "change")):
+        walk.correct_line = line.number
+    if walk.fixing is not None and walk.fixing.line < line.number and said[0].kind not in ("measure", "side", "lr", "cue"):
+        walk.fixing = None
 
 
 def _forget_old_correction(items: list[Item], walk: Walk) -> None:
@@ -261,7 +273,7 @@ def _find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
             last = min(last, number + LONGEST_REMARK_AFTER)
         about = _about(items, first, last) or _focus_before(items, first)
         for other in items[first : last + 1]:
-            other.marks["remark"] = True
+            other.marks["remark"] = item.value
         walk.remark(
             line,
             items[first].start,
@@ -554,8 +566,8 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         tail = _measure_run(current, place)
         return tail if said_on and tail is not None and ends_clause else None
     measures = [item for item in words if item.kind == "measure"]
-    if current[place].kind == "side" and current[place].value == "both" and said_on and not measures:
-        return place - 1 if place and current[place - 1].kind == "count" else place
+    if current[place].kind in ("side", "lr") and said_on and not measures:
+        return _thing_before_side(current, place)
     if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
         return place
     if (
@@ -579,6 +591,14 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     ):
         return place
     return None
+
+
+def _thing_before_side(current: list[Item], place: int) -> int:
+    """`one outlet at the left end of the front`: from where on the words belong to the place behind them."""
+    start = place
+    while start and current[start - 1].kind in ("filler", "count", "outlet", "downpipe"):
+        start -= 1
+    return start
 
 
 def _measure_run(current: list[Item], place: int) -> int | None:

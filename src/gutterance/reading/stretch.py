@@ -21,6 +21,7 @@ LONGEST_WAIT = 2
 """How many lines later a number may still answer a question asked aloud."""
 CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
 """Correcting words that are often said in passing, and that alone cast no doubt."""
+SHORT_LINE = 4
 SHORTEST_BARE_RUN = 3
 ALSO_STUFF = frozenset(
     {
@@ -90,7 +91,7 @@ class Stretch:
                 break
         for number, item in enumerate(self.items):
             self.number = number
-            if item.marks.get("remark") or heading or item.kind == "place":
+            if heading or item.kind == "place" or (item.marks.get("remark") and not self._wanted(item)):
                 continue
             handler = getattr(self, "_" + item.kind.replace(" ", "_"), None)
             if handler is not None:
@@ -116,6 +117,14 @@ class Stretch:
             reading.status = "doubtful"
             why = f"{fixing.text!r} was said after it"
             reading.why = f"{why}; {reading.why}" if reading.why else why
+
+    def _wanted(self, item: Item) -> bool:
+        """`they want 5 inch K in white`: what a customer asks for is what the gutter is made of."""
+        if item.marks.get("remark") not in ("customer", "materials"):
+            return False
+        if item.kind == "measure" and item.found is not None:
+            return item.found.what in ("gutter size", "material size", "pipe size") or self._is_gutter_width(item)
+        return item.kind in ("profile", "colour", "material")
 
     def _answer_question(self) -> None:
         """A field asked for aloud, and not answered by what comes next, is missing only where nobody answers at all."""
@@ -493,9 +502,10 @@ class Stretch:
         if value not in GUTTER_WIDTHS:
             return False
         after = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
-        before = self.items[self.number - 1] if self.number else None
-        if before is not None and before.kind == "colon":
-            before = self.items[self.number - 2] if self.number > 1 else None
+        back = self.number - 1
+        while back >= 0 and (self.items[back].kind == "colon" or self.items[back].text.lower() in ("is", "size", "'s")):
+            back -= 1
+        before = self.items[back] if back >= 0 else None
         near = [other for other in (before, after) if other is not None]
         if any(other.kind == "profile" for other in near) or self._profile_past_comma():
             return True
@@ -710,6 +720,10 @@ class Stretch:
             reading.source.append(run.source[0])
         walk.put(run.fields, "length", reading, item)
 
+    def _is_bare_angle(self, item: Item) -> bool:
+        """`every corner on the bay is a forty-five`: an angle, though no corner stands beside it."""
+        return found_value(item) in (45, 135) and any(other.kind in ("corner", "end", "end word") for other in self.items)
+
     def _is_tiny(self, item: Item) -> bool:
         """`two`: a bare number that would be a run of under three feet."""
         found = item.found
@@ -761,13 +775,26 @@ class Stretch:
             outlets = walk.outlets or run.outlets
             taken = outlets[-1].pipe.fields if outlets else run.pending
             if name not in taken:
-                if not self._plainly_height(name, taken, item):
+                if not (self._plainly_height(name, taken, item) or self._plainly_wall(name, item)):
                     item.doubts.append(
                         f"said with no word of what it measures; taken as {name.replace('_', ' ')}"
                     )
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _plainly_wall(self, name: str, item: Item) -> bool:
+        """`DP L, 22", 9'3"`: inches right behind a pipe, and then its height; or a wall to fascia known from before."""
+        if name != "wall_to_fascia" or self.strange:
+            return False
+        known = [o.pipe.fields.get(name) for run in self.walk.runs for o in run.outlets]
+        reading = self.walk.length(item, name)
+        if reading is not None and any(old is not None and old.status == "read" and old.value == reading.value for old in known):
+            return True
+        if not self._is_small(item):
+            return False
+        after = next((other for other in self.items[self.number + 1 :] if other.kind not in ("filler", "break", "mark")), None)
+        return after is not None and after.kind == "measure" and self._likely_pipe_field(after) == "height"
 
     def _plainly_height(self, name: str, taken: dict[str, Reading[Any]], item: Item) -> bool:
         """`22 inches wall to fascia, nine foot eight, splash block`: after the one, the number in feet is the other."""
@@ -1088,6 +1115,7 @@ class Stretch:
                 )  # fmt: skip
             walk.outlets = drafts
         self.last_thing = item
+        walk.list_thing = item
 
     _downpipe = _outlet
 
@@ -1229,6 +1257,9 @@ class Stretch:
             ]
             self.last_thing = asked
             return
+        if item.value == "both" and self._listed_here(item):
+            walk.outlets = [walk.outlet_at(which, item, walk.text(which, item), None) for which in ("left", "right")]
+            return
         if item.value not in ("left", "right", "centre"):
             return
         unplaced = next((o for o in run.outlets if o.side is None and o.at_end is None), None)
@@ -1245,6 +1276,14 @@ class Stretch:
             or (thing is None and self._pipe_words_follow() and not run.outlets)
         ):
             walk.outlets = [walk.outlet_at(item.value, item, walk.text(item.value, item), None, new=True)]
+
+    def _listed_here(self, item: Item) -> bool:
+        """`one outlet at the left of the front and one at the right of the back`: the second, where its run is named."""
+        listed = self.walk.list_thing
+        return (
+            listed is not None and listed.line == item.line and any(other.kind == "place" for other in self.items)
+            and not any(other.kind in ("end", "end word", "outlet", "downpipe") for other in self.items)
+        )  # fmt: skip
 
     def _another_of(self, thing: Item | None) -> bool:
         """`a drop at the left and another at the right`: one more of the thing said before."""
