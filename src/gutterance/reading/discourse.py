@@ -249,7 +249,7 @@ class Walk:
             self.outlets = [run.outlets[0]]
         if not self.outlets and len(run.outlets) > 1:
             self.outlets = [o for o in run.outlets if name not in o.pipe.fields] or list(run.outlets)
-            if name == "height" and len(self.outlets) > 1 and not item.marks.get("all"):
+            if name == "height" and len(self.outlets) > 1 and not item.marks.get("of the run"):
                 reading.status = "doubtful" if reading.status == "read" else reading.status
                 reading.why = _also(
                     reading.why, "said once for a run with several downpipes, without saying which"

@@ -438,6 +438,8 @@ def in_context(name: PlaceName, walk: Walk) -> PlaceName:
 def _back_is_adverb(items: list[Item], number: int) -> bool:
     after = items[number + 1].text.lower() if number + 1 < len(items) else ""
     before = items[number - 1].text.lower() if number else ""
+    if before in ("the", "on", "and", "front"):
+        return False
     return after in BACK_AS_ADVERB_AFTER or before.split(" ")[-1] in BACK_AS_ADVERB_BEFORE
 
 

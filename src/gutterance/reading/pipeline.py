@@ -10,7 +10,7 @@ from gutterance.measure.tape import Found, find_lengths
 from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lexicon import Term, built_in_terms
 from gutterance.reading.repairs import repair_numbers
-from gutterance.reading.scanning import fold_arrows, fold_numbered_names, for_scanning
+from gutterance.reading.scanning import fold_arrows, fold_numbered_names, for_scanning, run_numbers
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,11 +45,12 @@ class Reader:
 
     def lines(self, texts: Sequence[str]) -> list[Line]:
         """Each text as a Line of items, numbered from 1."""
-        return [self.line(number, text) for number, text in enumerate(texts, start=1)]
+        names = run_numbers(texts)
+        return [self.line(number, text, names) for number, text in enumerate(texts, start=1)]
 
-    def line(self, number: int, text: str) -> Line:
-        """One text as a Line of items."""
-        scanned, repaired = repair_numbers(for_scanning(text))
+    def line(self, number: int, text: str, names: frozenset[str] = frozenset()) -> Line:
+        """One text as a Line of items. `names` are the numbers that name runs in this note."""
+        scanned, repaired = repair_numbers(for_scanning(text, names))
         founds = find_lengths(scanned)
         doc = self.nlp.make_doc(text)
         terms = self._terms(doc, founds)
@@ -73,7 +74,7 @@ class Reader:
             if not any(covered[start:end]):
                 items.append(_plain(number, start, end, token.text))
         items.sort(key=lambda item: item.start)
-        items = fold_arrows(fold_numbered_names(number, text, items))
+        items = fold_arrows(fold_numbered_names(number, text, items, names))
         return Line(number, text, items)
 
     def _terms(self, doc: Doc, founds: list[Found]) -> list[tuple[int, int, Term]]:

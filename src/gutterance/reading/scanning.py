@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 
 from gutterance.reading.items import Item
 
@@ -27,11 +28,36 @@ RUN_REFERRED = re.compile(
     r"(?!\s*(?:foot|feet|ft|'|\"))",
     re.IGNORECASE,
 )
+NUMBERED_LINE = re.compile(r"\A\W*run\s*#?\s*(?P<number>\d{1,2})\b", re.IGNORECASE)
+RUN_NUMBER = re.compile(r"\brun\s*#?\s*(?P<number>\d{1,2})\b", re.IGNORECASE)
 NUMBER_WORDS = dict(zip(_ONE_TO_TWELVE.split("|"), range(1, 13), strict=True))
 PIPE_NOUNS = frozenset({"downpipe", "downspout", "outlet", "dp", "drop", "pipe"})
 
 
-def for_scanning(text: str) -> str:
+def run_numbers(texts: Sequence[str]) -> frozenset[str]:
+    """The numbers that name runs in a note whose lines begin `run 1 ...`, `run 2 ...`, one after the other."""
+    said = [match["number"] for text in texts if (match := NUMBERED_LINE.match(text))]
+    counted = {int(number) for number in said}
+    return frozenset(said) if any(number + 1 in counted for number in counted) else frozenset()
+
+
+def _names_in(text: str, names: frozenset[str]) -> Iterator[tuple[str, str, tuple[int, int], tuple[int, int]]]:
+    """Each name with a number in a text: its noun, its number, where all of it stands and where the number stands."""
+    taken: list[tuple[int, int]] = []
+    for match in NUMBERED.finditer(text):
+        taken.append(match.span())
+        yield match["noun"].lower(), match["number"].lower(), match.span(), match.span("number")
+    for match in RUN_REFERRED.finditer(text):
+        if not any(start < match.end("all") and match.start("all") < end for start, end in taken):
+            taken.append(match.span("all"))
+            yield "run", match["number"].lower(), match.span("all"), match.span("number")
+    if names:
+        for match in RUN_NUMBER.finditer(text):
+            if match["number"] in names and not any(start < match.end() and match.start() < end for start, end in taken):
+                yield "run", match["number"], match.span(), match.span("number")
+
+
+def for_scanning(text: str, names: frozenset[str] = frozenset()) -> str:
     """The text as the number reader should see it: marks and names that would mislead it blanked, places kept.
 
     `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
@@ -39,8 +65,7 @@ def for_scanning(text: str) -> str:
     """
     text = STRIKES.sub(lambda match: " " * len(match.group()), text)
     text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
-    for match in [*NUMBERED.finditer(text), *RUN_REFERRED.finditer(text)]:
-        start, end = match.span("number")
+    for _, _, _, (start, end) in list(_names_in(text, names)):
         text = text[:start] + "_" * (end - start) + text[end:]
     return text
 
@@ -59,14 +84,13 @@ def fold_arrows(items: list[Item]) -> list[Item]:
     return out
 
 
-def fold_numbered_names(line: int, text: str, items: list[Item]) -> list[Item]:
+def fold_numbered_names(
+    line: int, text: str, items: list[Item], names: frozenset[str] = frozenset()
+) -> list[Item]:
     """`run one` and `Downpipe 2:` as one item: a run's name, or the name of a row in a list of pipes."""
-    named = [(match, match.span()) for match in NUMBERED.finditer(text)]
-    named += [(match, match.span("all")) for match in RUN_REFERRED.finditer(text)]
-    for match, (start, end) in named:
-        said = match["number"].lower()
+    for noun, said, (start, end), _ in _names_in(text, names):
         name = str(NUMBER_WORDS.get(said, said))
-        kind = "downpipe name" if match["noun"].lower() in PIPE_NOUNS else "numbered"
+        kind = "downpipe name" if noun in PIPE_NOUNS else "numbered"
         inside = [item for item in items if item.start >= start and item.end <= end]
         if not inside:
             continue

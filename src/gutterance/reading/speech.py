@@ -78,6 +78,7 @@ def hear(line: Line, walk: Walk) -> None:
         walk.run, walk.outlets = None, []
         return
     _list_marker(line, walk)
+    _both_house_sides(line)
     _correcting_line(line, walk)
     if not walk.dialogue:
         _unknown_name(line)
@@ -129,6 +130,23 @@ def _correcting_mark(items: list[Item], walk: Walk) -> None:
     said = [item for item in items if item.kind != "mark"]
     if len(said) >= 2 and said[0].text == "*" and said[1].kind in ("measure", "cue"):
         walk.fixing = Item(said[0].line, said[0].start, said[0].end, "*", "fix")
+
+
+def _both_house_sides(line: Line) -> None:
+    """`sides 34 2 osc both`: the left and the right side of the house, each."""
+    said = [item for item in line.items if item.kind not in ("mark", "break") and item.text.lower() not in ("the", "both")]
+    if len(said) < 2 or said[0].text.lower() != "sides":  # noqa: PLR2004
+        return
+    if said[1].kind != "measure" and said[1].text.lower() not in ("are", ":"):
+        return
+    first = said[0]
+    places = []
+    for direction in ("left side", "right side"):
+        place = Item(first.line, first.start, first.end, first.text, "place", PlaceName(direction=direction))
+        place.marks.update(words=[direction], nouns=True, settled=True)
+        places.append(place)
+    joint = Item(first.line, first.end, first.end, "and", "filler")
+    line.items = [places[0], joint, places[1], *[item for item in line.items if item.start >= first.end]]
 
 
 def _correcting_line(line: Line, walk: Walk) -> None:

@@ -80,9 +80,9 @@ class Stretch:
             self._ask()
             return
         heading = self._heading()
-        if not any(item.kind == "place" for item in self.items):
-            for item in self.items:
-                item.marks["new sentence"] = True
+        named = any(item.kind == "place" for item in self.items)
+        for item in self.items:
+            item.marks["of the run" if named else "new sentence"] = True
         # a place comes first, though its words may stand behind what is said of it: `dp on the front, left`
         for number, item in enumerate(self.items):
             if item.kind == "place":
@@ -600,7 +600,7 @@ class Stretch:
             return
         if (
             walk.header is not None
-            and walk.header_line == item.line
+            and (walk.header_line == item.line or self._goes_on_with_header(item))
             and run is not None
             and ("length" in run.fields or walk.group)
         ):
@@ -630,7 +630,7 @@ class Stretch:
                 return
         if self._added_fraction(item):
             return
-        if run is None:
+        if run is None or self._is_bare_angle(item):
             walk.give_back(item)
         elif (
             "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"])
@@ -638,6 +638,10 @@ class Stretch:
             self._length_of_run(item, run)
         else:
             self._after_length(item, run)
+
+    def _goes_on_with_header(self, item: Item) -> bool:
+        """`ht 8 10 front`, and on the next line `9 6 back`."""
+        return self.walk.header_line == item.line - 1 and len(self.line.items) <= SHORT_LINE
 
     def _names_a_total(self) -> bool:
         """Whether the words beside a number in the totals say that it is of the gutter."""
@@ -1160,7 +1164,11 @@ class Stretch:
 
     def _unplaced_outlet(self, item: Item, run: RunDraft, count: int) -> None:
         walk = self.walk
-        if count >= 2:
+        if count >= 2 and any(other.kind == "place" for other in self.later):
+            # `4 ds, both ends of front and both ends of back`: listed behind
+            walk.list_thing = item
+            walk.outlets = []
+        elif count >= 2:
             run.outlets += [OutletDraft(source=[item.source()]) for _ in range(count - len(run.outlets))]
             walk.outlets = list(run.outlets)
         elif (item.plural or self._both_near()) and run.outlets:
@@ -1271,7 +1279,8 @@ class Stretch:
             unplaced.place = walk.text(item.value, item)
             walk.outlets = [unplaced]
         elif (
-            self._another_of(thing)
+            self._listed_here(item)
+            or self._another_of(thing)
             or walk.pipe_list
             or (thing is None and self._pipe_words_follow() and not run.outlets)
         ):
