@@ -14,6 +14,7 @@ from typing import Literal
 
 from gutterance.measure.tokens import (
     ALWAYS_PARTS,
+    ELISION,
     SYMBOLS,
     VULGAR,
     Token,
@@ -647,7 +648,7 @@ def _scanner() -> re.Pattern[str]:
     words = vocabulary()
     names = sorted({*words.cardinals, *words.scales, *ALWAYS_PARTS}, key=len, reverse=True)
     return re.compile(
-        rf"\d+|[{VULGAR}{SYMBOLS}]|(?<![^\W\d_])(?:{'|'.join(names)})(?![^\W\d_])", re.IGNORECASE
+        rf"\d+|[{VULGAR}{SYMBOLS}]|(?<![^\W\d_])(?:{'|'.join(names)})(?![^\W\d_]|{ELISION})", re.IGNORECASE
     )
 
 

@@ -37,7 +37,18 @@ _MOST_FALL_INCHES, _MOST_FALL_MM = 3, 60
 _MOST_LABEL = 99
 _LEAST_PRICE, _TEENS = 200, 10
 _MOST_PIECES = 12
+_TRADE = (
+    "counted",
+    "adjectives",
+    "label_before",
+    "corner_before",
+    "profiles",
+    "pipes",
+    "pipe_names",
+    "people",
+)
 _STEEPEST = 24
+_CORNERS = frozenset({45, 135})
 _ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 
@@ -512,6 +523,12 @@ def _pitch_end(scan: Scan, after: int) -> int:
 def angle(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`90°`, `45 degrees`; `20 °C` and `20 degrees C` are temperatures, a quantity."""
     if not scan.is_in(after, "degrees"):
+        # outside 45, a forty-five, 45s; but "45 outside" may be a run of 45 ft
+        corner = amount.is_whole and amount.value in _CORNERS and scan.unit(after, amount) is None
+        plural = scan.word(after) == "s" and scan.glued(after)
+        corner = corner and scan.amount(after) is None and scan.word(after) != "-"
+        if corner and (plural or scan.back(at - 1) in scan.words.other["corner_before"]):
+            return Claim(at, after + plural, "angle", amount.value)
         return None
     if any(scan.back(at - step) in ("pitch", "pitched") for step in (1, 2, 3)):
         return Claim(at, after + 1, "pitch", amount.value)
@@ -587,7 +604,7 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
     end = unit[1] if unit else after
     said = unit[0] if unit else None
     value = amount.value
-    inches = said == "inch" and 3 <= value <= 12
+    inches = said == "inch" and 3 <= value <= 12 and amount.shape != "mixed"
     metric = said == "millimetre" and 60 <= value <= 350
     bare = said is None and not unit and (4 <= value <= 8 or 75 <= value <= 350)
     if not (inches or metric or bare):
@@ -766,7 +783,7 @@ def house_number(scan: Scan, at: int, amount: Amount, after: int) -> Claim | Non
         return None
     tokens = scan.tokens
     before = tokens[at - 1].word if at else "\n"
-    led = before in ("\n", "#", ":") or before in scan.words.other["address_before"]
+    led = before in ("\n", "#", ":", ",") or before in scan.words.other["address_before"]
     for steps in (1, 2, 3):
         here = after + steps
         if here >= len(tokens) or tokens[here - 1].kind != "word" or tokens[here].kind != "word":
@@ -775,7 +792,12 @@ def house_number(scan: Scan, at: int, amount: Amount, after: int) -> Claim | Non
         if street.cat or (street.unit and street.word != "mill") or scan.is_in(here - 1, "adjectives"):
             return None
         named = scan.text[street.start].isupper() and scan.text[tokens[here].start].isupper()
-        if scan.is_in(here, "address") and (led or named):
+        alone = steps == 1 and named and before in ("\n", ":") and scan.word(here + 1) in ("", "\n")
+        if alone and any(
+            tokens[one].word in scan.words.other[group] for one in (here - 1, here) for group in _TRADE
+        ):
+            return None
+        if (scan.is_in(here, "address") and (led or named)) or alone:
             return Claim(at, after, "house number", amount.value)
     return None
 

@@ -257,6 +257,8 @@ def _group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], 
         following = scan.amount(end + 1 if comma else end)
         if comma and following is not None and _stands_alone(scan, *following):
             counts = (following[0],)  # 42 foot, six.
+        elif following is not None and not comma and _is_gutter(scan, end, *following):
+            counts = (following[0],)  # 42 foot six inch gutter
         elif (
             following is not None
             and not comma
@@ -265,6 +267,14 @@ def _group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], 
         ):
             counts = (following[0],)
     return tuple(amounts), end, counts
+
+
+def _is_gutter(scan: Scan, at: int, amount: Amount, after: int) -> bool:
+    """Whether what follows feet is a gutter's size, so that its inches may be the length's."""
+    if amount.value >= _INCHES:
+        return False
+    other = claim(scan, at, amount, after)
+    return other is not None and other.what == "gutter size" and other.first == at
 
 
 def _stands_alone(scan: Scan, amount: Amount, after: int) -> bool:
@@ -283,6 +293,10 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
         return None
     if tokens[here].cat == "article" and joint != "and":
         return None
+    if last.unit == "metre" and last.shape == "whole" and joint == "":
+        figures = _figures(scan, here)
+        if figures is not None:
+            return figures
     read = scan.amount(here)
     if tokens[here].cat == "article" and read is None and here + 1 < len(tokens):
         unit_word = tokens[here + 1].unit  # thirteen foot and an inch
@@ -357,6 +371,22 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
     return None
 
 
+def _figures(scan: Scan, at: int) -> tuple[Amount, int] | None:
+    """`oh five oh` after metres: 50 mm; `oh five`: 5 cm."""
+    tokens = scan.tokens
+    if tokens[at].cat != "oh" and tokens[at].word not in ("zero", "nought", "naught"):
+        return None
+    digits, here = "", at
+    while here < len(tokens) and tokens[here].cat in ("oh", "digit") and len(digits) < len("050"):
+        digits, here = digits + str(tokens[here].number), here + 1
+    if len(digits) < len("05"):
+        return None
+    unit = "millimetre" if len(digits) == len("050") else "centimetre"
+    return Amount(
+        Fraction(int(digits)), tokens[at].start, tokens[here - 1].end, "whole", True, "", unit
+    ), here
+
+
 def _is_smaller(unit: str, than: str | None) -> bool:
     """Whether a unit is smaller than another of the same system."""
     if than is None or unit not in _ORDER:
@@ -402,7 +432,11 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
         if step is None:
             break
         part, after_part, count = step
-        if len(amounts) == 1 and part.value >= _INCHES and _is_label(scan, amount):
+        if (
+            len(amounts) == 1
+            and _is_label(scan, amount)
+            and (part.value >= _INCHES or _more(scan, part, after_part))
+        ):
             break
         if count:
             counts = (part,)
@@ -412,6 +446,13 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
         if part.unit or part.shape != "whole":
             break
     return tuple(amounts), end, counts
+
+
+def _more(scan: Scan, part: Amount, after: int) -> bool:
+    """Whether yet another plain number follows at once: the 6 of `run 5 9 6`."""
+    if not part.is_whole or part.unit is not None or after >= len(scan.tokens):
+        return False
+    return scan.amount(after) is not None and scan.tokens[after].start - scan.tokens[after - 1].end == 1
 
 
 def _is_label(scan: Scan, amount: Amount) -> bool:

@@ -24,12 +24,14 @@ SYMBOLS = (
 FEET_MARKS = "'\u2032\u2019\u2018\u00b4\u02b9\u02bc\uff07`"
 INCH_MARKS = '"\u2033\u201d\u201c\u02ba\uff02\u201e'
 DASHES = "-\u2010\u2011\u2012\u2013\u2014\u2212"
+ELISION = r"['\u2019](?:[sSdDtTmM]|ll|LL|re|RE|ve|VE|clock|Clock|CLOCK)(?![^\W_])"
+"""What may follow an apostrophe within a word: it's, don't, o'clock. Any other apostrophe is a mark."""
 MOST_DIGITS = 40
 """A longer row of digits is a code, not a number."""
 
 _TOKEN = re.compile(
     rf"(?P<number>(?<!\w)\.\d+|\d+(?:[.,]\d+)*)"
-    rf"|(?P<word>[^\W\d_{VULGAR}{SYMBOLS}]+(?:['\u2019][^\W\d_{VULGAR}{SYMBOLS}]+)*)"
+    rf"|(?P<word>[^\W\d_{VULGAR}{SYMBOLS}]+(?:{ELISION})?)"
     rf"|(?P<vulgar>[{VULGAR}])"
     rf"|(?P<symbol>[{SYMBOLS}])"
     rf"|(?P<inch>''|\u2019\u2019|\u2032\u2032|\u00b4\u00b4|[{INCH_MARKS}])"
@@ -180,7 +182,11 @@ def is_pronoun(words: Vocabulary, before: list[str], after: list[str]) -> bool:
         # "the left one", "left one 24"; but "left one twenty six" may be 126
         determined = len(before) > 1 and before[0] in words.pronoun["determiner"]
         return determined or following == "<figures>" or following in words.pronoun["verb"]
-    return before[-1] in words.pronoun["determiner"] and following != "<number>"
+    if following in ("<number>", "and"):
+        return False
+    if len(before) > 1 and before[0] in words.pronoun["determiner"]:
+        return True  # the good one
+    return before[-1] in words.pronoun["determiner"]
 
 
 def _add_number(raw: str, start: int, end: int, push: Callable[[Token], None]) -> None:
