@@ -24,6 +24,7 @@ FIELD_KIND: dict[str, FieldKind] = {
     "distance": "offset",
     "gutter_size": "offset",
 }
+FEWEST_SURE_MM = 100
 PIPE_CUES = frozenset({"wall_to_fascia", "height", "down"})
 OPPOSITE = {"left": "right", "right": "left"}
 SIDES_IN_ORDER = ("left", "right")
@@ -164,6 +165,8 @@ class Walk:
         reading.source = [item.source(), *(other.source() for other in extra or [])]
         reading.could_be = [Alternative[Any](value=length, why=why) for length, why in read.could_be]
         doubts = [*read.doubts, *item.doubts]
+        if self.metric and read.length.system == "metric" and name in ("wall_to_fascia", "distance") and _few(item):
+            doubts.append("so few millimetres, or another unit?")
         if doubts:
             reading.status = "doubtful"
             reading.why = "; ".join([*doubts, read.why])
@@ -310,6 +313,12 @@ class Walk:
         self.remarks.append(
             Remark(kind=kind, about=about.id if about else None, text=source.text, source=source)
         )  # type: ignore[arg-type]
+
+
+def _few(item: Item) -> bool:
+    """Whether a bare number is too small to be certain of as millimetres."""
+    found = item.found
+    return found is not None and found.kind == "bare" and found.value is not None and found.value < FEWEST_SURE_MM
 
 
 def _also(why: str | None, more: str) -> str:

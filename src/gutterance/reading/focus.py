@@ -377,7 +377,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         and before is not None
         and before.kind in ("side", "outlet", "downpipe", "corner", "end")
     ):
-        item.kind = "ref" if walk.run is not None and walk.run.place == name else "place"
+        earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+        here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
+        item.kind = "ref" if here is not None and here.name == name.name else "place"
     item.value = in_context(name, walk)
 
 
@@ -438,7 +440,7 @@ def in_context(name: PlaceName, walk: Walk) -> PlaceName:
 def _back_is_adverb(items: list[Item], number: int) -> bool:
     after = items[number + 1].text.lower() if number + 1 < len(items) else ""
     before = items[number - 1].text.lower() if number else ""
-    if before in ("the", "on", "and", "front"):
+    if before == "the":
         return False
     return after in BACK_AS_ADVERB_AFTER or before.split(" ")[-1] in BACK_AS_ADVERB_BEFORE
 

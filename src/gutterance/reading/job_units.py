@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
 METRIC_WORDS = re.compile(r"\b(?:mm|millimet(?:re|er)s?|metric|met(?:re|er)s|mils?)\b", re.IGNORECASE)
+IMPERIAL_WORDS = re.compile(r"\b(?:inches|feet|feet-inches|imperial)\b", re.IGNORECASE)
 LONG_IN_MM = 300
 """A bare whole number of this size or more is no length in feet or inches that a house has."""
 
@@ -43,5 +44,6 @@ def judge_units(lines: list[Line], walk: Walk) -> None:
         or (imperial == 0 and big >= 2 and big >= small / 3)
         or (says_metric and imperial == 0 and (big + decimals + metric) >= 2)
     )
-    walk.mixed = metric > 0 and imperial > 0
+    says_imperial = any(IMPERIAL_WORDS.search(line.text) for line in lines)
+    walk.mixed = (metric > 0 and imperial > 0) or (metric > 0 and says_imperial and says_metric)
     del small

@@ -249,6 +249,8 @@ def _fold(
             storey = item.value
         elif item.kind == "part" and part is None:
             part = item.value
+        elif item.kind == "part" and items[number - 1].kind == "part" and part != item.value:
+            part = f"{part} {item.value}"
         elif item.kind == "direction" and direction is None:
             direction = item.value
         elif (

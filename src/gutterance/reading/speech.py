@@ -54,6 +54,7 @@ LENGTH_OF_THEIR_OWN = frozenset({"ladder", "ladders", "fence", "extension"})
 LONGEST_QUESTION = 8
 LONGEST_NAME = 2
 LOOK_AHEAD = 3
+LARGEST_SMALL_COUNT = 4
 FEWEST_LETTERS = 2
 REACH_OF_BOTH = 8
 LONGEST_REMARK_BEFORE = 5
@@ -329,6 +330,10 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
         return _place_has_own_words(items, number)
     if item.kind == "walk":
         return _structure_soon(items, number + 1, within=4)
+    if item.kind in ("end", "outlet") and any(
+        other.kind in ("side", "lr", "measure") for other in items[number + 1 : number + 5]
+    ):  # fmt: skip
+        return True
     if item.kind in ("end", "outlet", "downpipe", "cue", "ends at", "same", "unknown"):
         return not any(other.kind == "break" for other in items) or _structure_soon(
             items, number + 1, within=3
@@ -583,7 +588,7 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         # `9 2 on the front and 9 8 on the back`
         tail = _measure_run(current, place)
         return tail if said_on and tail is not None and ends_clause else None
-    measures = [item for item in words if item.kind == "measure"]
+    measures = [item for item in words if _may_be_length(item)]
     if current[place].kind in ("side", "lr") and said_on and not measures:
         return _thing_before_side(current, place)
     if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
@@ -611,10 +616,21 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     return None
 
 
+def _may_be_length(item: Item) -> bool:
+    """Whether a number may measure something, rather than count it: not the `one` of `one at each end`."""
+    found = item.found
+    if item.kind != "measure" or found is None:
+        return False
+    return found.kind != "bare" or len(found.amounts) > 1 or found.value is None or found.value > LARGEST_SMALL_COUNT
+
+
 def _thing_before_side(current: list[Item], place: int) -> int:
     """`one outlet at the left end of the front`: from where on the words belong to the place behind them."""
     start = place
-    while start and current[start - 1].kind in ("filler", "count", "outlet", "downpipe"):
+    while start and (
+        current[start - 1].kind in ("filler", "count", "outlet", "downpipe")
+        or (current[start - 1].kind == "measure" and not _may_be_length(current[start - 1]))
+    ):
         start -= 1
     return start
 

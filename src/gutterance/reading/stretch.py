@@ -281,6 +281,8 @@ class Stretch:
             return True
         if not self.walk.like_named(name):
             return False
+        if self.walk.header is not None and self.walk.header_line == self.line.number:
+            return True
         if name.direction is not None and name.part is None and not any(
             other.kind in ("cue", "downpipe") for other in self.items
         ):  # fmt: skip

@@ -26,7 +26,7 @@ ADDRESS = re.compile(
     re.IGNORECASE,
 )
 LABEL = re.compile(
-    r"\A\W*(?:job|house|site|address|title|property|re|project|for|survey|measure)\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
+    r"\A\W*(?:job|house|site|address|title|property|re|subject|fwd?|project|for|survey|measure)\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
     re.IGNORECASE,
 )
 TALK = re.compile(
