@@ -76,6 +76,14 @@ def seconds(text: str) -> float:
         "thousand ",
         "call 1 ",
         "2 outside ",
+        "one point two ",
+        "oh ",
+        "zero ",
+        "uh ",
+        "billion ",
+        "¼/",
+        "\u00a0",
+        "a foot and ",
     ],
 )
 def test_time_grows_in_proportion(unit: str) -> None:
@@ -89,3 +97,30 @@ def test_time_grows_in_proportion(unit: str) -> None:
 def test_a_megabyte_of_digits_is_one_code() -> None:
     (found,) = find_lengths("7" * 1_000_000)
     assert (found.kind, found.what) == ("other", "code")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "one point " + "two " * 6000,
+        "one point " + "oh " * 6000 + "twelve",
+        "9" * 5000 + "." + "9" * 5000,
+        "1/" + "0" * 5000,
+        "six " * 3000 + "feet",
+        "billion " * 3000,
+        "1." + "3" * 39,
+        "¼/",
+        "58point12,400",
+        "(" * 5000 + "5",
+        "\ufeff5\u200f'\u202e 6\U0001f600",
+    ],
+    ids=lambda text: text[:12],
+)
+def test_strange_texts_are_accounted_for(text: str) -> None:
+    found = find_lengths(text)
+    for field in ("run", "offset", "none"):
+        for one in found:
+            settle(one, field)  # type: ignore[arg-type]
+            settle(one, field, metric=True)  # type: ignore[arg-type]
+    for start, end in every_numeral(text):
+        assert any(one.start <= start and end <= one.end for one in found)

@@ -15,6 +15,7 @@ from typing import Literal
 from gutterance.measure.tokens import (
     ALWAYS_PARTS,
     ELISION,
+    MOST_DIGITS,
     SYMBOLS,
     VULGAR,
     Token,
@@ -267,13 +268,13 @@ def _read_places(tokens: list[Token], at: int) -> tuple[str, int, int] | None:
     """The digits after `point`: `oh four`, `5`, `ninety-nine`, `two hundred thirty six`."""
     digits = ""
     here = at
-    while here < len(tokens):
+    while here < len(tokens) and len(digits) < MOST_DIGITS:
         token = tokens[here]
         if token.cat in ("digit", "oh") and not (
             token.cat == "oh" and not digits and here + 1 >= len(tokens)
         ):
             digits += str(token.number)
-        elif token.kind == "number" and token.cat == "whole" and (not digits or len(token.word) == 1):
+        elif token.word.isdecimal() and token.cat == "whole" and (not digits or len(token.word) == 1):
             digits += "".join(str(int(character)) for character in token.word)
         else:
             break
@@ -283,7 +284,12 @@ def _read_places(tokens: list[Token], at: int) -> tuple[str, int, int] | None:
     if digits and not (here < len(tokens) and tokens[here].cat in ("scale", "ten", "teen")):
         return digits, here, tokens[here - 1].end
     zeros = 0
-    while at < len(tokens) and tokens[at].cat in ("digit", "oh") and tokens[at].number == 0:
+    while (
+        zeros < MOST_DIGITS
+        and at < len(tokens)
+        and tokens[at].cat in ("digit", "oh")
+        and tokens[at].number == 0
+    ):
         zeros, at = zeros + 1, at + 1
     if at < len(tokens) and tokens[at].kind == "word":
         whole = _read_cardinal(tokens, at)

@@ -439,7 +439,8 @@ def _size_kind(a: Fraction, b: Fraction, unit: tuple[str, int] | None, unit2: tu
 def pitch(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`6/12`, `6:12`, `6 in 12`, `6-12 pitch`, `six twelve pitch`, `26 degree pitch`, `1 in 40`."""
     tokens = scan.tokens
-    if amount.shape == "fraction" and scan.word(at + 1) in ("/", "⁄") and tokens[at + 2].value == 12:
+    slashed = amount.shape == "fraction" and tokens[at].kind == "number" and scan.word(at + 1) in ("/", "⁄")
+    if slashed and tokens[at + 2].value == 12:
         if scan.unit(after, amount) is None and (tokens[at].value or 0) <= 24:
             return Claim(at, _pitch_end(scan, after), "pitch")
         return None
