@@ -144,6 +144,8 @@ def date(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
             scan.word(following) == "may" and scan.text[tokens[following].start] == "M"
         ):
             return Claim(at, _year_end(scan, following + 1), "date")
+    if not scan.glued(at + 1):
+        return None
     parts = [at]
     here = at + 1
     sign = scan.word(here)
@@ -228,14 +230,15 @@ def time(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         if clock is not None:
             return Claim(at, clock, "time")
         second = scan.amount(after)
-        if second is not None and amount.value <= 12 and second[0].is_whole and second[0].value < 60:
+        if second is not None and second[0].is_whole and amount.value <= 12 and second[0].value < 60:
             clock = _clock_end(scan, second[1])
             if clock is not None:
                 return Claim(at, clock, "time")
+    word = scan.word(after)
     if (
-        (amount.shape == "fraction" or (amount.is_whole and amount.value in (5, 10, 20, 25)))
-        and scan.is_in(after, "past")
-    ) or (amount.value == Fraction(1, 4) and scan.word(after) == "to"):
+        word in scan.words.other["past"]
+        and (amount.shape == "fraction" or (amount.is_whole and amount.value in (5, 10, 20, 25)))
+    ) or (word == "to" and amount.value == Fraction(1, 4)):
         hour = scan.amount(after + 1)
         if hour is not None and hour[0].is_whole and 1 <= hour[0].value <= 12:
             clock = _clock_end(scan, hour[1])
@@ -253,10 +256,9 @@ def hour(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         if hours is None or scan.glued(after) or not hours[0].is_whole or not 1 <= hours[0].value <= _HOURS:
             return None
         return Claim(at, hours[1], "time") if scan.unit(hours[1]) is None else None
-    if not amount.is_whole or not 1 <= amount.value <= _HOURS or scan.unit(after, amount) is not None:
+    if not amount.is_whole or scan.back(at - 1) not in scan.words.other["hour_before"]:
         return None
-    word = scan.back(at - 1)
-    if word not in scan.words.other["hour_before"]:
+    if not 1 <= amount.value <= _HOURS or scan.unit(after, amount) is not None:
         return None
     minutes = scan.amount(after)
     if minutes is None:
