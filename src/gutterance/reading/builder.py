@@ -67,6 +67,7 @@ class RunDraft:
     no_outlet: Source | None = None
     source: list[Source] = field(default_factory=list)
     joined: bool = False
+    near: str = "left"
     tabled: bool = False
     like: RunDraft | None = None
 

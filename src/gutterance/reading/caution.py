@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item, Line
     from gutterance.sheet.models import Reading, Sheet, Source
 
+SHORTEST_RUN = 12
+"""A run shorter than this [in] is more likely a gutter's width or an offset."""
 NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
@@ -23,6 +25,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _numbers_beside_unread(lines, sheet)
     _runs_without_length(sheet)
     _pipes_without_place(sheet)
+    _runs_without_ends(sheet)
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
 
@@ -77,6 +80,18 @@ def _runs_without_length(sheet: Sheet) -> None:
                 group != "runs" and outlet is not None and outlet.run == run.id
             ):
                 doubt(reading, why)
+
+
+def _runs_without_ends(sheet: Sheet) -> None:
+    """A length with nothing said of its ends, in a note that tells them of the other runs, may be another's."""
+    bare = [run for run in sheet.runs if run.left_end is None and run.right_end is None]
+    if len(bare) == len(sheet.runs):
+        return
+    for run in bare:
+        doubt(run.length, f"nothing was said of the ends of a run called {run.name!r}: is there one?")
+    for run in sheet.runs:
+        if run.length is not None and run.length.value is not None and run.length.value.inches < SHORTEST_RUN:
+            doubt(run.length, "too short for a run")
 
 
 def _pipes_without_place(sheet: Sheet) -> None:

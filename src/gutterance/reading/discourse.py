@@ -141,6 +141,13 @@ class Walk:
                 self.outlets = []
                 return run
         run = RunDraft(place)
+        before = next((other for other in reversed(self.runs) if other.has_data), None)
+        if before is not None:
+            near = RECTANGLE.get((place.name, before.place.name))
+            run.near = near or ("right" if self.clockwise else "left")
+            far = RECTANGLE.get((before.place.name, place.name))
+            if far is not None:
+                before.near = OPPOSITE[far]
         if item is not None:
             run.source.append(item.source())
         self.runs.append(run)

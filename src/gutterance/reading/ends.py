@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.discourse import SIDES_IN_ORDER
+from gutterance.reading.discourse import OPPOSITE, SIDES_IN_ORDER
 from gutterance.sheet.models import Reading
 
 if TYPE_CHECKING:
@@ -31,6 +31,12 @@ def settle_ends(run: RunDraft) -> None:
             ends = [other for other in ends if other is not end]
     if not ends or not free:
         return
+    near, far = run.near, OPPOSITE[run.near]
+    if len(ends) >= 2 and len(free) == 2 and near == "right" and ends[0].item.value != ends[-1].item.value:
+        # a clockwise walker: told in the order of the walk, or left end first?
+        _put_end(run, "left", ends[0], "two ends said without their sides on a clockwise walk", doubtful=True)
+        _put_end(run, "right", ends[-1], "two ends said without their sides on a clockwise walk", doubtful=True)
+        return
     if len(ends) >= 2 and len(free) == 2:
         _put_end(run, "left", ends[0], "said first of the two: the left end")
         _put_end(run, "right", ends[-1], "said last of the two: the right end")
@@ -39,11 +45,11 @@ def settle_ends(run: RunDraft) -> None:
     if len(free) == 1:
         _put_end(run, free[0], end, "the end that was left")
     elif end.joined_by == "from" or end.before_length:
-        _put_end(run, "left", end, "said before the length: the left end")
+        _put_end(run, near, end, f"said before the length: the {near} end, where the walk comes from")
     elif end.joined_by == "to":
-        _put_end(run, "right", end, "the run ends there: the right end")
+        _put_end(run, far, end, f"the run ends there: the {far} end, where the walk goes on")
     else:
-        _put_end(run, "right", end, "said without its side; taken as the right end", doubtful=True)
+        _put_end(run, far, end, f"said without its side; taken as the {far} end", doubtful=True)
 
 
 def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: bool = False) -> None:

@@ -55,7 +55,7 @@ def distance(items: Sequence[Item], first: int, second: int) -> float:
             price += {0: 0.2, 1: 1.5, 3: 4.0, 4: 9.0}[item.strength]
         elif item.kind == "colon":
             price += 0.1
-        elif item.kind == "filler":
+        elif item.kind in ("filler", "angle"):
             price += 0.15
         elif item.kind in ("word", "mark"):
             price += 1.2

@@ -279,6 +279,7 @@ def _fold(
             item.kind == "filler"
             and item.text.lower() in ("of", "the", "of the", "on", "side", "'s")
             and number > first
+            and (item.text.lower() != "the" or items[number - 1].text.lower() in ("of", "on"))
         ):
             number += 1
             if number - last > 3:

@@ -589,7 +589,8 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         tail = _measure_run(current, place)
         return tail if said_on and tail is not None and ends_clause else None
     measures = [item for item in words if _may_be_length(item)]
-    if current[place].kind in ("side", "lr") and said_on and not measures:
+    of_it = any(item.text.lower() == "of" for item in current[place + 1 :])
+    if current[place].kind in ("side", "lr") and said_on and (of_it or not measures):
         return _thing_before_side(current, place)
     if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
         return place

@@ -469,7 +469,7 @@ class Stretch:
     def _of_this_run(self, item: Item) -> bool:
         """Whether a size or a pitch is said of the run named in this very sentence, not of the whole job."""
         near = self.items[max(0, self.number - 3) : self.number]
-        if any(other.kind == "landmark" and other.text.lower() == "roof" for other in near):
+        if any(other.kind in ("landmark", "cue") and other.text.lower().startswith("roof") for other in near):
             return False
         return (
             self.walk.run is not None
@@ -625,6 +625,8 @@ class Stretch:
             return
         if walk.fixing is not None and walk.last is not None and not self._run_wants_length():
             fields, name, _ = walk.last
+            if name not in FIELD_KIND and run is not None and "length" in run.fields and self._is_long(item):
+                fields, name = run.fields, "length"
             if name in FIELD_KIND:
                 reading = walk.length(item, name)
                 if reading is not None:
@@ -1281,12 +1283,22 @@ class Stretch:
             unplaced.place = walk.text(item.value, item)
             walk.outlets = [unplaced]
         elif (
-            self._listed_here(item)
-            or self._another_of(thing)
+            self._another_of(thing)
             or walk.pipe_list
             or (thing is None and self._pipe_words_follow() and not run.outlets)
         ):
             walk.outlets = [walk.outlet_at(item.value, item, walk.text(item.value, item), None, new=True)]
+        elif self._listed_here(item):
+            place = walk.text(item.value, item)
+            if not self._said_one():
+                place.status = "doubtful"
+                place.why = "an outlet was spoken of before, and only a side here"
+            walk.outlets = [walk.outlet_at(item.value, item, place, None, new=True)]
+
+    def _said_one(self) -> bool:
+        """Whether `one` or `another` stands in the words right before this side."""
+        before = self.items[max(0, self.number - 6) : self.number]
+        return any(other.kind == "count" or other.text.lower() in ("another", "one") for other in before)
 
     def _listed_here(self, item: Item) -> bool:
         """`one outlet at the left of the front and one at the right of the back`: the second, where its run is named."""

@@ -142,3 +142,6 @@ def _take(line: Line, start: int, end: int, walk: Walk) -> None:
     walk.title = text
     walk.use_source(source)
     line.items = [item for item in line.items if item.end <= source.start or item.start >= source.end]
+    if not any(item.kind in ("measure", "end", "outlet", "cue") for item in line.items):
+        # `... (farmhouse and detached garage)`: what the house is, and nothing to measure yet
+        line.items = [item for item in line.items if item.kind not in ("direction", "part", "storey", "lr")]
