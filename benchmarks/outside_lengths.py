@@ -23,6 +23,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from collections import Counter
 from fractions import Fraction
 from pathlib import Path
@@ -114,10 +115,17 @@ def main() -> None:
     arguments = parser.parse_args()
     counts: dict[tuple[str, str], Counter[str]] = {}
     out_of_scope = 0
-    for line in arguments.cases.read_text(encoding="utf-8").splitlines():
+    try:
+        text = arguments.cases.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        sys.exit(f"{arguments.cases}: cannot be read ({error}); give the path of a JSONL file of cases")
+    for number, line in enumerate(text.splitlines(), start=1):
         if not line.strip():
             continue
-        case = json.loads(line)
+        try:
+            case = json.loads(line)
+        except json.JSONDecodeError as error:
+            sys.exit(f"{arguments.cases}, line {number}: not JSON ({error}); mend or remove the line")
         if case["scope"] != "in":
             out_of_scope += 1
             continue
