@@ -69,6 +69,7 @@ class Walk:
     context: PlaceName | None = None
     last: tuple[dict[str, Reading[Any]], str, Item] | None = None
     fixing: Item | None = None
+    fixed_outlets: list[OutletDraft] = field(default_factory=list)
     fixed_last: tuple[dict[str, Reading[Any]], str, Item] | None = None
     asked: Item | None = None
     asked_outlet: Item | None = None

@@ -10,7 +10,7 @@ from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.focus import settle_places
 from gutterance.reading.items import Item, Line
 from gutterance.reading.places import PlaceName, fold_places
-from gutterance.reading.stretch import Stretch
+from gutterance.reading.stretch import Stretch, doubt_unfixed
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -426,8 +426,11 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
 def _mark_both(items: list[Item], number: int) -> None:
     """Mark the numbers and endings of the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
-    step = -1 if ahead is None or ahead.kind in ("break", "place") else 1
+    step = -1 if ahead is None or ahead.kind == "break" else 1
     place = number + step
+    if ahead is not None and ahead.kind == "place":
+        # `both on run seven are ten foot two`
+        place = next(at for at in range(number, len(items)) if items[at] is ahead) + 1
     while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
         item = items[place]
         if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and step > 0):
@@ -584,13 +587,17 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     while clause >= 0 and not (current[clause].kind == "break" and current[clause].strength >= 1):
         clause -= 1
     words = current[clause + 1 : place + 1]
+    if items[number].marks.get("except"):
+        return None
+    of_it = any(item.text.lower() == "of" for item in current[place + 1 :])
+    if current[place].kind in ("side", "lr") and of_it:
+        return _thing_before_side(current, place)
     if any(item.kind == "place" for item in words):
         # `9 2 on the front and 9 8 on the back`
         tail = _measure_run(current, place)
         return tail if said_on and tail is not None and ends_clause else None
     measures = [item for item in words if _may_be_length(item)]
-    of_it = any(item.text.lower() == "of" for item in current[place + 1 :])
-    if current[place].kind in ("side", "lr") and said_on and (of_it or not measures):
+    if current[place].kind in ("side", "lr") and said_on and not measures:
         return _thing_before_side(current, place)
     if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
         return place

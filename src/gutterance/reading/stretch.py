@@ -110,13 +110,7 @@ class Stretch:
         if fixing is None or self.later or fixing.line == self.line.number:
             return
         walk.fixing = None
-        if fixing.text.lower() in CHATTER or walk.fixed_last is None:
-            return
-        reading = walk.fixed_last[0].get(walk.fixed_last[1])
-        if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
-            reading.status = "doubtful"
-            why = f"{fixing.text!r} was said after it"
-            reading.why = f"{why}; {reading.why}" if reading.why else why
+        doubt_unfixed(walk, fixing)
 
     def _wanted(self, item: Item) -> bool:
         """`they want 5 inch K in white`: what a customer asks for is what the gutter is made of."""
@@ -1109,6 +1103,8 @@ class Stretch:
                 return
             for place in self._places_of(side):
                 reading = walk.text(place, item, side) if place is not None else None
+                if reading is not None and item.plural and side.value in OPPOSITE and "count" not in item.marks:
+                    reading.status, reading.why = "doubtful", "more than one was spoken of, and one side"
                 if reading is not None and side.was:
                     reading.status, reading.why = "corrected", "corrected by the measurer"
                     reading.was = [walk.text(old.value, old) for old in side.was]
@@ -1252,6 +1248,8 @@ class Stretch:
         if item.marks.get("used") or run is None:
             return
         thing = self.last_thing
+        if run.no_outlet is not None and not run.outlets and thing is None:
+            return
         asked = walk.asked_outlet
         if asked is not None and item.line - asked.line > LONGEST_WAIT:
             asked = walk.asked_outlet = None
@@ -1475,6 +1473,7 @@ class Stretch:
     def _fix(self, item: Item) -> None:
         self.walk.fixing = item
         self.walk.fixed_last = self.walk.last
+        self.walk.fixed_outlets = list(self.walk.outlets)
 
     def _same(self, item: Item) -> None:
         walk = self.walk
@@ -1574,3 +1573,15 @@ def settled_in_inches(text: str) -> bool:
     return any(mark in words for mark in ('"', "”", "″", "in", "''")) and not any(
         mark in words for mark in ("ft", "foot", "feet")
     )
+
+
+def doubt_unfixed(walk: Walk, fixing: Item) -> None:
+    """A correcting word to which no new value was found: what was said before it is in doubt."""
+    if fixing.text.lower() in CHATTER or walk.fixed_last is None:
+        return
+    readings = [walk.fixed_last[0].get(walk.fixed_last[1]), *(outlet.place for outlet in walk.fixed_outlets)]
+    for reading in readings:
+        if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
+            reading.status = "doubtful"
+            why = f"{fixing.text!r} was said after it"
+            reading.why = f"{why}; {reading.why}" if reading.why else why

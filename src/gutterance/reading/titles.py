@@ -39,6 +39,7 @@ NUMBERED_NAME = re.compile(
 NAMED_STREET = re.compile(
     rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
 )
+NO_NAMES = frozenset("survey sheet notes note measure measurements job site gutter gutters list the of for walk round".split())
 MEASURING = frozenset(
     {
         "end",
@@ -137,7 +138,7 @@ def _other(item: object) -> bool:
 def _take(line: Line, start: int, end: int, walk: Walk) -> None:
     source = line.source(start, end)
     text = re.sub(r"\A(?:number|no\.?)\s+(?=\d)", "", source.text.strip(" #*=_-:."), flags=re.IGNORECASE)
-    if not text:
+    if not text or not set(re.findall(r"[a-z]+", text.lower())) - NO_NAMES:
         return
     walk.title = text
     walk.use_source(source)
