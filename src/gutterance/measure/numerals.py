@@ -28,6 +28,8 @@ Shape = Literal["whole", "decimal", "comma", "fraction", "mixed"]
 TAPE_PARTS = frozenset({2, 4, 8, 16, 32, 64})
 """The parts of an inch that a tape shows (NIST Handbook 44: binary submultiples)."""
 
+_FIGURE_ENDS = frozenset({"th", "ths", "nd", "nds", "rds"})
+
 
 @dataclass(frozen=True, slots=True)
 class Amount:
@@ -304,9 +306,22 @@ def _denominator(tokens: list[Token], at: int) -> tuple[int, int, str | None] | 
     """A fraction's name at `at`: parts, next token, and the word if it was put right."""
     if at < len(tokens) and tokens[at].kind == "dash" and glued(tokens, at):
         at += 1
-    if at >= len(tokens) or tokens[at].kind != "word":
+    if at >= len(tokens):
         return None
     token = tokens[at]
+    if token.kind == "number":
+        # 3 16ths
+        named = (
+            token.cat == "whole"
+            and token.value in (8, 16, 32, 64)
+            and at + 1 < len(tokens)
+            and glued(tokens, at + 1)
+        )
+        if named and tokens[at + 1].word in _FIGURE_ENDS and token.value is not None:
+            return int(token.value), at + 2, None
+        return None
+    if token.kind != "word":
+        return None
     words = vocabulary()
     if token.cat == "ten" and token.number:
         after = at + 1
@@ -341,7 +356,11 @@ def _read_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
                 spaced = not glued(tokens, at + 1), not glued(tokens, at + 2)
                 if spaced in ((False, False), (True, True)) and not _more_slashes(tokens, at):
                     value = token.value / over.value
-                    return Amount(value, token.start, over.end, "fraction", fraction=value), at + 3
+                    after = at + 3
+                    if after < len(tokens) and tokens[after].word in _FIGURE_ENDS and glued(tokens, after):
+                        after += 1  # 5/8ths
+                    end = tokens[after - 1].end
+                    return Amount(value, token.start, end, "fraction", fraction=value), after
         return None
     if token.cat == "part":
         parts = vocabulary().fractions[token.word]
@@ -404,18 +423,17 @@ def is_unnamed_fraction(top: Amount, bottom: Amount) -> bool:
 
 def _named_fraction(tokens: list[Token], top: Amount, after: int) -> tuple[Amount, int] | None:
     """`seven eighths`, `3 quarters`: the fraction whose numerator `top` ends before token `after`."""
-    if (
-        after >= len(tokens)
-        or tokens[after].kind not in ("word", "dash")
-        or top.shape != "whole"
-        or not top.value
-    ):
+    if after >= len(tokens) or tokens[after].kind not in ("word", "dash", "number"):
+        return None
+    if top.shape != "whole" or not top.value:
         return None
     found = _denominator(tokens, after)
     if found is None:
         return None
     parts, end, misread = found
     name = tokens[end - 1].word
+    if name in _FIGURE_ENDS and top.value >= parts:
+        return None
     one = top.value == 1
     # "two third" or "four second" are not fractions, "three quarter inch" and "five eighth" are.
     if not one and not name.endswith("s") and name not in ("half", "halves") and parts not in TAPE_PARTS:
@@ -462,11 +480,11 @@ def _read_rest_of_mixed(tokens: list[Token], at: int) -> tuple[Amount, int] | No
     if token.cat == "article":
         return None
     part = _read_fraction(tokens, here)
-    if part is None and joined:
-        part = _unnamed_fraction(tokens, here)
     if part is None:
         top = _read_cardinal(tokens, here)
         part = _named_fraction(tokens, *top) if top is not None else None
+    if part is None and joined:
+        part = _unnamed_fraction(tokens, here)
     if part is None or not part[0].value < 1:
         return None
     if token.cat == "part" and not joined and not dashed and token.word not in ("half", "halves"):

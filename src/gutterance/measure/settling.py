@@ -25,6 +25,7 @@ _LONGEST_HEIGHT = 60  # [ft]
 _MM_ABOVE = 100
 _METRES_BELOW = 20
 _LEAST_MM = 10  # trades on metric jobs say millimetres; below this a short distance is hardly one
+_EIGHTHS = 8
 _FEW = 3  # "two six inches from each end" may be two outlets
 
 
@@ -203,7 +204,7 @@ def _unsaid(
             as_feet = Length(total.inches + part.value * _INCHES)
             if part.joint == "and" and before.value == 1 and part.value == Fraction(1, 2):
                 return "foot", part.value, [], [(as_inches, "half an inch over")]
-            if part.joint == "and" and part.spoken:
+            if part.joint == "and" and part.spoken and part.value.denominator < _EIGHTHS:
                 return (
                     "foot",
                     part.value,
@@ -282,6 +283,15 @@ def _feet(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
                 meaning = _feet(repaired, field)
                 if meaning is not None:
                     meaning.why += "; the last two numbers are a fraction"
+                    if amounts[0].value < _METRES_BELOW or amounts[-1].value < _EIGHTHS:
+                        # 9 4 7 8 may be 9' 4" and 7' 8"
+                        meaning.doubts.append("a fraction without its name, or a second length?")
+                        meaning.others.append(
+                            (
+                                Length.from_feet(amounts[0].value, amounts[1].value),
+                                "the last two numbers apart",
+                            )
+                        )
                 return meaning
             feet, top, bottom = (amount.value for amount in amounts)
             length = Length.from_feet(feet, top / bottom)
@@ -328,10 +338,13 @@ def _feet(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
             )
         in_feet, in_inches = Length.from_feet(value), Length.from_feet(whole, part)
         doubts.append("a fraction after one number: of a foot or of an inch?")
-        if part.denominator in (2, 4) and amount.spoken:
-            return _Meaning(in_feet, why, doubts, [(in_inches, "a part of an inch"), (inches, "inches")])
         if part.denominator in (2, 4):
             return _Meaning(in_feet, why, doubts, [(in_inches, "a part of an inch"), (inches, "inches")])
+        if whole > _INCHES:
+            why = f"bare {_plain(value)} as a {name}: feet and a part of an inch"
+            return _Meaning(
+                in_inches, why, doubts, [(inches, "inches"), (in_feet, "feet and a part of a foot")]
+            )
         return _Meaning(
             inches,
             f"bare {_plain(value)}: inches, as a tape's fraction",
@@ -391,6 +404,7 @@ def _inches(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
         why = f"bare {_plain(first.value)} after {field}: inches"
         if repaired:
             why += "; the last two numbers are a fraction"
+            others.append((Length(Fraction(first.value // 1)), "the last two numbers apart"))
         if first.misread:
             doubts.append(f"{first.misread!r} read as a fraction")
         if first.value > 144:

@@ -40,7 +40,7 @@ _TOKEN = re.compile(
     r"|(?P<sign>\n|\S)"
 )
 _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?\Z")
-_EUROPEAN = re.compile(r"\d{1,3}(?:\.\d{3}){2,}(?:,\d+)?\Z")
+_EUROPEAN = re.compile(r"(?:\d{1,3}(?:\.\d{3}){2,}|\d{1,3}\.\d{3}(?=,))(?:,\d+)?\Z")
 _DECIMAL = re.compile(r"\d*\.\d+\Z")
 _COMMA = re.compile(r"\d+,\d{1,2}\Z")
 _PIECES = re.compile(r"\d+|[.,]")
