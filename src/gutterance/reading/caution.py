@@ -26,6 +26,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _runs_without_length(sheet)
     _pipes_without_place(sheet)
     _runs_without_ends(sheet)
+    _walls_both_ends(walk, sheet)
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
 
@@ -92,6 +93,18 @@ def _runs_without_ends(sheet: Sheet) -> None:
     for run in sheet.runs:
         if run.length is not None and run.length.value is not None and run.length.value.inches < SHORTEST_RUN:
             doubt(run.length, "too short for a run")
+
+
+def _walls_both_ends(walk: Walk, sheet: Sheet) -> None:
+    """The side of a porch or a bay has the house at one end only."""
+    for draft in walk.runs:
+        run = sheet.run(draft.place.id)
+        if run is None or draft.place.part is None or draft.place.direction not in ("left side", "right side"):
+            continue
+        ends = (run.left_end, run.right_end)
+        if all(end is not None and end.value == "wall" for end in ends):
+            for end in ends:
+                doubt(end, "a wall at both ends of the side of something that stands out")
 
 
 def _pipes_without_place(sheet: Sheet) -> None:

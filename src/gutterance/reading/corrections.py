@@ -11,10 +11,15 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 QUIET = frozenset({"filler", "fix", "was", "colon", "mark", "arrow"})
-REPLACED = frozenset({"side", "lr", "end", "ends at"})
+REPLACED = frozenset({"side", "lr", "end", "end word", "ends at"})
 """What a correcting word can replace besides a number: where a thing is, how a run or a pipe ends."""
 LONGEST_EXCUSE = 0
-SAME_KIND = {"side": ("side", "lr"), "lr": ("side", "lr")}
+SAME_KIND = {
+    "side": ("side", "lr"),
+    "lr": ("side", "lr"),
+    "end": ("end", "end word"),
+    "end word": ("end", "end word"),
+}
 
 
 def merge_corrections(items: list[Item]) -> list[Item]:
@@ -68,9 +73,15 @@ def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
         elif item.kind == "break":
             if item.strength >= 4 and not fixed:
                 return None
-        elif item.kind not in QUIET:
+        elif item.kind not in QUIET and not _is_angle(item):
             return None
     return None
+
+
+def _is_angle(item: Item) -> bool:
+    """The `45s` of `inside 45s no, outside 45s`."""
+    found = item.found
+    return item.kind == "angle word" or (found is not None and (found.value == 45 or found.what == "angle"))  # noqa: PLR2004
 
 
 def _strike_through(items: list[Item]) -> list[Item]:

@@ -17,6 +17,8 @@ OUTLETS = frozenset({"outlet", "downpipe"})
 SIDES = frozenset({"side", "lr", "far end", "near end"})
 COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun"})
 LARGEST_COUNT = 12
+SHORTEST_HEIGHT = 24
+"""Fewer inches than this, said as inches, are no height."""
 FARTHEST_SIDE = 4.0
 FARTHEST_CUE = 6.0
 """A side or a cue that stands farther off than this belongs to something else."""
@@ -397,4 +399,8 @@ def _fits(field: str, measure: Item) -> bool:
             "thickness": found.what == "thickness",
             "rainfall": found.what == "quantity",
         }.get(field, False)
+    if field in ("height", "down") and found.kind == "length" and len(found.amounts) == 1 and '"' not in found.text:
+        words = found.text.lower()
+        if "inch" in words and found.amounts[0].value < SHORTEST_HEIGHT:
+            return False
     return field not in ("thickness", "rainfall")

@@ -232,6 +232,9 @@ def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
         for item in items
         if item.kind == "measure" and item.found is not None and item.found.kind != "other"
     ]
+    if places and len(measures) > len(places):
+        for item in measures:
+            item.doubts.append("more numbers than places answer one question")
     if places and measures and len(measures) <= len(places) and not any(item.kind == "cue" for item in items):
         walk.header, walk.header_line = walk.asked, line.number
         walk.asked = None
@@ -426,9 +429,10 @@ def _find_scopes(items: list[Item], walk: Walk, line: Line) -> None:
 def _mark_both(items: list[Item], number: int) -> None:
     """Mark the numbers and endings of the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
-    step = -1 if ahead is None or ahead.kind == "break" else 1
+    before = items[number - 1].text.lower() if number else ""
+    step = -1 if ahead is None or ahead.kind == "break" or before in ("on", "for") else 1
     place = number + step
-    if ahead is not None and ahead.kind == "place":
+    if step > 0 and ahead is not None and ahead.kind == "place":
         # `both on run seven are ten foot two`
         place = next(at for at in range(number, len(items)) if items[at] is ahead) + 1
     while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
@@ -565,7 +569,8 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         place -= 1
     if place < 0:
         return None
-    if said_on and current[place].kind == "ends at" and any(run.outlets for run in walk.runs):
+    piped = any(run.outlets for run in walk.runs) or any(item.kind in ("outlet", "downpipe") for item in items[:number])
+    if said_on and current[place].kind == "ends at" and piped:
         return place
     if (
         said_on

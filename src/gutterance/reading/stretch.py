@@ -23,6 +23,7 @@ CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather"
 """Correcting words that are often said in passing, and that alone cast no doubt."""
 SHORT_LINE = 4
 SHORTEST_BARE_RUN = 3
+UNSURE = frozenset({"not sure", "unsure", "to check", "to confirm", "to be confirmed", "tbc"})
 ALSO_STUFF = frozenset(
     {
         "stone",
@@ -275,6 +276,9 @@ class Stretch:
             return True
         if not self.walk.like_named(name):
             return False
+        at = self.items.index(item)
+        if at + 1 < len(self.items) and self.items[at + 1].text.lower() in ("one", "ones", "pipe", "pipes"):
+            return True
         if self.walk.header is not None and self.walk.header_line == self.line.number:
             return True
         if name.direction is not None and name.part is None and not any(
@@ -591,6 +595,7 @@ class Stretch:
             self._is_small(item)
             and found_value(item) in GUTTER_WIDTHS
             and any(i.marks.get("except") for i in self.items)
+            and (walk.scope_cue is None or walk.scope_cue.line != item.line)
         ):
             self._gutter_size(item)
             return
@@ -982,7 +987,7 @@ class Stretch:
             return False
         words = []
         place = self.number - 1
-        while place >= 0 and self.items[place].kind == "filler":
+        while place >= 0 and self.items[place].kind in ("filler", "place"):
             words.append(self.items[place].text.lower())
             place -= 1
         return (
@@ -1366,6 +1371,10 @@ class Stretch:
         if item.text.lower() == "sb" and self._measure_follows():
             walk.fixing = item
             return
+        before = self.items[self.number - 1] if self.number else None
+        if item.text.lower() == "ground" and before is not None and before.text.lower() == "the":
+            # `because the ground falls away`
+            return
         reading = walk.text(item.value, item)
         if item.was:
             reading.status, reading.why = "corrected", "corrected by the measurer"
@@ -1425,6 +1434,9 @@ class Stretch:
             self._doubt_last(before)
             return
         if any(other.kind == "cue" and not other.marks.get("used") for other in self.items):
+            return
+        if walk.last is not None and walk.last[2] in self.items[: self.number] and item.text.lower() in UNSURE:
+            self._doubt_last(walk.last[2])
             return
         if walk.header is not None and walk.header_line == item.line and walk.run is not None:
             self._missing(walk.header)
@@ -1577,9 +1589,11 @@ def settled_in_inches(text: str) -> bool:
 
 def doubt_unfixed(walk: Walk, fixing: Item) -> None:
     """A correcting word to which no new value was found: what was said before it is in doubt."""
-    if fixing.text.lower() in CHATTER or walk.fixed_last is None:
+    if fixing.text.lower() in CHATTER:
         return
-    readings = [walk.fixed_last[0].get(walk.fixed_last[1]), *(outlet.place for outlet in walk.fixed_outlets)]
+    readings = [outlet.place for outlet in walk.fixed_outlets]
+    if walk.fixed_last is not None:
+        readings.append(walk.fixed_last[0].get(walk.fixed_last[1]))
     for reading in readings:
         if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
             reading.status = "doubtful"
