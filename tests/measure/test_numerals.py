@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from num2words import num2words
 
-from gutterance.measure.numerals import every_numeral, read_amount, read_numbers
+from gutterance.measure.amounts import read_amount
+from gutterance.measure.numerals import every_numeral, read_numbers
 from gutterance.measure.tape import find_lengths
 from gutterance.measure.tokens import tokens_of
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from gutterance.measure.numerals import Amount
+    from gutterance.measure.amounts import Amount
 
 Kind = Literal["length", "bare", "other"]
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from gutterance.measure.numerals import read_amount
+from gutterance.measure.amounts import read_amount
 from gutterance.measure.tokens import tokens_of
 from gutterance.measure.vocabulary import vocabulary
 

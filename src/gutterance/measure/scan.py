@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from gutterance.measure.numerals import Amount, glued, read_amount
+from gutterance.measure.amounts import Amount, glued, read_amount
 
 if TYPE_CHECKING:
     from gutterance.measure.tokens import Token

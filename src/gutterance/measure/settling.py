@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
+from gutterance.measure.amounts import TAPE_PARTS, Amount
 from gutterance.measure.length import Length
-from gutterance.measure.numerals import TAPE_PARTS, Amount
 from gutterance.measure.units import METRIC, length_of
 from gutterance.measure.vocabulary import vocabulary
 

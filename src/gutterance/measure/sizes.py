@@ -1,0 +1,165 @@
+"""Sizes by which material is known: 2x3 pipe, 5 inch K, .032 sheet, a plan of 40 x 28."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from gutterance.measure.claims import Claim
+
+if TYPE_CHECKING:
+    from gutterance.measure.amounts import Amount
+    from gutterance.measure.scan import Scan
+
+
+def material_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`2x3`, `3" x 4"`, `two by three`, `100 x 75 mm`; `40 x 28` is a plan size, `2x` a count."""
+    unit = scan.unit(after, amount)
+    by = unit[1] if unit else after
+    if amount.shape == "fraction" and amount.value in (Fraction(2, 3), Fraction(3, 4)) and unit is None:
+        # 3/4 downspouts: a slash for the x
+        return Claim(at, after, "material size") if scan.is_in(after, "pipe_names") else None
+    if not scan.is_in(by, "by"):
+        return None
+    second = scan.amount(by + 1)
+    if second is None:
+        if scan.word(by) == "x" and not unit and amount.is_whole and scan.glued(by):
+            return Claim(at, by + 1, "count", amount.value)
+        return None
+    end = second[1]
+    unit2 = scan.unit(end, second[0])
+    end = unit2[1] if unit2 else end
+    if scan.is_in(end, "by"):
+        third = scan.amount(end + 1)
+        if third is not None:
+            unit3 = scan.unit(third[1], third[0])
+            end = unit3[1] if unit3 else third[1]
+    return Claim(at, end, _size_kind(amount.value, second[0].value, unit, unit2))
+
+
+def _size_kind(a: Fraction, b: Fraction, unit: tuple[str, int] | None, unit2: tuple[str, int] | None) -> str:
+    said = (unit or unit2 or ("", 0))[0]
+    if said in ("foot", "metre", "yard"):
+        return "plan size"
+    if max(a, b) <= 12 or (
+        said != "inch" and min(a, b) >= 40 and max(a, b) <= 300 and (said or min(a, b) >= 50)
+    ):
+        return "material size"
+    return "plan size"
+
+
+def thickness(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`.032`, `0.027"`, `26 gauge`, `26 ga`, `0.7 mm aluminium`, `oh three two`, `32 thou`."""
+    tokens = scan.tokens
+    unit = scan.unit(after, amount)
+    end = unit[1] if unit else after
+    if scan.is_in(after, "gauge"):
+        return Claim(at, after + 1, "thickness", amount.value)
+    if scan.skip_dash(after) > after and scan.is_in(after + 1, "gauge"):
+        return Claim(at, after + 2, "thickness", amount.value)
+    if scan.word(after) in ("thou", "thousandths", "thousands") and amount.value < 100:
+        return Claim(at, after + 1, "thickness", amount.value)
+    token = tokens[at]
+    small = (
+        token.kind == "number"
+        and token.cat == "decimal"
+        and amount.value < Fraction(1, 10)
+        and amount.value > 0
+    )
+    if small and (unit is None or unit[0] == "inch") and len(token.word.partition(".")[2]) >= 3:
+        return Claim(at, _material_end(scan, end), "thickness", amount.value)
+    if (
+        unit
+        and unit[0] == "millimetre"
+        and amount.value < 3
+        and (scan.is_in(end, "material") or scan.back(at - 1) in scan.words.other["material"])
+    ):
+        return Claim(at, _material_end(scan, end), "thickness", amount.value)
+    if unit is None and amount.shape == "decimal" and amount.value < 3 and scan.is_in(end, "material"):
+        return Claim(at, _material_end(scan, end), "thickness", amount.value)
+    # oh three two, oh two seven: spoken thousandths
+    first = at
+    if at > scan.floor and tokens[at - 1].cat == "oh":
+        first = at - 1
+        if first > scan.floor and tokens[first - 1].cat == "point":
+            first -= 1
+        digits: list[int] = []
+        here = at
+        while here < len(tokens) and tokens[here].cat == "digit" and len(digits) < 3:
+            digits.append(tokens[here].number)
+            here += 1
+        whole = amount.value if amount.spoken and 10 <= amount.value < 100 and amount.is_whole else None
+        before = tokens[first - 1] if first > scan.floor else None
+        alone = before is None or not before.is_numeral
+        if (
+            alone
+            and (len(digits) == 2 or whole is not None)
+            and scan.unit(here if len(digits) == 2 else after) is None
+        ):
+            thou = (
+                Fraction(digits[0] * 10 + digits[1], 1000)
+                if len(digits) == 2
+                else (whole or Fraction(0)) / 1000
+            )
+            return Claim(first, here if len(digits) == 2 else after, "thickness", thou)
+    return None
+
+
+def _material_end(scan: Scan, at: int) -> int:
+    return at + 1 if scan.is_in(at, "gauge") or scan.word(at) == "thick" else at
+
+
+def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`5 inch K`, `5" K-style`, `6 inch half round`, `5" ogee`, `125 mm half round`; a pipe: `3 in round`."""
+    unit = scan.unit(after, amount)
+    end = unit[1] if unit else after
+    said = unit[0] if unit else None
+    value = amount.value
+    inches = said == "inch" and 3 <= value <= 12 and amount.shape != "mixed"
+    metric = said == "millimetre" and 60 <= value <= 350
+    bare = said is None and not unit and (4 <= value <= 8 or 75 <= value <= 350)
+    if not (inches or metric or bare):
+        return None
+    tokens = scan.tokens
+    here = scan.skip_dash(end)
+    while here < len(tokens) and scan.word(here) in (
+        "seamless",
+        "aluminium",
+        "aluminum",
+        "white",
+        "steel",
+        "copper",
+    ):
+        if scan.word(here) == "seamless":
+            break
+        here += 1
+    word = scan.word(here)
+    two = f"{word} {scan.word(scan.skip_dash(here + 1))}"
+    if two in ("half round", "k style", "square line", "d gutter", "half rounds"):
+        return Claim(at, scan.skip_dash(here + 1) + 1, "gutter size", value)
+    if word in scan.words.other["profiles"]:
+        if bare and word not in (
+            "k",
+            "k-style",
+            "kstyle",
+            "og",
+            "ogee",
+            "half-round",
+            "quad",
+            "deepflow",
+            "squareline",
+        ):
+            return None
+        return Claim(at, here + 1, "gutter size", value)
+    if (inches or metric) and scan.is_in(here, "pipes") and value != 0:
+        small = value <= 6 if inches else value <= 150
+        if small and here == scan.skip_dash(end):
+            return Claim(at, here + 1, "pipe size", value)
+    if (
+        not unit
+        and scan.is_in(here, "pipes")
+        and scan.word(here) == "round"
+        and (2 <= value <= 6 or 60 <= value <= 150)
+    ):
+        return Claim(at, here + 1, "pipe size", value)
+    return None
