@@ -27,6 +27,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _pipes_without_place(sheet)
     _runs_without_ends(sheet)
     _walls_both_ends(walk, sheet)
+    _parts_beside_their_sides(walk, sheet)
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
 
@@ -36,6 +37,15 @@ def doubt(reading: Reading[Any] | None, why: str) -> None:
     if reading is not None and reading.status in CERTAIN and reading.value is not None:
         reading.status = "doubtful"
         reading.why = f"{why}; {reading.why}" if reading.why else why
+
+
+def _is_of(path: str, run_id: str, sheet: Sheet) -> bool:
+    """Whether a reading's path is of a run, of its outlets or of their pipes."""
+    group, name = path.split(".")[:2]
+    if group == "runs":
+        return name == run_id
+    outlet = sheet.outlet(name)
+    return outlet is not None and outlet.run == run_id
 
 
 def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
@@ -75,11 +85,7 @@ def _runs_without_length(sheet: Sheet) -> None:
             continue
         why = f"no length was said for a run called {run.name!r}: is there one?"
         for path, reading in sheet.readings():
-            group, name = path.split(".")[:2]
-            outlet = sheet.outlet(name)
-            if (group == "runs" and name == run.id) or (
-                group != "runs" and outlet is not None and outlet.run == run.id
-            ):
+            if _is_of(path, run.id, sheet):
                 doubt(reading, why)
 
 
@@ -107,6 +113,20 @@ def _walls_both_ends(walk: Walk, sheet: Sheet) -> None:
                 doubt(end, "a wall at both ends of the side of something that stands out")
 
 
+def _parts_beside_their_sides(walk: Walk, sheet: Sheet) -> None:
+    """`the porch` beside a `porch front` and a `porch left side` is one of them, or all, rather than another run."""
+    for draft in walk.runs:
+        place = draft.place
+        if place.part is None or place.direction is not None or place.storey is not None:
+            continue
+        sides = [other for other in walk.runs if other.has_data and other.place.part == place.part and other.place.direction]
+        if not sides:
+            continue
+        for path, reading in sheet.readings():
+            if _is_of(path, place.id, sheet):
+                doubt(reading, f"which of the {place.part}'s runs is meant?")
+
+
 def _pipes_without_place(sheet: Sheet) -> None:
     """A pipe's values said of a run whose outlet was never placed may be another's."""
     for outlet in sheet.outlets:
@@ -126,11 +146,7 @@ def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:
         if run is None:
             continue
         for path, reading in sheet.readings():
-            group, name = path.split(".")[:2]
-            outlet = sheet.outlet(name)
-            if (group == "runs" and name == run.id) or (
-                group != "runs" and outlet is not None and outlet.run == run.id
-            ):
+            if _is_of(path, run.id, sheet):
                 doubt(reading, f"{run.name!r} is not a place that the reader knows")
 
 

@@ -23,6 +23,7 @@ CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather"
 """Correcting words that are often said in passing, and that alone cast no doubt."""
 SHORT_LINE = 4
 SHORTEST_BARE_RUN = 3
+SHORTEST_IN_INCHES = 36
 UNSURE = frozenset({"not sure", "unsure", "to check", "to confirm", "to be confirmed", "tbc"})
 ALSO_STUFF = frozenset(
     {
@@ -708,7 +709,8 @@ class Stretch:
 
     def _length_of_run(self, item: Item, run: RunDraft) -> None:
         walk = self.walk
-        if self._is_tiny(item):
+        value = found_value(item)
+        if self._is_tiny(item) or (self._is_small(item) and value is not None and value < SHORTEST_IN_INCHES):
             item.doubts.append("short for a run")
         strange = [word for word in self.strange if word.isalpha()]
         named = next((other for other in self.items if other.kind == "place"), None)
