@@ -31,7 +31,7 @@ _TRADE = (
     "people",
 )
 
-_ORDINAL_ENDS = ("st", "nd", "rd", "th")
+ORDINAL_ENDS = ("st", "nd", "rd", "th")
 
 
 def code(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
@@ -52,7 +52,7 @@ def code(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         follower = tokens[after]
         known = (
             follower.unit
-            or follower.word in _ORDINAL_ENDS
+            or follower.word in ORDINAL_ENDS
             or follower.word in scan.words.after
             or any(
                 follower.word in scan.words.other[g]

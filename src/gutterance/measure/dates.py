@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.measure.amounts import TAPE_PARTS, Amount
 from gutterance.measure.claims import Claim
-from gutterance.measure.codes import _ORDINAL_ENDS
+from gutterance.measure.codes import ORDINAL_ENDS
 
 if TYPE_CHECKING:
     from gutterance.measure.scan import Scan
@@ -81,7 +81,7 @@ def _day_end(scan: Scan, at: int) -> int | None:
     token = scan.tokens[at]
     if token.cat != "whole" or not token.value or token.value > 31:
         return None
-    if scan.glued(at + 1) and scan.word(at + 1) in _ORDINAL_ENDS:
+    if scan.glued(at + 1) and scan.word(at + 1) in ORDINAL_ENDS:
         return at + 2
     return at + 1
 
@@ -184,7 +184,7 @@ def _clock_end(scan: Scan, at: int) -> int | None:
 
 def ordinal(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`1st`, `22nd`."""
-    if scan.tokens[at].kind == "number" and scan.word(after) in _ORDINAL_ENDS and scan.glued(after):
+    if scan.tokens[at].kind == "number" and scan.word(after) in ORDINAL_ENDS and scan.glued(after):
         return Claim(at, after + 1, "ordinal", amount.value)
     return None
 
