@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from gutterance.measure.scan import Scan
 
 _LARGEST_COUNT_ON_A_RUN = 3
-"""More corners, caps or drops than this on one run are not said in passing: `46 8 outside corners` is 46' 8"."""
+"""More corners, caps or drops than this on one run are not said in passing: `46 8 outside corners` is feet."""
 
 _INCHES, _TEN = 12, 10
 _ORDER = {"yard": 0, "foot": 1, "inch": 2, "metre": 0, "decimetre": 1, "centimetre": 2, "millimetre": 3}
