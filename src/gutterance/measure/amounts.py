@@ -344,7 +344,10 @@ def _read_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
             over = tokens[at + 2]
             if over.kind == "number" and over.cat == "whole" and over.value and token.value is not None:
                 spaced = not glued(tokens, at + 1), not glued(tokens, at + 2)
-                if spaced in ((False, False), (True, True)) and not _more_slashes(tokens, at):
+                pairs = _dashed_number(tokens, at + 3) and (
+                    over.value not in TAPE_PARTS or (at > 0 and tokens[at - 1].kind == "dash")
+                )  # 42-6/28-3
+                if spaced in ((False, False), (True, True)) and not pairs and not _more_slashes(tokens, at):
                     value = token.value / over.value
                     after = at + 3
                     if after < len(tokens) and tokens[after].word in _FIGURE_ENDS and glued(tokens, after):
@@ -376,6 +379,11 @@ def _read_fraction(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
 
 def _of(token: Token) -> Fraction:
     return token.value if token.value is not None else Fraction(0)
+
+
+def _dashed_number(tokens: list[Token], at: int) -> bool:
+    """Whether a dash and a number are glued on at `at`."""
+    return at + 1 < len(tokens) and tokens[at].kind == "dash" and glued(tokens, at) and glued(tokens, at + 1)
 
 
 def _more_slashes(tokens: list[Token], at: int) -> bool:

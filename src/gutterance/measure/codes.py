@@ -46,7 +46,7 @@ def code(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         letters = tokens[at - 1].word
         if letters == "x":
             return Claim(at - 1, after, "count", amount.value)
-        if len(letters) <= 2 and not tokens[at - 1].unit:
+        if len(letters) <= 2 and not tokens[at - 1].unit and not _is_measured(scan, after):
             return Claim(at - 1, _glued_end(scan, after), "code")
     if token.cat == "whole" and after < len(tokens) and scan.glued(after):
         follower = tokens[after]
@@ -99,6 +99,15 @@ def _code_said_before(scan: Scan, at: int, figures: int = _CODE_DIGITS) -> bool:
     return False
 
 
+def _is_measured(scan: Scan, after: int) -> bool:
+    """Whether a length goes on after a number that is glued to a letter: `F42-6`, `R28'3`."""
+    if after + 1 >= len(scan.tokens) or not scan.glued(after):
+        return False
+    follower = scan.tokens[after]
+    dashed = follower.kind == "dash" and scan.glued(after + 1) and scan.tokens[after + 1].is_numeral
+    return dashed or follower.kind == "mark"
+
+
 def _glued_end(scan: Scan, after: int) -> int:
     while after < len(scan.tokens) and scan.glued(after) and scan.tokens[after].kind in ("word", "number"):
         after += 1
@@ -109,7 +118,7 @@ def _glued_end(scan: Scan, after: int) -> int:
 
 _PHONE = re.compile(r"\(?\+?\d(?:[ ()./-]{0,2}\d){6,19}")
 
-_PHONE_SHAPE = re.compile(r"\(?\d{3}\)?[ .-]?\d{3}[ .-]?\d{4}|\d{3}-\d{4}|\d{3} 0\d{3}|\d{7,}")
+_PHONE_SHAPE = re.compile(r"(?:\+?1[ .-])?\(?\d{3}\)?[ .-]?\d{3}[ .-]?\d{4}|\d{3}-\d{4}|\d{3} 0\d{3}|\d{7,}")
 
 
 def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:

@@ -15,9 +15,10 @@ if TYPE_CHECKING:
     from gutterance.measure.scan import Scan
 
 _LARGEST_COUNT_ON_A_RUN = 3
-"""More corners, caps or drops than this on one run are not said in passing: `46 8 outside corners` is feet."""
+"""More corners, caps or drops than this on a run are not said in passing: `46 8 outside corners` is feet."""
 
 _INCHES, _TEN = 12, 10
+_FEET_AND_INCHES = 2
 _ORDER = {"yard": 0, "foot": 1, "inch": 2, "metre": 0, "decimetre": 1, "centimetre": 2, "millimetre": 3}
 
 
@@ -104,7 +105,9 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
         last.unit == "foot"
         and (
             (other.what == "count" and _LARGEST_COUNT_ON_A_RUN < part.value < _INCHES)
-            or (other.what == "plan size" and unit is not None)  # 42'6" x 28'
+            # 42'6" x 28', 42'6 x2
+            or (other.what == "plan size" and unit is not None)
+            or (other.what in ("plan size", "material size") and scan.glued(here))
         )
     ):
         return None
@@ -264,9 +267,7 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
             return None
     elif tokens[here].kind == "dash":
         spaced = not scan.glued(here), not (here + 1 < len(tokens) and scan.glued(here + 1))
-        if spaced[0] != spaced[1]:
-            return None
-        here, joint = here + 1, "-" if not spaced[0] else " - "
+        here, joint = here + 1, " - " if any(spaced) else "-"
     elif tokens[here].start - tokens[here - 1].end > 3:
         return None
     while here < len(tokens) and tokens[here].cat == "filler":
@@ -403,4 +404,10 @@ def share_unit(
         first = (replace(first[0], unit=last[0].unit),)
     elif len(last) == 1 and last[0].unit is None and first[0].unit is not None and len(first) == 1:
         last = (replace(last[0], unit=first[0].unit),)
+    elif len(first) == _FEET_AND_INCHES and len(last) == 1 and _are_inches(last[0]):
+        last = (first[0], replace(last[0], joint=first[1].joint))  # 42' 6 or 7"
     return first, last
+
+
+def _are_inches(amount: Amount) -> bool:
+    return amount.unit in (None, "inch") and amount.value < _INCHES

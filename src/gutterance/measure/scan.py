@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from gutterance.measure.tokens import Token
     from gutterance.measure.vocabulary import Vocabulary
 
+_QUOTE_REACH = 16
+
 
 @dataclass(slots=True)
 class Scan:
@@ -113,8 +115,13 @@ class Scan:
 
     def _closes_a_quote(self, at: int, amount: Amount) -> bool:
         mark = self.tokens[at].word
-        before = self.text[amount.start - 1] if amount.start else ""
-        return bool(before) and (before == mark or before in "“„‘")
+        here = amount.start - 1
+        # back over the numbers before it, as in "42-6", but not far
+        while here > max(0, amount.start - _QUOTE_REACH) and self.text[here] in "0123456789 -/.½¼¾":
+            here -= 1
+        if here < 0 or (here and self.text[here - 1].isalnum()):
+            return False
+        return self.text[here] == mark or self.text[here] in "“„‘"
 
     def _in_is_inch(self, at: int) -> bool:
         after = self.word(at + 1)

@@ -249,6 +249,11 @@ def _hanging(amounts: tuple[Amount, ...], field: FieldKind) -> _Meaning | None:
         return _Meaning(Length.from_mm(value), "thousands with a space: millimetres", [], [])
     length = Length.from_feet(first.value, last.value)
     doubts = [] if field in ("run", "height") else ["feet not said before the inches"]
+    if last.joint == "-" and first.value < last.value:
+        doubts.append("feet and inches, or from one to the other?")
+        return _Meaning(
+            length, f"{_said(amounts)}: feet, then inches", doubts, [(Length(last.value), "inches")]
+        )
     if first.value <= _FEW:
         doubts.append(f"{_plain(first.value)} feet, or {_plain(first.value)} of them?")
         why = f"{_said(amounts)}: feet, then inches as said"

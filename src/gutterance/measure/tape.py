@@ -192,6 +192,8 @@ def _plan_size(scan: Scan, at: int, amounts: tuple[Amount, ...], end: int) -> tu
     read = scan.amount(end + 1)
     if read is None:
         return None
+    if scan.glued(end + 1) and not scan.glued(end) and scan.unit(read[1], read[0]) is None:
+        return None  # 42'6 x2: two of them
     _, after, _ = group(scan, *read)
     return _other(scan, at, after, "plan size", None), after
 

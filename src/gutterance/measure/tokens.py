@@ -46,6 +46,9 @@ _COMMA = re.compile(r"\d+,\d{1,2}\Z")
 _PIECES = re.compile(r"\d+|[.,]")
 
 
+_AFTER_FEET = frozenset(DASHES + FEET_MARKS)
+
+
 @dataclass(slots=True)
 class Token:
     """One piece of a text. `word` is in lower case, apostrophes plain; `cat` says what sort of word it is."""
@@ -116,7 +119,8 @@ class Lexer:
                     check.append(len(tokens))
                 add(Token("word", start, end, word, cat, None, number, units.get(word, "")))
             elif group == "number":
-                _add_number(match.group(), start, end, add)
+                listed = start > 0 and text[start - 1] in _AFTER_FEET and _is_listed(text, end)
+                _add_number(match.group(), start, end, add, listed)
             elif group == "vulgar":
                 value = Fraction(unicodedata.numeric(match.group())).limit_denominator(1000)
                 add(Token("fraction sign", start, end, match.group(), "", value))
@@ -189,7 +193,12 @@ def is_pronoun(words: Vocabulary, before: list[str], after: list[str]) -> bool:
     return before[-1] in words.pronoun["determiner"]
 
 
-def _add_number(raw: str, start: int, end: int, push: Callable[[Token], None]) -> None:
+def _is_listed(text: str, end: int) -> bool:
+    """Whether the number that ends here goes on with a dash or mark: the 6,28 of 42-6,28-3 is two numbers."""
+    return end < len(text) and text[end] in _AFTER_FEET
+
+
+def _add_number(raw: str, start: int, end: int, push: Callable[[Token], None], listed: bool) -> None:
     if len(raw) > MOST_DIGITS:
         for match in _PIECES.finditer(raw):
             piece = match.group()
@@ -208,7 +217,7 @@ def _add_number(raw: str, start: int, end: int, push: Callable[[Token], None]) -
         push(Token("number", start, end, raw, "whole" if "." not in plain else "decimal", _fraction(plain)))
     elif _DECIMAL.match(raw):
         push(Token("number", start, end, raw, "decimal", _fraction(raw)))
-    elif _COMMA.match(raw):
+    elif _COMMA.match(raw) and not listed:
         push(Token("number", start, end, raw, "comma", _fraction(raw.replace(",", "."))))
     elif _EUROPEAN.match(raw):
         push(Token("number", start, end, raw, "decimal", _fraction(raw.replace(".", "").replace(",", "."))))
