@@ -297,6 +297,8 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
         if unit[0] == "inch" and part.value < _INCHES and len(amounts) == 1:
             return replace(part, unit="inch"), unit[1], False
         spoken_tens = part.spoken and _TEN <= part.value < 100 and last.value < _TEN
+        if joint != " " and unit[0] == "millimetre":
+            return None
         if unit[0] == "millimetre" and spoken_tens and len(amounts) <= 2 and amounts[0].value < 100:
             return replace(part, unit="millimetre"), unit[1], False  # two seventy five millimetres
         if (
