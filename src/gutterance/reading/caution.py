@@ -105,7 +105,11 @@ def _walls_both_ends(walk: Walk, sheet: Sheet) -> None:
     """The side of a porch or a bay has the house at one end only."""
     for draft in walk.runs:
         run = sheet.run(draft.place.id)
-        if run is None or draft.place.part is None or draft.place.direction not in ("left side", "right side"):
+        if (
+            run is None
+            or draft.place.part is None
+            or draft.place.direction not in ("left side", "right side")
+        ):
             continue
         ends = (run.left_end, run.right_end)
         if all(end is not None and end.value == "wall" for end in ends):
@@ -119,7 +123,11 @@ def _parts_beside_their_sides(walk: Walk, sheet: Sheet) -> None:
         place = draft.place
         if place.part is None or place.direction is not None or place.storey is not None:
             continue
-        sides = [other for other in walk.runs if other.has_data and other.place.part == place.part and other.place.direction]
+        sides = [
+            other
+            for other in walk.runs
+            if other.has_data and other.place.part == place.part and other.place.direction
+        ]
         if not sides:
             continue
         for path, reading in sheet.readings():

@@ -81,7 +81,7 @@ def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
 def _is_angle(item: Item) -> bool:
     """The `45s` of `inside 45s no, outside 45s`."""
     found = item.found
-    return item.kind == "angle word" or (found is not None and (found.value == 45 or found.what == "angle"))  # noqa: PLR2004
+    return item.kind == "angle word" or (found is not None and (found.value == 45 or found.what == "angle"))
 
 
 def _strike_through(items: list[Item]) -> list[Item]:

@@ -173,7 +173,12 @@ class Walk:
         reading.source = [item.source(), *(other.source() for other in extra or [])]
         reading.could_be = [Alternative[Any](value=length, why=why) for length, why in read.could_be]
         doubts = [*read.doubts, *item.doubts]
-        if self.metric and read.length.system == "metric" and name in ("wall_to_fascia", "distance") and _few(item):
+        if (
+            self.metric
+            and read.length.system == "metric"
+            and name in ("wall_to_fascia", "distance")
+            and _few(item)
+        ):
             doubts.append("so few millimetres, or another unit?")
         if doubts:
             reading.status = "doubtful"
@@ -199,7 +204,12 @@ class Walk:
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""
-        put(fields, name, reading, fixed=self.fixing is not None or self.correcting or self.correct_line == item.line)
+        put(
+            fields,
+            name,
+            reading,
+            fixed=self.fixing is not None or self.correcting or self.correct_line == item.line,
+        )
         if self.fixing is not None:
             self.use(self.fixing)
             self.fixing = None
@@ -326,7 +336,12 @@ class Walk:
 def _few(item: Item) -> bool:
     """Whether a bare number is too small to be certain of as millimetres."""
     found = item.found
-    return found is not None and found.kind == "bare" and found.value is not None and found.value < FEWEST_SURE_MM
+    return (
+        found is not None
+        and found.kind == "bare"
+        and found.value is not None
+        and found.value < FEWEST_SURE_MM
+    )
 
 
 def _also(why: str | None, more: str) -> str:

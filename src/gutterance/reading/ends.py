@@ -35,7 +35,9 @@ def settle_ends(run: RunDraft) -> None:
     if len(ends) >= 2 and len(free) == 2 and near == "right" and ends[0].item.value != ends[-1].item.value:
         # a clockwise walker: told in the order of the walk, or left end first?
         _put_end(run, "left", ends[0], "two ends said without their sides on a clockwise walk", doubtful=True)
-        _put_end(run, "right", ends[-1], "two ends said without their sides on a clockwise walk", doubtful=True)
+        _put_end(
+            run, "right", ends[-1], "two ends said without their sides on a clockwise walk", doubtful=True
+        )
         return
     if len(ends) >= 2 and len(free) == 2:
         _put_end(run, "left", ends[0], "said first of the two: the left end")

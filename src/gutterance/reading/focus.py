@@ -387,7 +387,7 @@ def _one_of_a_list(items: list[Item], number: int) -> bool:
     """`gutter on the front and the back only`: runs only listed, with nothing measured of them."""
     follows = [item for item in items[number + 1 : number + 5] if item.text.lower() not in ("the",)]
     words = {item.text.lower() for item in items[max(0, number - 3) : number]}
-    if len(follows) >= 2 and words & {"just", "only"} and follows[1].kind == "place":  # noqa: PLR2004
+    if len(follows) >= 2 and words & {"just", "only"} and follows[1].kind == "place":
         return follows[0].text.lower() in ("and", "&")
     if len(follows) >= 2 and follows[0].text.lower() == "plus" and follows[1].kind == "place":
         return True

@@ -38,7 +38,9 @@ REFERRING = frozenset(
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
 DASHES = frozenset({"-", "–", "—"})
 LR_SIDE = {"left": "left side", "right": "right side"}
-BACK_AS_ADVERB_AFTER = frozenset(["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into"])
+BACK_AS_ADVERB_AFTER = frozenset(
+    ["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into"]
+)
 BACK_AS_ADVERB_BEFORE = frozenset(
     [
         "go",

@@ -399,7 +399,12 @@ def _fits(field: str, measure: Item) -> bool:
             "thickness": found.what == "thickness",
             "rainfall": found.what == "quantity",
         }.get(field, False)
-    if field in ("height", "down") and found.kind == "length" and len(found.amounts) == 1 and '"' not in found.text:
+    if (
+        field in ("height", "down")
+        and found.kind == "length"
+        and len(found.amounts) == 1
+        and '"' not in found.text
+    ):
         words = found.text.lower()
         if "inch" in words and found.amounts[0].value < SHORTEST_HEIGHT:
             return False

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from gutterance.reading.items import Item
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
 
 _ONE_TO_TWELVE = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _BEHIND_A_LETTER = (
@@ -41,7 +44,9 @@ def run_numbers(texts: Sequence[str]) -> frozenset[str]:
     return frozenset(said) if any(number + 1 in counted for number in counted) else frozenset()
 
 
-def _names_in(text: str, names: frozenset[str]) -> Iterator[tuple[str, str, tuple[int, int], tuple[int, int]]]:
+def _names_in(
+    text: str, names: frozenset[str]
+) -> Iterator[tuple[str, str, tuple[int, int], tuple[int, int]]]:
     """Each name with a number in a text: its noun, its number, where all of it stands and where the number stands."""
     taken: list[tuple[int, int]] = []
     for match in NUMBERED.finditer(text):
@@ -53,7 +58,9 @@ def _names_in(text: str, names: frozenset[str]) -> Iterator[tuple[str, str, tupl
             yield "run", match["number"].lower(), match.span("all"), match.span("number")
     if names:
         for match in RUN_NUMBER.finditer(text):
-            if match["number"] in names and not any(start < match.end() and match.start() < end for start, end in taken):
+            if match["number"] in names and not any(
+                start < match.end() and match.start() < end for start, end in taken
+            ):
                 yield "run", match["number"], match.span(), match.span("number")
 
 

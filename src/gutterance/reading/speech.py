@@ -10,7 +10,7 @@ from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.focus import settle_places
 from gutterance.reading.items import Item, Line
 from gutterance.reading.places import PlaceName, fold_places
-from gutterance.reading.stretch import Stretch, doubt_unfixed
+from gutterance.reading.stretch import Stretch
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -135,8 +135,12 @@ def _correcting_mark(items: list[Item], walk: Walk) -> None:
 
 def _both_house_sides(line: Line) -> None:
     """`sides 34 2 osc both`: the left and the right side of the house, each."""
-    said = [item for item in line.items if item.kind not in ("mark", "break") and item.text.lower() not in ("the", "both")]
-    if len(said) < 2 or said[0].text.lower() != "sides":  # noqa: PLR2004
+    said = [
+        item
+        for item in line.items
+        if item.kind not in ("mark", "break") and item.text.lower() not in ("the", "both")
+    ]
+    if len(said) < 2 or said[0].text.lower() != "sides":
         return
     if said[1].kind != "measure" and said[1].text.lower() not in ("are", ":"):
         return
@@ -157,7 +161,11 @@ def _correcting_line(line: Line, walk: Walk) -> None:
         return
     if said[0].kind == "fix" and said[0].text.lower().startswith(("correct", "amend", "revis", "change")):
         walk.correct_line = line.number
-    if walk.fixing is not None and walk.fixing.line < line.number and said[0].kind not in ("measure", "side", "lr", "cue"):
+    if (
+        walk.fixing is not None
+        and walk.fixing.line < line.number
+        and said[0].kind not in ("measure", "side", "lr", "cue")
+    ):
         walk.fixing = None
 
 
@@ -569,7 +577,9 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         place -= 1
     if place < 0:
         return None
-    piped = any(run.outlets for run in walk.runs) or any(item.kind in ("outlet", "downpipe") for item in items[:number])
+    piped = any(run.outlets for run in walk.runs) or any(
+        item.kind in ("outlet", "downpipe") for item in items[:number]
+    )
     if said_on and current[place].kind == "ends at" and piped:
         return place
     if (
@@ -634,7 +644,12 @@ def _may_be_length(item: Item) -> bool:
     found = item.found
     if item.kind != "measure" or found is None:
         return False
-    return found.kind != "bare" or len(found.amounts) > 1 or found.value is None or found.value > LARGEST_SMALL_COUNT
+    return (
+        found.kind != "bare"
+        or len(found.amounts) > 1
+        or found.value is None
+        or found.value > LARGEST_SMALL_COUNT
+    )
 
 
 def _thing_before_side(current: list[Item], place: int) -> int:

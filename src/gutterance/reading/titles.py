@@ -39,7 +39,26 @@ NUMBERED_NAME = re.compile(
 NAMED_STREET = re.compile(
     rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
 )
-NO_NAMES = frozenset("survey sheet notes note measure measurements job site gutter gutters list the of for walk round".split())
+NO_NAMES = frozenset(
+    [
+        "survey",
+        "sheet",
+        "notes",
+        "note",
+        "measure",
+        "measurements",
+        "job",
+        "site",
+        "gutter",
+        "gutters",
+        "list",
+        "the",
+        "of",
+        "for",
+        "walk",
+        "round",
+    ]
+)
 MEASURING = frozenset(
     {
         "end",

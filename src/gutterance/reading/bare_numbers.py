@@ -1,0 +1,301 @@
+"""Numbers with no word of what they measure: which field each answers follows from what was just said."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from gutterance.measure.length import Length
+from gutterance.reading.builder import RunDraft, UnsidedEnd, by_ditto
+from gutterance.reading.discourse import FIELD_KIND
+from gutterance.reading.fields_said import FieldsSaid
+from gutterance.reading.places import PlaceName
+from gutterance.reading.sizes_said import GUTTER_WIDTHS
+from gutterance.reading.stretch_words import found_value, settled_in_inches
+from gutterance.sheet.models import Reading, Total
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+
+SHORT_LINE = 4
+"""A line of no more items than this may go on with the column heading of the line before."""
+SHORTEST_BARE_RUN = 3
+"""A bare number smaller than this [ft] is doubtful as the length of a run."""
+SHORTEST_IN_INCHES = 36
+"""A number of inches smaller than this [in] is doubtful as the length of a run."""
+
+
+class BareNumbers(FieldsSaid):
+    """Numbers without a cue: `front 42-6`, `... and a half`, `no, 28`, `DP L, 22", 9'3"`."""
+
+    def _bare_length(self, item: Item) -> None:
+        """A number with no cue: what it answers follows from what was just said."""
+        walk = self.walk
+        run = walk.run
+        if (
+            walk.asked_side is not None
+            and run is not None
+            and walk.last is not None
+            and walk.last[1] in ("wall_to_fascia", "height")
+        ):
+            side, walk.asked_side = walk.asked_side, None
+            walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
+            self._field(item, walk.last[1], None)
+            return
+        if walk.asked is not None:
+            asked, walk.asked = walk.asked, None
+            self._field(item, "height" if asked.value == "down" else asked.value, asked)
+            return
+        if (
+            self._is_small(item)
+            and found_value(item) in GUTTER_WIDTHS
+            and any(i.marks.get("except") for i in self.items)
+            and (walk.scope_cue is None or walk.scope_cue.line != item.line)
+        ):
+            self._gutter_size(item)
+            return
+        if (
+            walk.header is not None
+            and (walk.header_line == item.line or self._goes_on_with_header(item))
+            and run is not None
+            and ("length" in run.fields or walk.group)
+        ):
+            self._field(item, "height" if walk.header.value == "down" else walk.header.value, walk.header)
+            return
+        if self._in_totals() or (self.total is not None and not self._run_wants_length()):
+            reading = walk.length(item, "length")
+            if reading is not None and self._is_long(item) and self._names_a_total():
+                walk.totals.append(Total(what="gutter length", value=reading))
+            else:
+                walk.give_back(item)
+            return
+        if self._same_value(item):
+            return
+        if walk.fixing is not None and run is not None and self.new_run_here and self._just_named():
+            self._length_of_run(item, run)
+            return
+        if self.walk.group and self._is_small(item) and found_value(item) in GUTTER_WIDTHS:
+            self._gutter_size(item)
+            return
+        if walk.fixing is not None and walk.last is not None and not self._run_wants_length():
+            fields, name, _ = walk.last
+            if name not in FIELD_KIND and run is not None and "length" in run.fields and self._is_long(item):
+                fields, name = run.fields, "length"
+            if name in FIELD_KIND:
+                reading = walk.length(item, name)
+                if reading is not None:
+                    walk.put(fields, name, reading, item)
+                return
+        if self._added_fraction(item):
+            return
+        if run is None or self._is_bare_angle(item):
+            walk.give_back(item)
+        elif (
+            "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"])
+        ):
+            self._length_of_run(item, run)
+        else:
+            self._after_length(item, run)
+
+    def _goes_on_with_header(self, item: Item) -> bool:
+        """`ht 8 10 front`, and on the next line `9 6 back`."""
+        return self.walk.header_line == item.line - 1 and len(self.line.items) <= SHORT_LINE
+
+    def _names_a_total(self) -> bool:
+        """Whether the words beside a number in the totals say that it is of the gutter."""
+        return self.total is not None or any(
+            other.kind in ("run noun", "count of", "cue", "colon") for other in self.items[: self.number + 3]
+        )
+
+    def _is_long(self, item: Item) -> bool:
+        found = item.found
+        return found is not None and (
+            found.kind == "length" or len(found.amounts) > 1 or (found.value or 0) > 12
+        )
+
+    def _same_value(self, item: Item) -> bool:
+        """`same fourteen`: the number that was said before for some field, so it answers that field again."""
+        before = self.items[self.number - 1] if self.number else None
+        run = self.walk.run
+        if before is None or before.kind != "same" or run is None:
+            return False
+        for other in reversed(self.walk.runs):
+            for outlet in other.outlets:
+                for name, old in outlet.pipe.fields.items():
+                    if name not in ("wall_to_fascia", "height"):
+                        continue
+                    reading = self.walk.length(item, name)
+                    if reading is not None and reading.value == old.value:
+                        reading.why = (
+                            f"the same as the {other.place.name}'s {name.replace('_', ' ')}; {reading.why}"
+                        )
+                        self.walk.pipe_value(name, reading, item)
+                        before.marks["used"] = True
+                        self.same = None
+                        return True
+        self.walk.give_back(item)
+        return False
+
+    def _added_fraction(self, item: Item) -> bool:
+        """`thirty six four` ... `and a half`: the fraction that belongs to the number said just before."""
+        found = item.found
+        walk = self.walk
+        assert found is not None
+        if walk.last is None or found.value is None or found.value >= 1 or found.kind != "bare":
+            return False
+        if not item.text.lower().startswith("and") and not (
+            self.number and self.items[self.number - 1].text.lower() == "and"
+        ):
+            return False
+        fields, name, _ = walk.last
+        old = fields.get(name)
+        if old is None or not isinstance(old.value, Length) or old.value.inches.denominator != 1:
+            return False
+        walk.use(item)
+        new = old.model_copy(deep=True)
+        new.value = Length(old.value.inches + Fraction(found.value), old.value.system)
+        new.source = [*old.source, item.source()]
+        new.why = (
+            f"{old.why}; the fraction was added after it" if old.why else "the fraction was added after it"
+        )
+        fields[name] = new
+        return True
+
+    def _length_of_run(self, item: Item, run: RunDraft) -> None:
+        walk = self.walk
+        value = found_value(item)
+        if self._is_tiny(item) or (self._is_small(item) and value is not None and value < SHORTEST_IN_INCHES):
+            item.doubts.append("short for a run")
+        strange = [word for word in self.strange if word.isalpha()]
+        named = next((other for other in self.items if other.kind == "place"), None)
+        if named is not None and named.marks.get("unknown_name"):
+            item.doubts.append(
+                f"{run.place.part!r} is not a place that the reader knows: taken as the run's name"
+            )
+        if strange:
+            item.doubts.append(f"the words {' '.join(strange[-3:])!r} before it are not known")
+        if (run.outlets or run.pending) and not self._just_named():
+            item.doubts.append("said with no word of what it measures, after other things of this run")
+        reading = walk.length(item, "length")
+        if reading is None:
+            return
+        if run.source and run.source[0].line == item.line:
+            reading.source.append(run.source[0])
+        walk.put(run.fields, "length", reading, item)
+
+    def _is_bare_angle(self, item: Item) -> bool:
+        """`every corner on the bay is a forty-five`: an angle, though no corner stands beside it."""
+        return found_value(item) in (45, 135) and any(
+            other.kind in ("corner", "end", "end word") for other in self.items
+        )
+
+    def _is_tiny(self, item: Item) -> bool:
+        """`two`: a bare number that would be a run of under three feet."""
+        found = item.found
+        return (
+            found is not None and found.kind == "bare" and len(found.amounts) == 1 and not self.walk.metric
+            and found.amounts[0].value < SHORTEST_BARE_RUN
+        )  # fmt: skip
+
+    def _after_length(self, item: Item, run: RunDraft) -> None:
+        """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
+        walk = self.walk
+        if self._just_named() and self.new_run_here:
+            reading = walk.length(item, "length")
+            if reading is not None:
+                walk.put(run.fields, "length", reading, item)
+            return
+        if self._said_again(item, run):
+            return
+        if self._chained():
+            left = run.unsided[-1] if run.unsided else None
+            new = walk.focus(PlaceName(number=walk.next_number()), item)
+            walk.focus_line = self.line.number
+            new.joined = True
+            if left is not None:
+                new.unsided.append(UnsidedEnd(left.item, True, "from", left.angle))
+            self._length_of_run(item, new)
+            return
+        if walk.outlets or run.pending or run.outlets:
+            name = self._likely_pipe_field(item)
+            outlets = walk.outlets or run.outlets
+            taken = outlets[-1].pipe.fields if outlets else run.pending
+            if name not in taken:
+                if not (self._plainly_height(name, taken, item) or self._plainly_wall(name, item)):
+                    item.doubts.append(
+                        f"said with no word of what it measures; taken as {name.replace('_', ' ')}"
+                    )
+                self._field(item, name, None)
+                return
+        walk.give_back(item)
+
+    def _plainly_wall(self, name: str, item: Item) -> bool:
+        """`DP L, 22", 9'3"`: inches right behind a pipe, and then its height; or a wall to fascia known from before."""
+        if name != "wall_to_fascia" or self.strange:
+            return False
+        known = [o.pipe.fields.get(name) for run in self.walk.runs for o in run.outlets]
+        reading = self.walk.length(item, name)
+        if reading is not None and any(
+            old is not None and old.status == "read" and old.value == reading.value for old in known
+        ):
+            return True
+        if not self._is_small(item):
+            return False
+        after = next(
+            (
+                other
+                for other in self.items[self.number + 1 :]
+                if other.kind not in ("filler", "break", "mark")
+            ),
+            None,
+        )
+        return after is not None and after.kind == "measure" and self._likely_pipe_field(after) == "height"
+
+    def _plainly_height(self, name: str, taken: dict[str, Reading[Any]], item: Item) -> bool:
+        """`22 inches wall to fascia, nine foot eight, splash block`: after the one, the number in feet is the other."""
+        if name != "height":
+            return False
+        before = next(
+            (other for other in reversed(self.items[: self.number]) if other.kind != "filler"), None
+        )
+        if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
+            return True
+        wall = taken.get("wall_to_fascia")
+        return (
+            wall is not None and any(source.line == item.line for source in wall.source) and not self.strange
+        )
+
+    def _said_again(self, item: Item, run: RunDraft) -> bool:
+        """Whether a number only repeats one that is known: the run's length, or what was said last."""
+        walk = self.walk
+        known = [(run.fields, "length")]
+        if walk.last is not None:
+            known.append((walk.last[0], walk.last[1]))
+        known += [
+            (outlet.pipe.fields, name) for outlet in walk.outlets for name in ("wall_to_fascia", "height")
+        ]
+        for fields, name in known:
+            old = fields.get(name)
+            if old is None or name not in FIELD_KIND:
+                continue
+            again = walk.length(item, name)
+            if again is not None and again.value == old.value:
+                old.source = [*old.source, item.source()]
+                return True
+        walk.give_back(item)
+        return False
+
+    def _chained(self) -> bool:
+        """`... to an inside corner then 12 foot 3 to an outside corner`: another run without a name."""
+        before = self.items[: self.number]
+        walked = any(other.kind == "walk" for other in before[-4:])
+        return walked and any(
+            other.kind in ("end", "end word") and "side" not in other.marks for other in before[-6:]
+        )
+
+    def _likely_pipe_field(self, item: Item) -> str:
+        found = item.found
+        assert found is not None
+        if len(found.amounts) >= 2 or (found.kind == "length" and not settled_in_inches(found.text)):
+            return "height"
+        return "wall_to_fascia"

@@ -1,0 +1,133 @@
+"""Ends of runs said: corners, caps and walls, with their side or tied to the run by a little word."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.reading.builder import RunDraft, UnsidedEnd
+from gutterance.reading.discourse import Scope
+from gutterance.reading.stretch_words import StretchWords
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+    from gutterance.sheet.models import Reading
+
+
+class EndsSaid(StretchWords):
+    """What is said of the ends of a run: `osc left`, `from a cap to an inside corner`, `both ends capped`."""
+
+    def _end(self, item: Item) -> None:
+        walk = self.walk
+        run = walk.run
+        if item.marks.get("total") or self._total_end(item):
+            return
+        if item.marks.get("end ref") or self._is_end_reference(item):
+            if walk.outlets:
+                walk.outlets[-1].at_end = (item.value, item)
+            walk.use(item)
+            return
+        if item.marks.get("all") and "side" not in item.marks:
+            walk.scopes.append(
+                Scope("ends", walk.text(item.value, item, why="said of all"), item.marks.get("all of"))
+            )
+            return
+        if run is None:
+            return
+        if self.negative is not None:
+            self.negative = None
+            walk.use(item)
+            return
+        side: Item | None = item.marks.get("side") or walk.asked_side
+        walk.asked_side = None
+        angle: Reading[Any] | None = None
+        if "angle" in item.marks:
+            angle = walk.text(item.marks["angle"], item.marks["angle item"])
+        self.last_thing = item
+        if side is not None:
+            for which in self._which_sides(side):
+                self._set_end(run, which, item, side, angle)
+        elif item.value == "wall" and self._both_near():
+            self._wall_of_both(item, angle)
+        elif item.plural or item.marks.get("count") == 2 or self._both_near():
+            self._set_end(run, "left", item, None, angle)
+            self._set_end(run, "right", item, None, angle)
+        else:
+            run.unsided.append(UnsidedEnd(item, "length" not in run.fields, self._joined_by(), angle))
+            walk.use(item)
+            walk.last_side_from = None
+
+    def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
+        """`porch left 6-2, porch right 6-2, both die into the wall`: one end of each of the two runs said last."""
+        said = [run for run in self.walk.runs if run.has_data][-2:]
+        for run in said:
+            run.unsided.append(UnsidedEnd(item, False, "", angle))
+        self.walk.use(item)
+
+    def _total_end(self, item: Item) -> bool:
+        return self._in_totals() and item.kind == "end"
+
+    def _is_end_reference(self, item: Item) -> bool:
+        """`drop at the cap`: the end only says where the outlet is."""
+        if "side" in item.marks:
+            return False
+        words = []
+        place = self.number - 1
+        while place >= 0 and self.items[place].kind in ("filler", "place"):
+            words.append(self.items[place].text.lower())
+            place -= 1
+        return (
+            bool({"at", "by", "near", "on"} & set(words))
+            and place >= 0
+            and self.items[place].kind in ("outlet", "downpipe")
+            and "side" not in self.items[place].marks
+        )
+
+    def _joined_by(self) -> str:
+        """The word that ties an end to its run: `from a cap`, `to an outside corner`."""
+        place = self.number - 1
+        while place >= 0 and self.items[place].kind in ("filler", "walk", "word", "mark"):
+            word = self.items[place].text.lower()
+            if word in (
+                "from",
+                "begins",
+                "beginning",
+                "starts",
+                "starting",
+                "start",
+                "starting at",
+                "start at",
+            ):
+                return "from"
+            if word in (
+                "to",
+                "into",
+                "ends",
+                "ending",
+                "finishes",
+                "finishing",
+                "finish",
+                "then",
+                "meets",
+                "turns",
+            ):
+                return "to"
+            place -= 1
+        after = next(
+            (
+                item
+                for item in [*self.items[self.number + 1 :], *self.later]
+                if item.kind not in ("filler", "break", "mark")
+            ),
+            None,
+        )
+        if after is not None and after.kind in ("walk", "place"):
+            return "to"
+        return ""
+
+    def _set_end(
+        self, run: RunDraft, which: str, item: Item, side: Item | None, angle: Reading[Any] | None
+    ) -> None:
+        extra = [side] if side is not None else []
+        self.walk.put(run.fields, f"{which}_end", self.walk.text(item.value, item, *extra), item)
+        if angle is not None and angle.value != 90:
+            self.walk.put(run.fields, f"{which}_angle", angle.model_copy(deep=True), item)

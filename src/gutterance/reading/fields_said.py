@@ -1,0 +1,163 @@
+"""A value whose field is known, put where it belongs: a run, an outlet's pipe, the whole job, the totals."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gutterance.reading.discourse import OPPOSITE, Scope
+from gutterance.reading.items import Item
+from gutterance.reading.sizes_said import SizesSaid
+from gutterance.sheet.models import Reading, Total
+
+STRANGE_WORDS_BORNE = 2
+"""With more unknown words than this between a number and its cue, the number is doubtful."""
+
+
+class FieldsSaid(SizesSaid):
+    """Values with a word that says what they are: `w/f 22`, `9-4 high`, `to splash block`."""
+
+    def _field(self, item: Item, name: str, cue: Item | None) -> None:
+        """A number whose field is known."""
+        walk = self.walk
+        cues = [cue] if cue is not None and cue.kind == "cue" else []
+        if name in ("roof_pitch", "thickness", "rainfall"):
+            self._text_field(item, name, cues)
+            return
+        strange = item.marks.get("strange") or []
+        if len(strange) > STRANGE_WORDS_BORNE:
+            item.doubts.append(
+                f"the words {' '.join(strange)!r} stand between the number and what it answers"
+            )
+        reading = walk.length(item, name, cues)
+        if reading is None:
+            return
+        if item.marks.get("all") and name in ("wall_to_fascia", "height", "hanger_spacing", "roof_run"):
+            self._for_all(name, reading, item)
+        elif name in ("wall_to_fascia", "height"):
+            self._pipe_field(name, reading, item)
+        elif name == "offset":
+            self._pipe_offset(reading, item)
+        elif name == "hanger_spacing" and (walk.run is None or not self.new_run_here):
+            walk.put(walk.defaults, name, reading, item)
+        elif name == "length" and (
+            self._in_totals() or (self.total is not None and not self._run_wants_length())
+        ):
+            walk.totals.append(Total(what="gutter length", value=reading))
+        elif walk.run is None:
+            walk.give_back(item)
+        else:
+            walk.put(walk.run.fields, name, reading, item)
+
+    def _for_all(self, name: str, reading: Reading[Any], item: Item) -> None:
+        self.walk.all_line = item.line
+        reading.why = f"said of all; {reading.why}" if reading.why else "said of all"
+        if name == "hanger_spacing":
+            self.walk.put(self.walk.defaults, name, reading, item)
+        else:
+            self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
+            self.walk.scope_cue = item.marks.get("cue") or Item(
+                item.line, item.start, item.end, item.text, "cue", name
+            )
+
+    def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
+        walk = self.walk
+        if walk.run is None:
+            self._for_all(name, reading, item)
+            return
+        side: Item | None = item.marks.get("near side")
+        here = [o for o in walk.run.outlets if side is not None and o.side == side.value]
+        if here and len(walk.run.outlets) > 1:
+            # `nine seven at the left`: of the two pipes, the one there
+            everywhere, walk.outlets = walk.outlets, here
+            walk.pipe_value(name, reading, item)
+            walk.outlets = everywhere if len(everywhere) > 1 else list(walk.run.outlets)
+            return
+        walk.pipe_value(name, reading, item)
+
+    def _pipe_offset(self, reading: Reading[Any], item: Item) -> None:
+        walk = self.walk
+        if walk.run is None:
+            walk.give_back(item)
+            return
+        targets = walk.outlets or walk.run.outlets[-1:]
+        if not targets:
+            walk.run.pending_offsets.append(reading)
+        for outlet in targets:
+            outlet.pipe.offsets.append(reading)
+
+    def _ends_at(self, item: Item) -> None:
+        walk = self.walk
+        run = walk.run
+        if item.text.lower() == "sb" and self._measure_follows():
+            walk.fixing = item
+            return
+        before = self.items[self.number - 1] if self.number else None
+        if item.text.lower() == "ground" and before is not None and before.text.lower() == "the":
+            # `because the ground falls away`
+            return
+        reading = walk.text(item.value, item)
+        if item.was:
+            reading.status, reading.why = "corrected", "corrected by the measurer"
+        if "at side" in item.marks and run is not None:
+            side: Item = item.marks["at side"]
+            everywhere = walk.outlets
+            walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
+            walk.pipe_value("ends_at", reading, item)
+            walk.outlets = everywhere
+            return
+        if item.marks.get("all"):
+            walk.all_line = item.line
+            reading.why = "said of all"
+            walk.scopes.append(Scope("ends_at", reading, item.marks.get("all of")))
+        elif run is None:
+            if walk.pipe_list or not walk.runs:
+                reading.why = "said of all"
+                walk.scopes.append(Scope("ends_at", reading))
+        elif (
+            walk.outlets or run.outlets or run.pending
+            or any(i.kind in ("cue", "measure") for i in self.items)
+            or (item.marks.get("new sentence") and any(other.outlets for other in walk.runs))
+        ):  # fmt: skip
+            walk.pipe_value("ends_at", reading, item)
+
+    def _measure_follows(self) -> bool:
+        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        return nxt is not None and nxt.kind == "measure"
+
+    def _high_point(self, item: Item) -> None:
+        walk = self.walk
+        if walk.run is None:
+            return
+        words = item.text.lower()
+        place = "centre" if "mid" in words or "cent" in words else None
+        if place is None:
+            side = next(
+                (
+                    other
+                    for other in self.items[self.number + 1 : self.number + 4]
+                    if other.kind in ("side", "lr")
+                ),
+                None,
+            )
+            if side is None:
+                return
+            side.marks["used"] = True
+            place = side.value
+            walk.use(side)
+        walk.put(walk.run.fields, "high_point", walk.text(place, item), item)
+
+    def _falls_to(self, item: Item) -> None:
+        side = next(
+            (
+                other
+                for other in self.items[self.number + 1 : self.number + 3]
+                if other.kind in ("side", "lr")
+            ),
+            None,
+        )
+        walk = self.walk
+        if side is None or walk.run is None or side.value not in OPPOSITE:
+            return
+        side.marks["used"] = True
+        reading = walk.text(OPPOSITE[side.value], item, side, why="falls away from it")
+        walk.put(walk.run.fields, "high_point", reading, item)

@@ -1,0 +1,46 @@
+"""Corrections left open: a correcting word behind which no new value comes puts what stood before it in doubt."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.reading.stretch_words import StretchWords
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item
+
+CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
+"""Correcting words that are often said in passing, and that alone cast no doubt."""
+
+
+class OpenCorrections(StretchWords):
+    """`drop right, sorry` ... and then nothing: the word waits for a value until the next line ends."""
+
+    def _fix(self, item: Item) -> None:
+        self.walk.fixing = item
+        self.walk.fixed_last = self.walk.last
+        self.walk.fixed_outlets = list(self.walk.outlets)
+
+    def _leave_correction(self) -> None:
+        """A correcting word with nothing to correct by the end of its line, or the next: the value before it is in doubt."""
+        walk = self.walk
+        fixing = walk.fixing
+        if fixing is None or self.later or fixing.line == self.line.number:
+            return
+        walk.fixing = None
+        doubt_unfixed(walk, fixing)
+
+
+def doubt_unfixed(walk: Walk, fixing: Item) -> None:
+    """A correcting word to which no new value was found: what was said before it is in doubt."""
+    if fixing.text.lower() in CHATTER:
+        return
+    readings = [outlet.place for outlet in walk.fixed_outlets]
+    if walk.fixed_last is not None:
+        readings.append(walk.fixed_last[0].get(walk.fixed_last[1]))
+    for reading in readings:
+        if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
+            reading.status = "doubtful"
+            why = f"{fixing.text!r} was said after it"
+            reading.why = f"{why}; {reading.why}" if reading.why else why

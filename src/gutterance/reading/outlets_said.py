@@ -1,0 +1,210 @@
+"""Outlets and downpipes said: where on the run each is, and how far from an end."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.reading.builder import OutletDraft, RunDraft
+from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.stretch_words import StretchWords
+from gutterance.sheet.models import Reading
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+
+
+class OutletsSaid(StretchWords):
+    """What is said of outlets: `drop left`, `two dps, both ends`, `outlet 12 in from the right`, `no drops`."""
+
+    def _outlet(self, item: Item) -> None:
+        walk = self.walk
+        if item.marks.get("total") or self._in_totals() or self._only_its_size():
+            return
+        walk.use(item)
+        run = walk.run
+        if self.negative is not None or item.marks.get("count") == 0 or self._none_follows():
+            self.negative = None
+            if run is not None:
+                run.no_outlet = item.source()
+            return
+        if run is None or item.marks.get("all"):
+            return
+        side: Item | None = item.marks.get("side")
+        if side is None:
+            self._unplaced_outlet(item, run, item.marks.get("count", 1))
+        elif side.kind == "measure":
+            self._offset(side, item)
+        else:
+            drafts = []
+            old = [o for o in run.outlets if any(was.value == o.side for was in side.was)]
+            if old and side.value in (*OPPOSITE, "centre"):
+                # `the dp is right, not left`
+                walk.outlets = old[-1:]
+                self._move_side(side)
+                self.last_thing = item
+                return
+            if (
+                walk.fixing is not None
+                and side.value in (*OPPOSITE, "centre")
+                and run.outlets
+                and not self._said_new()
+            ):
+                walk.outlets = [run.outlets[-1]]
+                self._move_side(side)
+                self.last_thing = item
+                return
+            for place in self._places_of(side):
+                reading = walk.text(place, item, side) if place is not None else None
+                if (
+                    reading is not None
+                    and item.plural
+                    and side.value in OPPOSITE
+                    and "count" not in item.marks
+                ):
+                    reading.status, reading.why = "doubtful", "more than one was spoken of, and one side"
+                if reading is not None and side.was:
+                    reading.status, reading.why = "corrected", "corrected by the measurer"
+                    reading.was = [walk.text(old.value, old) for old in side.was]
+                drafts.append(
+                    walk.outlet_at(place, item, reading, None, new=self._said_new() and place is None)
+                )
+            if side.value == "named" and drafts:
+                walk.use(side)
+                drafts[-1].place = Reading[Any](
+                    value=None, status="doubtful", source=[item.source(), side.source()],
+                    why=f"said to be at the end by {side.marks['named'].name}: not known which end that is",
+                )  # fmt: skip
+            walk.outlets = drafts
+        self.last_thing = item
+        walk.list_thing = item
+
+    def _only_its_size(self) -> bool:
+        """`2x3 downpipe`, `Downpipe: 3x4`: the words name a size, not a pipe that stands somewhere."""
+        near = [
+            *self.items[max(0, self.number - 2) : self.number],
+            *self.items[self.number + 1 : self.number + 3],
+        ]
+        return (
+            any(
+                other.kind == "measure"
+                and other.found is not None
+                and other.found.what in ("material size", "pipe size")
+                for other in near
+            )
+            and "side" not in self.items[self.number].marks
+        )
+
+    def _none_follows(self) -> bool:
+        """`Outlet: none`, `drops - no`."""
+        for other in self.items[self.number + 1 : self.number + 4]:
+            if other.kind == "no" and other.text.lower() in ("none", "nil", "0", "zero"):
+                return True
+            if other.kind == "count":
+                return bool(other.value == 0)
+            if other.kind not in ("colon", "break", "filler", "mark"):
+                return False
+        return False
+
+    def _said_new(self) -> bool:
+        words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
+        return any(word in ("another", "a", "second", "one more") for word in words)
+
+    def _places_of(self, side: Item) -> list[str | None]:
+        if side.value == "centre":
+            self.walk.use(side)
+            return ["centre"]
+        sides: list[str | None] = list(self._which_sides(side))
+        return sides or [None]
+
+    def _unplaced_outlet(self, item: Item, run: RunDraft, count: int) -> None:
+        walk = self.walk
+        if count >= 2 and any(other.kind == "place" for other in self.later):
+            # `4 ds, both ends of front and both ends of back`: listed behind
+            walk.list_thing = item
+            walk.outlets = []
+        elif count >= 2:
+            run.outlets += [OutletDraft(source=[item.source()]) for _ in range(count - len(run.outlets))]
+            walk.outlets = list(run.outlets)
+        elif (item.plural or self._both_near()) and run.outlets:
+            walk.outlets = list(run.outlets)
+        elif (item.plural or self._both_near()) and self._speaks_of_others():
+            everyone = [outlet for other in walk.runs for outlet in other.outlets]
+            walk.outlets = everyone[-2:] if self._both_near() else everyone
+            walk.all_line = item.line
+        elif self._both_near():
+            run.outlets += [OutletDraft(source=[item.source()]) for _ in range(2)]
+            walk.outlets = list(run.outlets)
+        elif run.outlets:
+            if not walk.outlets or self._said_new():
+                walk.outlets = [run.outlets[-1]]
+        else:
+            walk.outlets = [walk.outlet_at(None, item, None, None)]
+
+    def _speaks_of_others(self) -> bool:
+        """`Both pipes are nine foot six`: said with no run named, when the run in focus has no outlet and others have."""
+        return not any(other.kind == "place" for other in self.items) and any(
+            run.outlets for run in self.walk.runs
+        )
+
+    def _move_side(self, item: Item) -> None:
+        """`drop right, sorry, the left`: the side just said is taken back."""
+        walk = self.walk
+        if walk.outlets and item.value in ("left", "right", "centre"):
+            outlet = walk.outlets[-1]
+            new = walk.text(item.value, item)
+            if outlet.place is not None and outlet.place.value != item.value:
+                new.was = [outlet.place]
+                new.status, new.why = "corrected", "corrected by the measurer"
+            outlet.place = new
+        if walk.fixing is not None:
+            walk.use(walk.fixing)
+            walk.fixing = None
+
+    def _offset(self, item: Item, thing: Item | None = None) -> None:
+        """An outlet so far from an end."""
+        walk = self.walk
+        run = walk.run
+        if item.marks.get("placed") or run is None:
+            return
+        item.marks["placed"] = True
+        target: Item = item.marks["offset"]
+        reading = walk.length(item, "distance")
+        if reading is None:
+            return
+        walk.use(target)
+        side = (
+            target.value
+            if target.kind in ("side", "lr") and target.value in ("left", "right", "centre")
+            else None
+        )
+        if target.kind == "far end":
+            side = OPPOSITE.get(self._last_side())
+        if (
+            side is None
+            and target.kind in ("corner", "end word", "end")
+            and walk.outlets
+            and walk.outlets[-1].side in OPPOSITE
+        ):
+            side = walk.outlets[-1].side
+        if target.value == "both":
+            walk.outlets = [
+                walk.outlet_at(which, item, walk.text(which, target), reading.model_copy(deep=True))
+                for which in ("left", "right")
+            ]
+            return
+        place = walk.text(side, target) if side is not None else None
+        if (
+            thing is None
+            and walk.outlets
+            and walk.outlets[-1].distance is None
+            and walk.outlets[-1].side in (side, None)
+        ):
+            outlet = walk.outlets[-1]
+            outlet.distance = reading
+            if outlet.place is None:
+                outlet.place = place
+        else:
+            outlet = walk.outlet_at(side, item, place, reading)
+            walk.outlets = [outlet]
+        if side is None and target.kind == "end":
+            outlet.at_end = (target.value, target)

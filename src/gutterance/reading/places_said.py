@@ -1,0 +1,151 @@
+"""Places said: which run comes into focus, which are only referred to, and headings of what follows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.reading.ditto import copied
+from gutterance.reading.places import PlaceName
+from gutterance.reading.stretch_words import StretchWords
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+
+LONGEST_HEADING = 12
+"""A line of more items than this is no heading."""
+
+
+class PlacesSaid(StretchWords):
+    """What a place does to the walk: `front`, `upper back too`, `Run six, that's the right side`, `Downpipes:`."""
+
+    def _place(self, item: Item) -> None:
+        name: PlaceName = item.value
+        self.walk.use(item)
+        if item.marks.get("remark"):
+            return
+        if self._only_heading(item):
+            self.walk.context = PlaceName(storey=name.storey, part=name.part)
+            self.walk.pipe_list = False
+        if self._is_alias(item):
+            return
+        if self._refers(item, name):
+            self.walk.refer(name, item)
+        else:
+            self.walk.focus(name, item)
+        self.walk.focus_line = self.line.number
+        if not item.marks.get("quarter side"):
+            self.walk.asked = None
+        self.strange = []
+        if self._too(item):
+            return
+        side = item.marks.get("quarter side")
+        if side is not None:
+            self.walk.outlets = [self.walk.outlet_at(side, item, self.walk.text(side, item), None)]
+
+    def _too(self, item: Item) -> bool:
+        """`upper back too`: what was just said of another run, said of this one."""
+        behind = [
+            other for other in self.items[self.items.index(item) + 1 :] if other.kind not in ("break", "mark")
+        ]
+        walk = self.walk
+        if (
+            not behind
+            or behind[0].text.lower() not in ("too", "also")
+            or len(behind) > 1
+            or walk.last is None
+            or walk.run is None
+        ):
+            return False
+        fields, name, _ = walk.last
+        reading = fields.get(name)
+        if reading is None or name not in ("length",):
+            return False
+        same = behind[0]
+        walk.put(walk.run.fields, name, copied(reading, "same as", "the one before", same), same)
+        put_value = walk.run.fields[name]
+        if put_value.status == "doubtful":
+            put_value.status = "corrected"
+        return True
+
+    def _refers(self, item: Item, name: PlaceName) -> bool:
+        """Whether a short name is said of runs measured before, rather than of a new one."""
+        if item.marks.get("except"):
+            if self.walk.scope_cue is not None:
+                self.walk.header, self.walk.header_line = self.walk.scope_cue, self.line.number
+            return True
+        if item.marks.get("refers"):
+            return True
+        if not self.walk.like_named(name):
+            return False
+        at = self.items.index(item)
+        if at + 1 < len(self.items) and self.items[at + 1].text.lower() in ("one", "ones", "pipe", "pipes"):
+            return True
+        if self.walk.header is not None and self.walk.header_line == self.line.number:
+            return True
+        if name.direction is not None and name.part is None and not any(
+            other.kind in ("cue", "downpipe") for other in self.items
+        ):  # fmt: skip
+            return False
+        if any(other.kind in ("unknown", "end", "end word") for other in self.items):
+            return False
+        for other in self.items[self.items.index(item) + 1 :]:
+            if other.kind in ("end", "end word"):
+                return False
+            if other.kind == "measure":
+                found = other.found
+                if found is not None and found.kind == "other":
+                    continue
+                return "cue" in other.marks or self._is_small(other)
+        return True
+
+    def _is_alias(self, item: Item) -> bool:
+        """`Run six, that's the right side of the house`: another name for the run just numbered."""
+        name: PlaceName = item.value
+        run = self.walk.run
+        if run is None or run.place.number is None or name.number is not None or not self.new_run_here:
+            return False
+        if "length" in run.fields or run.unsided or run.outlets:
+            return False
+        words = self.line.text[: item.start].rstrip().lower()
+        return words.endswith(("that's the", "thats the", "is the", "the", ",", "(", "that's", "is"))
+
+    def _only_heading(self, item: Item) -> bool:
+        name: PlaceName = item.value
+        if name.direction or not (name.part or name.storey):
+            return False
+        quiet = ("place", "part", "storey", "direction", "colon", "mark", "break", "filler", "run noun")
+        first = next((other for other in self.line.items if other.kind not in ("mark", "break")), None)
+        if first is not None and first.kind == "filler":
+            return False
+        return all(other.kind in quiet for other in self.line.items)
+
+    def _heading(self) -> bool:
+        """`Downpipes:`, `Totals`: a line that only says what the next lines are about."""
+        if len(self.line.items) > LONGEST_HEADING:
+            return False
+        said = [item for item in self.line.items if item.kind not in ("filler", "mark", "colon", "break")]
+        if not said or any(item.kind not in ("downpipe", "outlet", "heading", "total") for item in said):
+            return False
+        if len(said) == 1 and said[0].kind in ("downpipe", "outlet", "heading"):
+            ends_with_colon = self.line.text.rstrip().endswith((":", "-"))
+            if not (
+                ends_with_colon
+                or said[0].plural
+                or said[0].kind == "heading"
+                or self.line.text.lstrip().startswith("#")
+            ):
+                return False
+            self.walk.pipe_list = True
+            self.walk.outlets = []
+            self.walk.context = None
+            return True
+        if said[0].kind == "total":
+            self.walk.totals_from = self.line.number
+            self.walk.run, self.walk.outlets = None, []
+            self.walk.context = None
+            return True
+        return False
+
+    def _clockwise(self, item: Item) -> None:
+        self.walk.clockwise = item.value == "clockwise"
+        self.walk.use(item)

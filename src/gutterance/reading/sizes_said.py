@@ -1,0 +1,165 @@
+"""Sizes, pitches, materials and colours said: what the gutter is, rather than how long it is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.reading.discourse import KNOWN_PIPES
+from gutterance.reading.sizes import gutter_width, pipe_size, pitch, profile_of, rainfall, thickness
+from gutterance.reading.stretch_words import StretchWords, settled_in_inches
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+    from gutterance.sheet.models import Reading
+
+ALSO_STUFF = frozenset(
+    {"stone", "slate", "clay", "sand", "smoke", "rust", "pebble", "sandstone", "copper", "wood", "pearl", "green", "red"}
+)  # fmt: skip
+"""Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
+GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
+"""Widths that gutter is sold in, in inches and in millimetres. Common practice, no source."""
+LARGEST_WIDTH_IN_INCHES = 10
+"""A bare gutter width below this is in inches, above it in millimetres."""
+
+
+class SizesSaid(StretchWords):
+    """What is said of the gutter itself: `5 inch K`, `3x4 pipe`, `6/12 pitch`, `.032`, `white aluminium`."""
+
+    def _text_field(self, item: Item, name: str, cues: list[Item]) -> None:
+        """A pitch, a thickness or a rainfall: kept as words in the sheet's spelling."""
+        assert item.found is not None
+        text = {"roof_pitch": pitch, "thickness": thickness, "rainfall": rainfall}[name](item)
+        if text is None:
+            return
+        reading = self.walk.text(text, item, *cues)
+        if item.found.doubts:
+            reading.status, reading.why = "doubtful", "; ".join(item.found.doubts)
+        if name == "roof_pitch" and self._of_this_run(item):
+            self._put_in_runs(name, reading, item)
+        else:
+            self.walk.put(self.walk.defaults, name, reading, item)
+
+    def _of_this_run(self, item: Item) -> bool:
+        """Whether a size or a pitch is said of the run named in this very sentence, not of the whole job."""
+        near = self.items[max(0, self.number - 3) : self.number]
+        if any(other.kind in ("landmark", "cue") and other.text.lower().startswith("roof") for other in near):
+            return False
+        return (
+            self.walk.run is not None
+            and any(i.kind == "place" for i in self.items)
+            and not item.marks.get("all")
+        )
+
+    def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:
+        walk = self.walk
+        assert walk.run is not None
+        for run in walk.group or [walk.run]:
+            walk.put(run.fields, name, reading.model_copy(deep=True), item)
+
+    def _is_gutter_width(self, item: Item) -> bool:
+        """`five inch white`, `gutter 5"`, `6 inch gutter`: a width of gutter, though no profile is named."""
+        found = item.found
+        assert found is not None
+        value = found.amounts[0].value if len(found.amounts) == 1 else None
+        if value not in GUTTER_WIDTHS:
+            return False
+        after = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        back = self.number - 1
+        while back >= 0 and (
+            self.items[back].kind == "colon" or self.items[back].text.lower() in ("is", "size", "'s")
+        ):
+            back -= 1
+        before = self.items[back] if back >= 0 else None
+        near = [other for other in (before, after) if other is not None]
+        if any(other.kind == "profile" for other in near) or self._profile_past_comma():
+            return True
+        inches = found.kind == "length" and settled_in_inches(found.text)
+        gutter_before = before is not None and before.kind == "run noun" and "gutter" in before.text.lower()
+        gutter_after = (
+            after is not None
+            and after.kind == "run noun"
+            and after.text.lower() in ("gutter", "gutters", "guttering", "eavestrough", "trough")
+        )
+        if gutter_after:
+            return True
+        if not inches and not (gutter_before and value < LARGEST_WIDTH_IN_INCHES):
+            return False
+        return gutter_before or any(other.kind in ("colour", "material") for other in near)
+
+    def _profile_past_comma(self) -> bool:
+        """`half round, 112 mil`."""
+        before = self.items[max(0, self.number - 2) : self.number]
+        return (
+            len(before) == 2
+            and before[1].kind == "break"
+            and before[1].strength == 1
+            and before[0].kind == "profile"
+        )
+
+    def _gutter_size(self, item: Item) -> None:
+        walk = self.walk
+        size = gutter_width(item)
+        if size is None:
+            return
+        profile = profile_of(item)
+        reading = walk.text(size, item)
+        if self._of_this_run(item):
+            self._put_in_runs("gutter_size", reading, item)
+        else:
+            walk.put(walk.defaults, "gutter_size", reading, item)
+        if profile is not None and "gutter_profile" not in walk.defaults:
+            walk.put(walk.defaults, "gutter_profile", walk.text(profile, item), item)
+
+    def _pipe_size(self, item: Item) -> None:
+        walk = self.walk
+        size = pipe_size(item)
+        if size is None:
+            return
+        nearby = self.items[max(0, self.number - 3) : self.number + 4]
+        near_pipe = any(other.kind in ("downpipe", "outlet", "elbow") for other in nearby)
+        if not near_pipe and size not in KNOWN_PIPES:
+            return
+        if not near_pipe and any(
+            other.kind == "word" or other.kind == "fascia"
+            for other in self.items[max(0, self.number - 2) : self.number + 3]
+        ):
+            return
+        reading = walk.text(size, item)
+        if (
+            walk.run is not None
+            and walk.outlets
+            and self.new_run_here
+            and not item.marks.get("all")
+            and "downpipe_size" in walk.defaults
+        ):
+            for outlet in walk.outlets:
+                walk.put(outlet.pipe.fields, "size", reading, item)
+        else:
+            walk.put(walk.defaults, "downpipe_size", reading, item)
+
+    def _profile(self, item: Item) -> None:
+        self._default("gutter_profile", item)
+
+    def _material(self, item: Item) -> None:
+        self._default("material", item)
+
+    def _colour(self, item: Item) -> None:
+        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        if item.text.lower() in ALSO_STUFF and nxt is not None and nxt.kind in ("word", "landmark"):
+            self.strange.append(item.text)
+            return
+        self._default("colour", item)
+
+    def _default(self, name: str, item: Item) -> None:
+        walk = self.walk
+        reading = walk.text(item.value, item)
+        if (
+            name == "colour"
+            and walk.run is not None
+            and self.new_run_here
+            and "colour" in walk.defaults
+            and not item.marks.get("all")
+        ):
+            walk.put(walk.run.fields, name, reading, item)
+        else:
+            walk.put(walk.defaults, name, reading, item)

@@ -1,0 +1,122 @@
+"""The words of one stretch of a line, and what is asked of them on the way: which number, side or run."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.reading.discourse import OPPOSITE, Walk
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from gutterance.reading.items import Item, Line
+
+LONGEST_WAIT = 2
+"""How many lines later a number, or a side, may still answer a question asked aloud."""
+
+
+class StretchWords:
+    """One stretch of a line about one run: its items, its walk, and where the reading of it stands.
+
+    `number` is the place in `items` of the item that is acted on; `later` are the items of the next stretches.
+    """
+
+    def __init__(self, line: Line, items: list[Item], walk: Walk, later: list[Item]) -> None:
+        self.line = line
+        self.items = items
+        self.walk = walk
+        self.later = later
+        self.question = False
+        self.number = 0
+        self.negative: Item | None = None
+        self.strange: list[str] = []
+        self.last_thing: Item | None = None
+        self.same: Item | None = None
+        self.side_field: str | None = None
+        self.total = next(
+            (item for item in items if item.kind == "total" and not item.marks.get("remark")), None
+        )
+
+    @property
+    def new_run_here(self) -> bool:
+        """Whether the run in focus was named in this line."""
+        return self.walk.focus_line == self.line.number
+
+    def _in_totals(self) -> bool:
+        return self.walk.totals_from is not None and self.walk.run is None
+
+    def _run_wants_length(self) -> bool:
+        run = self.walk.run
+        return run is not None and self.new_run_here and "length" not in run.fields
+
+    def _is_small(self, item: Item) -> bool:
+        """Whether a number is a few inches: no run's length."""
+        found = item.found
+        return (
+            found is not None
+            and found.kind == "length"
+            and settled_in_inches(found.text)
+            and len(found.amounts) == 1
+        )
+
+    def _just_named(self) -> bool:
+        """Whether the run was named right before this number."""
+        for other in reversed(self.items[: self.number]):
+            if other.kind == "place":
+                return True
+            if other.kind not in (
+                "filler",
+                "colon",
+                "word",
+                "walk",
+                "break",
+                "run noun",
+                "mark",
+                "fix",
+                "was",
+            ):
+                return False
+        return False
+
+    def _both_near(self) -> bool:
+        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        before = self.items[self.number - 1] if self.number else None
+        return (
+            nxt is not None
+            and nxt.kind == "all"
+            and nxt.text.lower() in ("both", "each", "all", "both of them")
+        ) or (before is not None and before.kind == "all" and before.text.lower() in ("both", "all"))
+
+    def _last_side(self) -> str:
+        for other in reversed(self.items[: self.number]):
+            if other.kind in ("side", "lr") and other.value in OPPOSITE:
+                value: str = other.value
+                return value
+        return ""
+
+    def _which_sides(self, side: Item) -> list[str]:
+        self.walk.use(side)
+        if side.value == "both":
+            return ["left", "right"]
+        if side.value in OPPOSITE:
+            return [side.value]
+        last = self._last_side()
+        if side.kind == "far end" and last in OPPOSITE:
+            return [OPPOSITE[last]]
+        if side.kind == "near end" and last in OPPOSITE:
+            return [last]
+        return []
+
+
+def found_value(item: Item) -> Fraction | None:
+    """The number of a measure that has only one."""
+    found = item.found
+    return found.amounts[0].value if found is not None and len(found.amounts) == 1 else None
+
+
+def settled_in_inches(text: str) -> bool:
+    """Whether the words of a measure say inches, and no feet."""
+    words = text.lower()
+    return any(mark in words for mark in ('"', "”", "″", "in", "''")) and not any(
+        mark in words for mark in ("ft", "foot", "feet")
+    )
