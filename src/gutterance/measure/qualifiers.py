@@ -26,6 +26,7 @@ _TILDE = Qualifier("about", "said as about, not as measured", ("~",), frozenset(
 _QUERY = Qualifier("about", "written with a question mark", ("?",), frozenset())
 _PLUS = Qualifier("about", "written with a plus: at least, not as measured", ("+",), frozenset())
 _TOLERANCE = Qualifier("about", "written with plus or minus", ("±",), frozenset())
+_TOLERANCES = (("give", "or", "take"), ("plus", "or", "minus"))
 
 
 def before(scan: Scan, at: int) -> Said | None:
@@ -94,9 +95,10 @@ def after(scan: Scan, at: int) -> Said | None:
             continue
         if end < len(tokens) and tokens[end].word in qualifier.not_before:
             continue
-        if word in scan.words.before and _numeral_ahead(tokens, end):
+        tolerance = qualifier.words in _TOLERANCES
+        if word in scan.words.before and not tolerance and _numeral_ahead(tokens, end):
             continue  # "58 about 24": about belongs to the 24
-        if qualifier.words == ("give", "or", "take"):
+        if tolerance:
             end = _give_or_take(scan, end)
         return Said(at, end, qualifier, " ".join(qualifier.words))
     return None
@@ -116,7 +118,7 @@ def _give_or_take(scan: Scan, at: int) -> int:
     amount = scan.amount(at)
     if amount is not None:
         unit = scan.unit(amount[1], amount[0])
-        return unit[1] if unit else at
+        return unit[1] if unit else amount[1] if amount[0].value < 1 else at
     if at + 1 < len(scan.tokens) and scan.tokens[at].cat == "article" and scan.tokens[at + 1].unit:
         return at + 2
     return at
