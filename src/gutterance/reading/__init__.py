@@ -26,7 +26,8 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
-    from gutterance.reading.tables import find_tables, hear_table
+    from gutterance.reading.table_finding import find_tables
+    from gutterance.reading.tables import hear_table
     from gutterance.reading.titles import drop_timestamps, find_title
 
     del name

@@ -1,47 +1,32 @@
-"""Which run the words are about: decides for each place said whether it comes into focus, is referred to, or is a side."""
+"""Which run the words are about: whether each place said comes into focus, is only referred to, or is a side."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import RECTANGLE, Walk
+from gutterance.reading.left_or_right import settle_lr
+from gutterance.reading.neighbours import (
+    after_it,
+    before_it,
+    bring_into_focus,
+    in_context,
+    is_length_like,
+    past_colon,
+)
 from gutterance.reading.places import (
     BACK_AS_ADVERB_AFTER,
     BACK_AS_ADVERB_BEFORE,
-    DASHES,
     LR_SIDE,
     REFERRING,
     PlaceName,
-    significant,
 )
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 SAID_OF_A_PLACE = frozenset({"measure", "cue", "end", "outlet", "downpipe", "colon", "same"})
-RIGHT_AS_ADVERB_BEFORE = frozenset(
-    [
-        "there",
-        "here",
-        "now",
-        "over",
-        "away",
-        "about",
-        "behind",
-        "through",
-        "next",
-        "beside",
-        "under",
-        "above",
-        "up",
-        "down",
-        "after",
-        "before",
-        "where",
-    ]
-)
-OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "offset"})
+"""Kinds of items that, behind a place, say something of it."""
 
 
 def settle_places(items: list[Item], walk: Walk) -> None:
@@ -50,7 +35,7 @@ def settle_places(items: list[Item], walk: Walk) -> None:
         if item.marks.get("settled"):
             continue
         if item.kind == "lr":
-            _settle_lr(items, number, walk)
+            settle_lr(items, number, walk)
         elif item.kind == "place":
             _settle_place(items, number, walk)
         elif item.kind == "next run":
@@ -69,9 +54,9 @@ def settle_places(items: list[Item], walk: Walk) -> None:
 def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     """`F 46-8`, `B: 38-4`: a letter for a run, where it stands first and a number or a side follows."""
     item = items[number]
-    before, after = _before(items, number), _after(items, number)
+    before, after = before_it(items, number), after_it(items, number)
     if after is not None and after.kind == "colon":
-        after = _past_colon(items, number)
+        after = past_colon(items, number)
     if before is not None and before.kind in ("same", "mirror"):
         item.kind, item.value = "ref", PlaceName(direction=item.value)
         return
@@ -81,7 +66,7 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         and after is not None
         and after.kind in ("lr", "side", "cue")
     ):
-        _focus(item, in_context(PlaceName(direction=item.value), walk))
+        bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
         return
     starts = before is None or before.kind in ("break", "walk", "except", "all")
     if after is not None and after.kind == "word" and number + 2 < len(items):
@@ -90,11 +75,11 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         starts
         and after is not None
         and (
-            _is_length_like(after)
+            is_length_like(after)
             or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")
         )
     ):
-        _focus(item, in_context(PlaceName(direction=item.value), walk))
+        bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
     else:
         item.kind = "word"
 
@@ -124,188 +109,14 @@ def _settle_quarter(items: list[Item], number: int, walk: Walk) -> None:
     item = items[number]
     direction, side = item.value.split()
     item.marks["quarter side"] = side
-    _focus(item, in_context(PlaceName(direction=direction), walk))
-
-
-def _before(items: list[Item], number: int) -> Item | None:
-    """The item before, past the little words; None at the start of a line or sentence."""
-    place = significant(items, number - 1, -1)
-    if place is None:
-        return None
-    item = items[place]
-    if item.kind == "break" and item.strength >= 3:
-        return None
-    return item
-
-
-def _after(items: list[Item], number: int) -> Item | None:
-    place = significant(items, number + 1, 1)
-    return None if place is None else items[place]
-
-
-def _past_colon(items: list[Item], number: int) -> Item | None:
-    place = significant(items, number + 1, 1, frozenset({"filler", "colon"}))
-    return None if place is None else items[place]
-
-
-def _is_length_like(item: Item | None) -> bool:
-    return (
-        item is not None and item.kind == "measure" and item.found is not None and item.found.kind != "other"
-    )
-
-
-def _settle_lr(items: list[Item], number: int, walk: Walk) -> None:
-    item = items[number]
-    before, after = _before(items, number), _after(items, number)
-    word = item.text.lower()
-    little = items[number - 1].text.lower() if number else ""
-    if after is not None and after.text in DASHES and before is None:
-        # `RIGHT - 25'7"`
-        beyond = significant(items, items_place(items, after, number) + 1, 1)
-        after = items[beyond] if beyond is not None else after
-    if after is not None and after.text.startswith("?"):
-        item.kind = "side"
-        return
-    if word == "right" and (_discourse_right(items, number) or _right_as_adverb(items, number)):
-        item.kind = "filler"
-        return
-    previous_kind = before.kind if before else None
-    if after is not None and after.kind == "colon":
-        behind = _past_colon(items, number)
-        after = behind
-        if behind is not None and behind.kind in OUTLET_LIKE and walk.run is not None and walk.run.has_data:
-            item.kind = "side"
-            return
-    comma_start = previous_kind == "break"
-    if (
-        previous_kind is None
-        or comma_start
-        or previous_kind == "walk"
-        or (walk.context is not None and previous_kind == "place")
-    ):
-        joined_to = before if not comma_start else None
-        if (
-            _is_length_like(after)
-            and not _offset_follows(items, number)
-            and little not in ("on", "at")
-            and (previous_kind in (None, "walk") or _feet_like(after))
-        ):
-            _focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
-            return
-        if (
-            previous_kind == "walk"
-            and joined_to is not None
-            and joined_to.text.lower() not in ("now", "then", "next", "start", "starting")
-        ):
-            _focus(item, PlaceName(direction=LR_SIDE[item.value]))
-            return
-        if previous_kind is None and after is not None and after.kind in ("same", "mirror", "unknown"):
-            _focus(item, PlaceName(direction=LR_SIDE[item.value]))
-            return
-        if (
-            previous_kind is None
-            and (walk.run is None or not walk.run.has_data)
-            and after is not None
-            and after.kind in OUTLET_LIKE
-        ):
-            _focus(item, PlaceName(direction=LR_SIDE[item.value]))
-            return
-    item.kind = "side"
-
-
-def items_place(items: list[Item], item: Item, start: int) -> int:
-    """Where an item stands, looked for from `start` on."""
-    return next(place for place in range(start, len(items)) if items[place] is item)
-
-
-def _right_as_adverb(items: list[Item], number: int) -> bool:
-    """`right there`, `right over the porch`, `right in the middle`."""
-    words = [item.text.lower() for item in items[number + 1 : number + 3]]
-    return bool(words) and (
-        words[0] in RIGHT_AS_ADVERB_BEFORE or (words[0] == "in" and len(words) > 1 and words[1] != "from")
-    )
-
-
-def _part_before(before: Item | None) -> bool:
-    """`porch, left 6-2`: a part of the house just named, so that the side is the part's."""
-    if before is None or before.kind != "place":
-        return False
-    name: PlaceName = before.value
-    return name.part is not None and name.direction is None
-
-
-def _discourse_right(items: list[Item], number: int) -> bool:
-    """`right, so`, `Right this is`: no side at all."""
-    if (
-        number
-        and items[number - 1].kind not in ("break", "mark")
-        and items[number - 1].text.lower() not in ("all", "ok", "okay")
-    ):
-        return False
-    if number + 1 >= len(items):
-        return number == 0
-    nxt = items[number + 1]
-    word = nxt.text.lower()
-    if nxt.kind == "break" and nxt.strength == 1 and nxt.text == ",":
-        behind = items[number + 2] if number + 2 < len(items) else None
-        return (
-            behind is None
-            or behind.kind in ("filler", "place", "walk", "title", "word")
-            or (behind.kind == "measure" and number == 0)
-        )
-    return word in {
-        "so",
-        "then",
-        "this",
-        "we",
-        "we're",
-        "that's",
-        "thats",
-        "okay",
-        "ok",
-        "let's",
-        "lets",
-        "here",
-        "i",
-        "i'm",
-        "i've",
-        "now",
-        "that",
-        "it",
-        "job",
-        "first",
-        "starting",
-        "start",
-        "the",
-    } or (nxt.kind == "place")
-
-
-def _feet_like(item: Item | None) -> bool:
-    """Whether a number looks like a run's length rather than a few inches."""
-    if item is None or item.found is None:
-        return False
-    return (
-        len(item.found.amounts) >= 2
-        or item.found.kind == "length"
-        or (item.found.value is not None and item.found.value >= 8)
-    )
-
-
-def _offset_follows(items: list[Item], number: int) -> bool:
-    """`left, 12 in from the end`: the number is an offset, so the word before it is a side."""
-    words = [item.text.lower() for item in items[number + 1 : number + 6]]
-    return "from" in words or "off" in words
-
-
-def _focus(item: Item, name: PlaceName) -> None:
-    item.kind, item.value = "place", name
+    bring_into_focus(item, in_context(PlaceName(direction=direction), walk))
 
 
 def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     item = items[number]
     name: PlaceName = item.value
     words = item.marks["words"]
-    before, after = _before(items, number), _after(items, number)
+    before, after = before_it(items, number), after_it(items, number)
     little = _little_words(items, number)
     last_word = items[number - 1].text.lower() if number else ""
     if words == ["back"] and _back_is_adverb(items, number):
@@ -327,7 +138,7 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         and before.kind == "end"
         and before.value == "wall"
         and items[number - 1] is before
-        and not _is_length_like(after)
+        and not is_length_like(after)
     ):
         item.kind = "ref"
         return
@@ -363,11 +174,11 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         or (before.kind == "break" and before.strength >= 1)
     )
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
-        follows_value = after is not None and (_is_length_like(after) or after.kind == "colon")
+        follows_value = after is not None and (is_length_like(after) or after.kind == "colon")
         if (
             not follows_value
             or before is None
-            or (before.kind in ("end", "end word", "corner") and not _is_length_like(after))
+            or (before.kind in ("end", "end word", "corner") and not is_length_like(after))
         ):
             item.kind = "ref"
             return
@@ -411,9 +222,7 @@ def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[s
     if before is None or before.kind not in ("end", "end word", "outlet", "downpipe", "corner"):
         return False
     return (
-        bool(little & {"on", "at"})
-        and not _is_length_like(after)
-        and (after is None or after.kind != "colon")
+        bool(little & {"on", "at"}) and not is_length_like(after) and (after is None or after.kind != "colon")
     )
 
 
@@ -424,20 +233,6 @@ def _little_words(items: list[Item], number: int) -> frozenset[str]:
         words.add(items[place].text.lower())
         place -= 1
     return frozenset(words)
-
-
-def in_context(name: PlaceName, walk: Walk) -> PlaceName:
-    """A place under a heading (`Garage:`, `UPPER`) is a place of that part or storey."""
-    context = walk.context
-    if context is None:
-        return name
-    if context.part and not name.part and name.direction and not name.storey:
-        name = replace(name, part=context.part)
-    if context.storey and not name.storey and name.direction and not name.part:
-        name = replace(name, storey=context.storey)
-    elif context.storey and not name.storey:
-        name = replace(name, level=context.storey)
-    return name
 
 
 def _back_is_adverb(items: list[Item], number: int) -> bool:

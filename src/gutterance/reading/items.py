@@ -27,6 +27,8 @@ BREAKS = {
     "*": 1,
 }
 """How strongly a mark parts what stands on either side of it: 0 joins, 4 ends a sentence."""
+STRUCTURE = frozenset({"measure", "end", "end word", "outlet", "downpipe", "cue", "ends at", "count"})
+"""Kinds of items that are measured or counted on a gutter: words with one of them are no mere remark."""
 
 
 @dataclass(slots=True)

@@ -1,0 +1,178 @@
+"""Left and right said alone: a run of the house, a side of the run in focus, or no side (`right, so ...`)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from gutterance.reading.neighbours import after_it, before_it, bring_into_focus, is_length_like, past_colon
+from gutterance.reading.places import (
+    DASHES,
+    LR_SIDE,
+    PlaceName,
+    significant,
+)
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item
+
+RIGHT_AS_ADVERB_BEFORE = frozenset(
+    [
+        "there",
+        "here",
+        "now",
+        "over",
+        "away",
+        "about",
+        "behind",
+        "through",
+        "next",
+        "beside",
+        "under",
+        "above",
+        "up",
+        "down",
+        "after",
+        "before",
+        "where",
+    ]
+)
+"""Words behind `right` that make it no side: `right there`, `right over the porch`."""
+OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "offset"})
+"""Kinds of items that stand at a side of a run."""
+
+
+def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
+    item = items[number]
+    before, after = before_it(items, number), after_it(items, number)
+    word = item.text.lower()
+    little = items[number - 1].text.lower() if number else ""
+    if after is not None and after.text in DASHES and before is None:
+        # `RIGHT - 25'7"`
+        beyond = significant(items, _place_of(items, after, number) + 1, 1)
+        after = items[beyond] if beyond is not None else after
+    if after is not None and after.text.startswith("?"):
+        item.kind = "side"
+        return
+    if word == "right" and (_discourse_right(items, number) or _right_as_adverb(items, number)):
+        item.kind = "filler"
+        return
+    previous_kind = before.kind if before else None
+    if after is not None and after.kind == "colon":
+        behind = past_colon(items, number)
+        after = behind
+        if behind is not None and behind.kind in OUTLET_LIKE and walk.run is not None and walk.run.has_data:
+            item.kind = "side"
+            return
+    comma_start = previous_kind == "break"
+    if (
+        previous_kind is None
+        or comma_start
+        or previous_kind == "walk"
+        or (walk.context is not None and previous_kind == "place")
+    ):
+        joined_to = before if not comma_start else None
+        if (
+            is_length_like(after)
+            and not _offset_follows(items, number)
+            and little not in ("on", "at")
+            and (previous_kind in (None, "walk") or _feet_like(after))
+        ):
+            bring_into_focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
+            return
+        if (
+            previous_kind == "walk"
+            and joined_to is not None
+            and joined_to.text.lower() not in ("now", "then", "next", "start", "starting")
+        ):
+            bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
+            return
+        if previous_kind is None and after is not None and after.kind in ("same", "mirror", "unknown"):
+            bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
+            return
+        if (
+            previous_kind is None
+            and (walk.run is None or not walk.run.has_data)
+            and after is not None
+            and after.kind in OUTLET_LIKE
+        ):
+            bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
+            return
+    item.kind = "side"
+
+
+def _place_of(items: list[Item], item: Item, start: int) -> int:
+    """Where an item stands, looked for from `start` on."""
+    return next(place for place in range(start, len(items)) if items[place] is item)
+
+
+def _right_as_adverb(items: list[Item], number: int) -> bool:
+    """`right there`, `right over the porch`, `right in the middle`."""
+    words = [item.text.lower() for item in items[number + 1 : number + 3]]
+    return bool(words) and (
+        words[0] in RIGHT_AS_ADVERB_BEFORE or (words[0] == "in" and len(words) > 1 and words[1] != "from")
+    )
+
+
+def _discourse_right(items: list[Item], number: int) -> bool:
+    """`right, so`, `Right this is`: no side at all."""
+    if (
+        number
+        and items[number - 1].kind not in ("break", "mark")
+        and items[number - 1].text.lower() not in ("all", "ok", "okay")
+    ):
+        return False
+    if number + 1 >= len(items):
+        return number == 0
+    nxt = items[number + 1]
+    word = nxt.text.lower()
+    if nxt.kind == "break" and nxt.strength == 1 and nxt.text == ",":
+        behind = items[number + 2] if number + 2 < len(items) else None
+        return (
+            behind is None
+            or behind.kind in ("filler", "place", "walk", "title", "word")
+            or (behind.kind == "measure" and number == 0)
+        )
+    return word in {
+        "so",
+        "then",
+        "this",
+        "we",
+        "we're",
+        "that's",
+        "thats",
+        "okay",
+        "ok",
+        "let's",
+        "lets",
+        "here",
+        "i",
+        "i'm",
+        "i've",
+        "now",
+        "that",
+        "it",
+        "job",
+        "first",
+        "starting",
+        "start",
+        "the",
+    } or (nxt.kind == "place")
+
+
+def _feet_like(item: Item | None) -> bool:
+    """Whether a number looks like a run's length rather than a few inches."""
+    if item is None or item.found is None:
+        return False
+    return (
+        len(item.found.amounts) >= 2
+        or item.found.kind == "length"
+        or (item.found.value is not None and item.found.value >= 8)
+    )
+
+
+def _offset_follows(items: list[Item], number: int) -> bool:
+    """`left, 12 in from the end`: the number is an offset, so the word before it is a side."""
+    words = [item.text.lower() for item in items[number + 1 : number + 6]]
+    return "from" in words or "off" in words

@@ -1,0 +1,160 @@
+"""How a line opens: list numbers, headings of a storey, names nobody knows, words that correct the line."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from gutterance.reading.items import Item, Line
+from gutterance.reading.places import PlaceName
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+
+LIST_MARKER = re.compile(r"\A\s*(?:[-*•#>]+\s*)?(?P<number>\d{1,2})\s?[.):](?=\s|\Z)")
+"""A row's number at the start of a line: `1. Front`, `- 2) Back`."""
+CORRECTIONS_HEADING = re.compile(
+    r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE
+)
+"""A line alone that says that all below it puts right what stands above."""
+LONGEST_NAME = 2
+"""A name nobody knows has no more words than this."""
+FEWEST_LETTERS = 2
+"""From so many runs named by a letter on, a capital alone is one of them."""
+STOREY_HEADING = re.compile(
+    r"\A[\W_]*(?:(?P<up>up|upper|uppers|upstairs|upper (?:level|storey|story|floor|runs)|top|top floor|second (?:storey|story|floor))"
+    r"|(?P<low>low|lower|lowers|downstairs|lower (?:level|storey|story|floor|runs)|ground floor|first storey))[\W_]*\Z",
+    re.IGNORECASE,
+)
+"""A line alone that names the storey of the runs below it."""
+
+
+def name_letters(line: Line, letters: dict[str, PlaceName]) -> None:
+    """`A on the left, C on the right`: where runs have letters, a capital letter alone is one of them."""
+    for item in line.items:
+        if (
+            len(item.text) == 1
+            and item.text.isupper()
+            and item.text.lower() in letters
+            and item.kind in ("word", "filler", "initial")
+        ):
+            item.kind, item.value = "numbered", letters[item.text.lower()].number
+
+
+def correcting_mark(items: list[Item], walk: Walk) -> None:
+    """`*24-6`: a line that opens with a star and a number puts the number before it right."""
+    said = [item for item in items if item.kind != "mark"]
+    if len(said) >= 2 and said[0].text == "*" and said[1].kind in ("measure", "cue"):
+        walk.fixing = Item(said[0].line, said[0].start, said[0].end, "*", "fix")
+
+
+def both_house_sides(line: Line) -> None:
+    """`sides 34 2 osc both`: the left and the right side of the house, each."""
+    said = [
+        item
+        for item in line.items
+        if item.kind not in ("mark", "break") and item.text.lower() not in ("the", "both")
+    ]
+    if len(said) < 2 or said[0].text.lower() != "sides":
+        return
+    if said[1].kind != "measure" and said[1].text.lower() not in ("are", ":"):
+        return
+    first = said[0]
+    places = []
+    for direction in ("left side", "right side"):
+        place = Item(first.line, first.start, first.end, first.text, "place", PlaceName(direction=direction))
+        place.marks.update(words=[direction], nouns=True, settled=True)
+        places.append(place)
+    joint = Item(first.line, first.end, first.end, "and", "filler")
+    line.items = [places[0], joint, places[1], *[item for item in line.items if item.start >= first.end]]
+
+
+def correcting_line(line: Line, walk: Walk) -> None:
+    """`Correction: the front is ...`: the whole line corrects. A correcting word left over from before needs its number first."""
+    said = [item for item in line.items if item.kind not in ("filler", "mark", "break")]
+    if not said:
+        return
+    if said[0].kind == "fix" and said[0].text.lower().startswith(("correct", "amend", "revis", "change")):
+        walk.correct_line = line.number
+    if (
+        walk.fixing is not None
+        and walk.fixing.line < line.number
+        and said[0].kind not in ("measure", "side", "lr", "cue")
+    ):
+        walk.fixing = None
+
+
+def storey_heading(line: Line, walk: Walk) -> bool:
+    """`UP`, `Lower:`, `DORMERS`: the runs that follow are of that storey."""
+    match = STOREY_HEADING.match(line.text)
+    if match is None:
+        return False
+    storey = "lower" if match["low"] else "upper"
+    walk.context = PlaceName(storey=storey)
+    walk.pipe_list = False
+    for item in line.items:
+        walk.use(item)
+    return True
+
+
+def unknown_name(line: Line) -> None:
+    """`playhouse 12-4 caps both`: a line that opens with a name nobody knows and a length is a run of that name."""
+    if any(
+        item.kind in ("place", "direction", "part", "storey", "initial", "quarter", "remark", "next run")
+        for item in line.items
+    ):
+        return
+    items = [item for item in line.items if item.kind not in ("mark", "break")]
+    names = 0
+    while names < len(items) and items[names].kind == "word" and items[names].text.isalpha():
+        names += 1
+    if not 1 <= names <= LONGEST_NAME:
+        return
+    after = names
+    while after < len(items) and (
+        items[after].kind in ("colon", "run noun") or items[after].text.lower() in ("side", "is")
+    ):
+        names = after + 1 if items[after].text.lower() == "side" else names
+        after += 1
+    if after >= len(items) or items[after].kind != "measure":
+        return
+    found = items[after].found
+    if found is None or found.kind == "other" or not (len(found.amounts) > 1 or found.kind == "length"):
+        return
+    if not any(item.kind in ("end", "end word", "outlet", "downpipe") for item in items[after:]):
+        return
+    words = line.text[items[0].start : items[names - 1].end]
+    place = Item(
+        line.number, items[0].start, items[names - 1].end, words, "place", PlaceName(part=words.lower())
+    )
+    place.marks.update(words=[words.lower()], nouns=False, settled=True)
+    place.value = PlaceName(part=words.lower(), own=True)
+    items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
+    line.items = [place, *[item for item in line.items if item.start >= place.end]]
+
+
+def list_marker(line: Line, walk: Walk) -> None:
+    """`1. Front: ...`: the number of the list's row, not of the house; `1) 42-6 ...`: the name of the run."""
+    match = LIST_MARKER.match(line.text)
+    if match is None or not line.items:
+        return
+    inside = [item for item in line.items if item.start < match.end()]
+    rest = [item for item in line.items if item.start >= match.end()]
+    if any(item.end > match.end() for item in inside):
+        return
+    first = next((item for item in rest if item.kind not in ("filler", "break", "mark")), None)
+    if first is None:
+        return
+    walk.used.setdefault(line.number, []).append((match.start("number"), match.end("number")))
+    line.items = rest
+    if first.kind == "measure" and first.found is not None and first.found.kind != "other":
+        marker = Item(
+            line.number,
+            match.start("number"),
+            match.end("number"),
+            match["number"],
+            "place",
+            PlaceName(number=match["number"]),
+        )
+        marker.marks.update(words=[match["number"]], nouns=False, settled=True)
+        line.items = [marker, *rest]

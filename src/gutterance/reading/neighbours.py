@@ -1,0 +1,60 @@
+"""What stands beside a place word, past the little words, and a place brought into focus under its heading."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from gutterance.reading.places import (
+    PlaceName,
+    significant,
+)
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item
+
+
+def before_it(items: list[Item], number: int) -> Item | None:
+    """The item before, past the little words; None at the start of a line or sentence."""
+    place = significant(items, number - 1, -1)
+    if place is None:
+        return None
+    item = items[place]
+    if item.kind == "break" and item.strength >= 3:
+        return None
+    return item
+
+
+def after_it(items: list[Item], number: int) -> Item | None:
+    place = significant(items, number + 1, 1)
+    return None if place is None else items[place]
+
+
+def past_colon(items: list[Item], number: int) -> Item | None:
+    place = significant(items, number + 1, 1, frozenset({"filler", "colon"}))
+    return None if place is None else items[place]
+
+
+def is_length_like(item: Item | None) -> bool:
+    return (
+        item is not None and item.kind == "measure" and item.found is not None and item.found.kind != "other"
+    )
+
+
+def bring_into_focus(item: Item, name: PlaceName) -> None:
+    item.kind, item.value = "place", name
+
+
+def in_context(name: PlaceName, walk: Walk) -> PlaceName:
+    """A place under a heading (`Garage:`, `UPPER`) is a place of that part or storey."""
+    context = walk.context
+    if context is None:
+        return name
+    if context.part and not name.part and name.direction and not name.storey:
+        name = replace(name, part=context.part)
+    if context.storey and not name.storey and name.direction and not name.part:
+        name = replace(name, storey=context.storey)
+    elif context.storey and not name.storey:
+        name = replace(name, level=context.storey)
+    return name

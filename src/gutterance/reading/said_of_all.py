@@ -1,0 +1,149 @@
+"""What is said of everything: `all the downpipes are nine four`, `w/f 24 everywhere`, `both ends capped`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Item
+
+LOCAL_ALL = frozenset({"both", "each", "both of them", "each one"})
+"""Words for all of the run's own, not of the house."""
+SCOPED = frozenset(
+    {
+        "outlet",
+        "downpipe",
+        "end",
+        "end word",
+        "corner",
+        "cue",
+        "colour",
+        "profile",
+        "material",
+        "measure",
+        "count",
+        "run noun",
+        "ends at",
+        "fix",
+        "same",
+    }
+)
+"""What an `all` must stand before to be said of the job."""
+BACKWARD_ALL = frozenset(
+    {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around", "across the board",
+     "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job", "the lot"}
+)  # fmt: skip
+"""Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
+REACH_OF_BOTH = 8
+"""How many items `both` reaches."""
+
+
+def find_scopes(items: list[Item]) -> None:
+    """Mark the items that speak of the whole job: `all the downpipes are nine four`, `w/f 24 everywhere`."""
+    for number, item in enumerate(items):
+        if item.kind != "all" or item.marks.get("remark"):
+            continue
+        if item.text.lower() in LOCAL_ALL:
+            if item.text.lower() in ("both", "both of them"):
+                _mark_both(items, number)
+            continue
+        part = None
+        if (
+            number + 1 < len(items)
+            and items[number + 1].kind == "place"
+            and not items[number + 1].value.direction
+        ):
+            part = items[number + 1].value.part or items[number + 1].value.storey
+            items[number + 1].kind = "ref"
+        if _is_local(items, number) and part is None:
+            continue
+        ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
+        if ahead is not None and ahead.text.lower() in ("one", "the way", "that", "right"):
+            continue
+        if (
+            part is None
+            and ahead is not None
+            and ahead.kind not in (*SCOPED, "break", "place")
+            and item.text.lower() not in BACKWARD_ALL
+        ):
+            continue
+        backward = (
+            item.text.lower() in BACKWARD_ALL
+            or ahead is None
+            or (ahead.kind == "break" and ahead.strength >= 1)
+        )
+        reach = _backward(items, number) if backward else _forward(items, number)
+        for other in items[reach[0] : reach[1]]:
+            other.marks["all"] = True
+            if part is not None:
+                other.marks["all of"] = part
+
+
+def _mark_both(items: list[Item], number: int) -> None:
+    """Mark the numbers and endings of the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
+    ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
+    before = items[number - 1].text.lower() if number else ""
+    step = -1 if ahead is None or ahead.kind == "break" or before in ("on", "for") else 1
+    place = number + step
+    if step > 0 and ahead is not None and ahead.kind == "place":
+        # `both on run seven are ten foot two`
+        place = next(at for at in range(number, len(items)) if items[at] is ahead) + 1
+    while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
+        item = items[place]
+        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and step > 0):
+            break
+        item.marks["both"] = True
+        place += step
+
+
+def _is_local(items: list[Item], number: int) -> bool:
+    """`front 40, three drops, all 9-4 high`: all of that run's, not of the house."""
+    start = max(
+        (n for n, item in enumerate(items[:number]) if item.kind == "break" and item.strength >= 4),
+        default=-1,
+    )
+    before = items[start + 1 : number]
+    if not any(item.kind == "place" for item in before):
+        return False
+    ahead = next((item for item in items[number + 1 :] if item.kind != "filler"), None)
+    if ahead is not None and ahead.kind in ("colour", "profile", "material"):
+        return False
+    last = next((item for item in reversed(before) if item.kind != "filler"), None)
+    if last is not None and last.kind in ("downpipe", "outlet"):
+        return False
+    plural_outlets = any(
+        item.kind in ("outlet", "downpipe") and (item.plural or item.marks.get("count", 1) > 1)
+        for item in before
+    )
+    return plural_outlets and not (ahead is not None and ahead.kind in ("downpipe", "outlet"))
+
+
+def _backward(items: list[Item], number: int) -> tuple[int, int]:
+    first = number
+    seen_measure = False
+    while first > 0:
+        item = items[first - 1]
+        if item.kind == "place" or (item.kind == "break" and item.strength >= 3):
+            break
+        if item.kind == "break" and seen_measure:
+            break
+        if item.kind == "measure":
+            if seen_measure:
+                break
+            seen_measure = True
+        first -= 1
+    return first, number + 1
+
+
+def _forward(items: list[Item], number: int) -> tuple[int, int]:
+    last = number + 1
+    measured = False
+    while last < len(items):
+        item = items[last]
+        if item.kind == "place" or (item.kind == "break" and item.strength >= 3):
+            break
+        if measured and item.kind in ("end", "end word", "outlet"):
+            break
+        measured = measured or item.kind == "measure"
+        last += 1
+    return number, last

@@ -1,0 +1,164 @@
+"""Tables found in a note: rows and columns drawn with bars, tabs, commas or blanks, and what each is headed."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Line
+
+HEADINGS = {
+    "run": "run|runs|location|eave|eaves|elevation|on run|wall|side|where|place|area|no|no.|#|name|downpipe|dp|pipe|downspout|position|section|stretch|item",
+    "length": "length|len|lgth|size|run length|long|measure|measured|gutter|total|feet|ft|lf|mm|length (mm)|length mm|m|metres|length (m)|length (ft)|gutter length|l (mm)|ft-in",
+    "left": "left|left end|l|l end|l/end|lh|lh end|left hand|lend|l. end|end l|left corner",
+    "right": "right|right end|r|r end|r/end|rh|rh end|right hand|rend|r. end|end r|right corner",
+    "ends": "ends|corners|both ends|end|corner",
+    "outlet": "outlet|outlets|drop|drops|o/l|outlet at|dp at|dps|downpipe at|outlet(s)|outlet position|dp position|downpipes|dp side",
+    "at": "at|end of run|which end|from",
+    "wall_to_fascia": "w/f|w-f|wf|wall to fascia|wall-fascia|wall/fascia|overhang|soffit|o/h|fascia|projection|w-fascia|soffit (mm)|w/f (in)|overhang (mm)|w to f|wall - fascia|soffit mm|w/f mm|w/f in",
+    "height": "height|ht|h|hgt|dp height|pipe height|drop height|height (mm)|drop to ground|down|fall height|dp ht|pipe ht|height mm",
+    "ends_at": "ends at|to|goes to|ending|discharge|dp to|ends|discharges|into|discharges to|runs to|ends in|terminates|where to|empties|outfall|finish",
+    "size": "pipe size|dp size|size of pipe",
+    "gutter_size": "gutter size|profile",
+    "roof_run": "roof run|eave to ridge|roof depth|roof run (mm)|ridge",
+    "roof_pitch": "pitch|roof pitch",
+    "note": "note|notes|remarks|comment|comments|remark",
+    "storey": "storey|story|level|floor",
+}
+"""What a column is, by the words that head it."""
+BY_WORD = {word: key for key, words in HEADINGS.items() for word in words.split("|")}
+"""What a column is, for each of the words that may head it."""
+RULE = re.compile(r"\A[\s|+:=-]*\Z")
+"""A line drawn between rows."""
+FEWEST_COLUMNS = 3
+"""Fewer columns than this are no table."""
+HEADING_SHARE = 0.6
+"""The share of the heading's cells that must be known words for a heading."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A cell: its place in the line and its text."""
+
+    start: int
+    end: int
+    text: str
+
+
+@dataclass(slots=True)
+class Table:
+    """A table found in the note: its heading's columns and the rows below it."""
+
+    keys: list[str | None]
+    starts: list[int]
+    rows: list[tuple[Line, list[Cell]]]
+    head: Line
+    across: bool = False
+    names: list[Cell] | None = None
+
+
+def find_tables(lines: list[Line]) -> dict[int, Table]:
+    """The tables of a note, by the number of their heading's line."""
+    tables: dict[int, Table] = {}
+    number = 0
+    while number < len(lines):
+        table = _table_at(lines, number)
+        if table is None:
+            number += 1
+            continue
+        tables[table.head.number] = table
+        last = max([table.head.number, *(line.number for line, _ in table.rows)])
+        while number < len(lines) and lines[number].number <= last:
+            number += 1
+    return tables
+
+
+def splitter_of(text: str) -> str | None:
+    if text.count("|") >= FEWEST_COLUMNS - 1:
+        return "|"
+    if text.count("\t") >= FEWEST_COLUMNS - 1:
+        return "\t"
+    if len(re.findall(r"\S {2,}(?=\S)", text)) >= FEWEST_COLUMNS - 1:
+        return "  "
+    if text.count(",") >= FEWEST_COLUMNS - 1:
+        return ","
+    return None
+
+
+def _cells(text: str, splitter: str) -> list[Cell]:
+    if splitter == "  ":
+        return [Cell(m.start(), m.end(), m.group()) for m in re.finditer(r"\S+(?: \S+)*", text)]
+    cells: list[Cell] = []
+    start = 0
+    for part in text.split(splitter):
+        lead = len(part) - len(part.lstrip())
+        cells.append(Cell(start + lead, start + lead + len(part.strip()), part.strip()))
+        start += len(part) + len(splitter)
+    if splitter == "|":
+        if cells and not cells[0].text:
+            cells = cells[1:]
+        if cells and not cells[-1].text:
+            cells = cells[:-1]
+    return cells
+
+
+def column_of(text: str) -> str | None:
+    words = re.sub(r"[*_`]", "", text.lower()).strip(" .:")
+    return BY_WORD.get(words) or BY_WORD.get(re.sub(r"\s*\(.*\)", "", words))
+
+
+def _table_at(lines: list[Line], number: int) -> Table | None:
+    head = lines[number]
+    splitter = splitter_of(head.text)
+    if splitter is None:
+        return None
+    cells = _cells(head.text, splitter)
+    if len(cells) < FEWEST_COLUMNS:
+        return None
+    keys = [column_of(cell.text) for cell in cells]
+    known = sum(key is not None for key in keys)
+    across = False
+    if known < FEWEST_COLUMNS - 1 or known < HEADING_SHARE * len(cells):
+        if not _names_across(head, cells):
+            return None
+        across = True
+    rows: list[tuple[Line, list[Cell]]] = []
+    for line in lines[number + 1 :]:
+        if RULE.match(line.text) and line.text.strip():
+            continue
+        row_splitter = splitter if splitter in line.text else None
+        if row_splitter is None or not line.text.strip():
+            break
+        row = _cells(line.text, row_splitter)
+        if len(row) < 2:
+            break
+        if (
+            sum(column_of(cell.text) is not None for cell in row) >= max(2, HEADING_SHARE * len(row))
+            and not across
+        ):
+            break
+        rows.append((line, row))
+    if not rows:
+        return None
+    if across and not any(column_of(row[0].text) for _, row in rows):
+        return None
+    if keys.count("outlet") > 1 and "height" not in keys:
+        # a column headed `drop` beside one headed `outlet` is how far the water drops
+        keys = [
+            "height" if key == "outlet" and cell.text.lower().startswith("drop") else key
+            for key, cell in zip(keys, cells, strict=True)
+        ]
+    return Table(keys, [cell.start for cell in cells], rows, head, across, cells if across else None)
+
+
+def _names_across(head: Line, cells: list[Cell]) -> bool:
+    """Whether the heading's cells are runs, so that the table stands on its side."""
+    named = 0
+    for cell in cells[1:] if column_of(cells[0].text) == "run" or not cells[0].text else cells:
+        items = [item for item in head.items if item.start >= cell.start and item.end <= cell.end]
+        named += bool(items) and all(
+            item.kind in ("direction", "part", "storey", "run noun", "filler", "lr") for item in items
+        )
+    return named >= FEWEST_COLUMNS - 1
