@@ -117,7 +117,9 @@ def counted_end(scan: Scan, at: int, amount: Amount, after: int) -> int | None:
         if here >= len(scan.tokens) or scan.tokens[here].kind not in ("word", "dash"):
             return None
         if scan.is_in(here, "counted"):
-            return here + 1
+            # "front 20 caps both ends" is a run of 20 ft: no run has twenty caps
+            many = amount.value > _MOST_PIECES and not scan.is_in(here, "hardware")
+            return None if many else here + 1
         if scan.tokens[here].kind != "dash" and not scan.is_in(here, "adjectives"):
             return None
         here += 1
