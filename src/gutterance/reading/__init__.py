@@ -1,4 +1,4 @@
-"""From a note's lines to a field sheet: pipeline, titles, units, discourse, and the account of every number."""
+"""From a note's lines to a field sheet: pipeline, titles, units, the walk, and an account of every number."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ __all__ = ["read_note"]
 def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     """Read a note, a line each, into a field sheet.
 
-    Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. `name` is the note's file
-    name, for messages only.
+    Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. `name` is the name
+    of the note's file, for messages only.
     """
     from gutterance.reading.caution import look_again
     from gutterance.reading.discourse import Walk

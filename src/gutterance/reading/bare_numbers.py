@@ -193,9 +193,12 @@ class BareNumbers(FieldsSaid):
         """`two`: a bare number that would be a run of under three feet."""
         found = item.found
         return (
-            found is not None and found.kind == "bare" and len(found.amounts) == 1 and not self.walk.metric
+            found is not None
+            and found.kind == "bare"
+            and len(found.amounts) == 1
+            and not self.walk.metric
             and found.amounts[0].value < SHORTEST_BARE_RUN
-        )  # fmt: skip
+        )
 
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
@@ -230,7 +233,7 @@ class BareNumbers(FieldsSaid):
         walk.give_back(item)
 
     def _plainly_wall(self, name: str, item: Item) -> bool:
-        """`DP L, 22", 9'3"`: inches right behind a pipe, and then its height; or a wall to fascia known from before."""
+        """`DP L, 22", 9'3"`: inches right behind a pipe, then its height; or a wall to fascia known."""
         if name != "wall_to_fascia" or self.strange:
             return False
         known = [o.pipe.fields.get(name) for run in self.walk.runs for o in run.outlets]
@@ -252,7 +255,7 @@ class BareNumbers(FieldsSaid):
         return after is not None and after.kind == "measure" and self._likely_pipe_field(after) == "height"
 
     def _plainly_height(self, name: str, taken: dict[str, Reading[Any]], item: Item) -> bool:
-        """`22 inches wall to fascia, nine foot eight, splash block`: after the one, the number in feet is the other."""
+        """`22 inches wall to fascia, nine foot eight, splash block`: after the one, feet are the other."""
         if name != "height":
             return False
         before = next(

@@ -1,4 +1,4 @@
-"""The sheet while it is being read: runs, outlets and pipes that grow, and the rule for a value said twice."""
+"""The sheet while it is being read: runs, outlets and pipes that grow, and what a value said twice does."""
 
 from __future__ import annotations
 
@@ -82,8 +82,9 @@ def put(
 ) -> Reading[Any]:
     """Put a reading into a field, minding what stands there.
 
-    A correcting word makes the new value stand and keeps the old in `was`. The same value again adds its words. A
-    different value with no correcting word is a contradiction: the later is shown, doubtful, with the earlier beside it.
+    A correcting word makes the new value stand and keeps the old in `was`. The same value again adds
+    its words. A different value with no correcting word is a contradiction: the later is shown,
+    doubtful, and the earlier beside it.
     """
     old = fields.get(name)
     if old is None or old.value is None or by_ditto(old):

@@ -1,4 +1,4 @@
-"""Second looks at a finished sheet: values that stand on weak ground are made doubtful, so that somebody asks.
+"""Second looks at a finished sheet: values that stand on weak ground are made doubtful, so as to be asked.
 
 Each rule knows a way in which a note can be misheard as a whole though every word of it was known.
 """
@@ -90,7 +90,7 @@ def _runs_without_length(sheet: Sheet) -> None:
 
 
 def _runs_without_ends(sheet: Sheet) -> None:
-    """A length with nothing said of its ends, in a note that tells them of the other runs, may be another's."""
+    """A length with nothing said of its ends, in a note that tells them of other runs, may be another's."""
     bare = [run for run in sheet.runs if run.left_end is None and run.right_end is None]
     if len(bare) == len(sheet.runs):
         return
@@ -118,7 +118,7 @@ def _walls_both_ends(walk: Walk, sheet: Sheet) -> None:
 
 
 def _parts_beside_their_sides(walk: Walk, sheet: Sheet) -> None:
-    """`the porch` beside a `porch front` and a `porch left side` is one of them, or all, rather than another run."""
+    """`the porch` beside a `porch front` and a `porch left side` is one of them, or all: no other run."""
     for draft in walk.runs:
         place = draft.place
         if place.part is None or place.direction is not None or place.storey is not None:

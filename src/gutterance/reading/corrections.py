@@ -60,7 +60,7 @@ def merge_corrections(items: list[Item]) -> list[Item]:
 
 
 def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
-    """The place of a side, an end or an ending just before here that a correcting word takes back, or None."""
+    """Where the side, end or ending stands that a correcting word just before here takes back, or None."""
     fixed = False
     for place in range(len(out) - 1, -1, -1):
         item = out[place]

@@ -30,7 +30,7 @@ OPPOSITE = {"left": "right", "right": "left"}
 SIDES_IN_ORDER = ("left", "right")
 KNOWN_PIPES = frozenset({"2x3", "3x4", "4x5", "3x3", "4x4", "2x2", "4x6"})
 RECTANGLE = {
-    # (run, neighbour or end named by it): which side of that run it is, facing the wall. Geometry of the walk.
+    # (run, neighbour or end named by it): which side of that run it is, facing the wall
     ("front", "right side"): "right", ("front", "left side"): "left",
     ("right side", "front"): "left", ("right side", "back"): "right",
     ("back", "right side"): "left", ("back", "left side"): "right",
@@ -113,12 +113,12 @@ class Walk:
     # ------------------------------------------------------------------ places
 
     def like_named(self, place: PlaceName) -> list[RunDraft]:
-        """The runs that a shorter name may mean: `the porch` where `porch front` and `porch left side` were measured."""
+        """Runs that a shorter name may mean: `the porch` where `porch front` and `porch left` were said."""
         words = set(place.name.split())
         return [run for run in self.runs if run.has_data and words < set(run.place.name.split())]
 
     def refer(self, place: PlaceName, item: Item) -> RunDraft:
-        """Bring into focus what a name refers to, where it is not said of a new run: one run, or several as a group."""
+        """Bring into focus the run, or the group of runs, that a name refers to where it is of no new run."""
         if any(run.place == place and run.has_data for run in self.runs):
             return self.focus(place, item)
         meant = self.like_named(place)
@@ -217,15 +217,23 @@ class Walk:
 
     # ------------------------------------------------------------------ outlets and pipes
 
-    def outlet_at(self, side: str | None, item: Item, reading: Reading[Any] | None, distance: Reading[Any] | None,
-                  *, new: bool = False) -> OutletDraft:  # fmt: skip
+    def outlet_at(
+        self,
+        side: str | None,
+        item: Item,
+        reading: Reading[Any] | None,
+        distance: Reading[Any] | None,
+        *,
+        new: bool = False,
+    ) -> OutletDraft:
         """The outlet of the run in focus at that place; made where there is none."""
         run = self.run
         assert run is not None
         if not new:
             for outlet in run.outlets:
-                if outlet.side == side and (distance is None or outlet.distance is None
-                                            or outlet.distance.value == distance.value):  # fmt: skip
+                if outlet.side == side and (
+                    distance is None or outlet.distance is None or outlet.distance.value == distance.value
+                ):
                     if distance is not None and outlet.distance is None:
                         outlet.distance = distance
                     outlet.ditto = False
@@ -287,7 +295,7 @@ class Walk:
             outlet.pipe.said = True
 
     def _said_of_others(self, name: str, item: Item) -> bool:
-        """Whether a pipe's value cannot be of the run in focus, which has no outlet, but of those before it."""
+        """Whether a pipe's value must be of the runs before, as the run in focus has no outlet."""
         run = self.run
         assert run is not None
         if self.focus_line == item.line and run.no_outlet is None and not item.marks.get("new sentence"):
@@ -330,7 +338,7 @@ class Walk:
             return
         self.remarks.append(
             Remark(kind=kind, about=about.id if about else None, text=source.text, source=source)
-        )  # type: ignore[arg-type]
+        )
 
 
 def _few(item: Item) -> bool:

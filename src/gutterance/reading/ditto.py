@@ -96,7 +96,7 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
 
 
 def _only_last_field(stretch: Stretch, same: Item) -> bool:
-    """`run one is eight foot eight, and run three the same`: of a run whose length is known, only what was said last."""
+    """`run one is eight foot eight, run three the same`: with its length known, what was said last."""
     walk = stretch.walk
     run = walk.run
     if run is None or "length" not in run.fields or not run.outlets or walk.last is None:
@@ -109,7 +109,7 @@ def _only_last_field(stretch: Stretch, same: Item) -> bool:
 
 
 def _whole_run(stretch: Stretch, same: Item) -> bool:
-    """Whether a bare `same` is said of the run just named: `back same`, `right side: ditto`, `bk 38-4 same`."""
+    """Whether a bare `same` is of the run just named: `back same`, `right side: ditto`, `bk 38-4 same`."""
     for item in reversed(stretch.items[: stretch.items.index(same)]):
         if item.kind == "place":
             return True
@@ -128,7 +128,7 @@ def copy_run(
     mirror: bool = False,
     outlets: bool = True,
 ) -> None:
-    """Copy the fields of one run to another where it has none of its own; mirrored, left and right change places."""
+    """Copy one run's fields to another that has none of its own; mirrored, left and right change places."""
     said = "mirror of" if mirror else "same as"
     for name in names:
         origin = SWAPPED.get(name, name) if mirror else name

@@ -57,7 +57,7 @@ class EndsSaid(StretchWords):
             walk.last_side_from = None
 
     def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
-        """`porch left 6-2, porch right 6-2, both die into the wall`: one end of each of the two runs said last."""
+        """`porch left 6-2, porch right 6-2, both die into the wall`: an end of each of the two said last."""
         said = [run for run in self.walk.runs if run.has_data][-2:]
         for run in said:
             run.unsided.append(UnsidedEnd(item, False, "", angle))

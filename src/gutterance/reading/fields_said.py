@@ -114,10 +114,12 @@ class FieldsSaid(SizesSaid):
                 reading.why = "said of all"
                 walk.scopes.append(Scope("ends_at", reading))
         elif (
-            walk.outlets or run.outlets or run.pending
+            walk.outlets
+            or run.outlets
+            or run.pending
             or any(i.kind in ("cue", "measure") for i in self.items)
             or (item.marks.get("new sentence") and any(other.outlets for other in walk.runs))
-        ):  # fmt: skip
+        ):
             walk.pipe_value("ends_at", reading, item)
 
     def _measure_follows(self) -> bool:

@@ -67,9 +67,11 @@ def _share_corners(runs: list[RunDraft]) -> None:
             mine, theirs = run.fields.get(f"{side}_end"), other.fields.get(f"{other_side}_end")
             if mine is None and theirs is not None and theirs.value in ("outside corner", "inside corner"):
                 run.fields[f"{side}_end"] = Reading[Any](
-                    value=theirs.value, status="inferred", source=list(theirs.source),
+                    value=theirs.value,
+                    status="inferred",
+                    source=list(theirs.source),
                     why=f"the same corner as the {other_side} end of the {other.place.name}",
-                )  # fmt: skip
+                )
                 angle = other.fields.get(f"{other_side}_angle")
                 if angle is not None:
                     run.fields.setdefault(f"{side}_angle", angle.model_copy(deep=True))
@@ -140,7 +142,7 @@ def _storey(run: RunDraft) -> str | None:
 
 
 def _run(run: RunDraft) -> Run:
-    return Run(id=run.place.id, name=run.place.name, storey=_storey(run), source=run.source, **run.fields)  # type: ignore[arg-type]
+    return Run(id=run.place.id, name=run.place.name, storey=_storey(run), source=run.source, **run.fields)
 
 
 def _outlet(run: RunDraft, number: int, outlet: OutletDraft) -> Outlet:

@@ -1,4 +1,4 @@
-"""Which run the words are about: whether each place said comes into focus, is only referred to, or is a side."""
+"""Which run the words are about: each place said comes into focus, is only referred to, or is a side."""
 
 from __future__ import annotations
 
@@ -87,8 +87,8 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
 def _settle_compass_corner(items: list[Item], number: int, walk: Walk) -> None:
     """`the NE corner` of the north run is its left end: the side follows from the other direction."""
     item = items[number]
-    directions = item.value.split()
-    here = next(
+    directions: list[str] = item.value.split()
+    here: str | None = next(
         (other.value.direction for other in items[number + 1 : number + 6] if other.kind == "place"), None
     )
     if here is None:
@@ -97,10 +97,10 @@ def _settle_compass_corner(items: list[Item], number: int, walk: Walk) -> None:
         )
     if here is None and walk.run is not None:
         here = walk.run.place.direction
-    if here not in directions:
+    if here is None or here not in directions:
         item.kind = "word"
         return
-    other_direction = next(direction for direction in directions if direction != here)
+    other_direction: str = next(direction for direction in directions if direction != here)
     item.kind, item.value = "side", RECTANGLE[(here, other_direction)]
 
 
@@ -159,7 +159,8 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         item.kind = "ref"
         return
     if (
-        name.direction in LR_SIDE.values()
+        name.direction is not None
+        and name.direction in LR_SIDE.values()
         and not name.part
         and not name.storey
         and _is_side_of_run(before, after, little)

@@ -18,7 +18,7 @@ LONG_IN_MM = 300
 
 
 def judge_units(lines: list[Line], walk: Walk) -> None:
-    """Set whether bare numbers are metric, from the numbers that say their unit and the size of those that do not."""
+    """Set whether bare numbers are metric, by the numbers with a unit and the size of those without."""
     metric = imperial = big = decimals = small = 0
     for line in lines:
         for item in line.items:

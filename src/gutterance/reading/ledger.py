@@ -1,4 +1,4 @@
-"""The account of the note's numbers: each one has a place on the sheet, or stands in `unread`. None is dropped."""
+"""The account of the note's numbers: each has a place on the sheet or in `unread`. None is dropped."""
 
 from __future__ import annotations
 
@@ -39,10 +39,10 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
         for start, end in every_numeral(line.text):
             if any(accounted[start:end]):
                 continue
-            item = at.get(start)
-            source = line.source(*((item.start, item.end) if item is not None else (start, end)))
+            beneath = at.get(start)
+            source = line.source(*((beneath.start, beneath.end) if beneath is not None else (start, end)))
             accounted[source.start : source.end] = b"\x01" * (source.end - source.start)
-            sheet.unread.append(Unread(text=source.text, source=source, why=_why(item)))
+            sheet.unread.append(Unread(text=source.text, source=source, why=_why(beneath)))
 
 
 def _why(item: Item | None) -> str:

@@ -13,16 +13,18 @@ if TYPE_CHECKING:
 
 CONCEPTS = frozenset(
     {
-        "all", "angle word", "clockwise", "colour", "compass corner", "colour word", "corner", "count of", "cue", "direction",
-        "downpipe", "elbow", "end", "end word", "ends at", "except", "falls to", "far end", "fascia", "filler",
-        "fix", "heading", "high point", "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no",
-        "no cap", "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest", "run noun", "same",
-        "side", "snow", "storey", "total", "unknown", "walk", "was", "withdraw",
+        "all", "angle word", "clockwise", "colour word", "colour", "compass corner", "corner",
+        "count of", "cue", "direction", "downpipe", "elbow", "end word", "end", "ends at", "except",
+        "falls to", "far end", "fascia", "filler", "fix", "heading", "high point", "initial",
+        "landmark", "lr", "material", "mirror", "near end", "next run", "no cap", "no",
+        "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest",
+        "run noun", "same", "side", "snow", "storey", "total", "unknown", "walk", "was", "withdraw",
     }
 )  # fmt: skip
 """What a term may be. A lexicon file that names another concept is refused."""
 
 WAYS = frozenset({"before", "after", "both"})
+"""Where the number of a cue may stand: the cue before it, after it, or either."""
 
 
 class LexiconError(ValueError):
@@ -31,7 +33,7 @@ class LexiconError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """One phrase of the trade: what kind of thing it says, the value the sheet writes, and how it was spelt."""
+    """One phrase of the trade: the kind of thing it says, the value the sheet writes, and its spelling."""
 
     phrase: str
     concept: str
@@ -68,8 +70,8 @@ def load_terms(path: Path | None = None) -> tuple[Term, ...]:
         clash = known.get(term.phrase.lower())
         if clash is not None and (clash.concept, clash.value) != (term.concept, term.value):
             raise LexiconError(
-                f"{path.name}: {term.phrase!r} is given as {term.concept} {term.value!r}, but the built-in lexicon "
-                f"has it as {clash.concept} {clash.value!r}: choose another word"
+                f"{path.name}: {term.phrase!r} is given as {term.concept} {term.value!r}, but the built-in "
+                f"lexicon has it as {clash.concept} {clash.value!r}: choose another word"
             )
     return terms + tuple(term for term in own if term.phrase.lower() not in known)
 

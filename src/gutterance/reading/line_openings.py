@@ -22,8 +22,10 @@ LONGEST_NAME = 2
 FEWEST_LETTERS = 2
 """From so many runs named by a letter on, a capital alone is one of them."""
 STOREY_HEADING = re.compile(
-    r"\A[\W_]*(?:(?P<up>up|upper|uppers|upstairs|upper (?:level|storey|story|floor|runs)|top|top floor|second (?:storey|story|floor))"
-    r"|(?P<low>low|lower|lowers|downstairs|lower (?:level|storey|story|floor|runs)|ground floor|first storey))[\W_]*\Z",
+    r"\A[\W_]*(?:(?P<up>up|upper|uppers|upstairs|upper (?:level|storey|story|floor|runs)|top|top floor"
+    r"|second (?:storey|story|floor))"
+    r"|(?P<low>low|lower|lowers|downstairs|lower (?:level|storey|story|floor|runs)|ground floor"
+    r"|first storey))[\W_]*\Z",
     re.IGNORECASE,
 )
 """A line alone that names the storey of the runs below it."""
@@ -70,7 +72,10 @@ def both_house_sides(line: Line) -> None:
 
 
 def correcting_line(line: Line, walk: Walk) -> None:
-    """`Correction: the front is ...`: the whole line corrects. A correcting word left over from before needs its number first."""
+    """`Correction: the front is ...`: the whole line corrects.
+
+    A correcting word left over from the line before needs its number first.
+    """
     said = [item for item in line.items if item.kind not in ("filler", "mark", "break")]
     if not said:
         return
@@ -98,7 +103,7 @@ def storey_heading(line: Line, walk: Walk) -> bool:
 
 
 def unknown_name(line: Line) -> None:
-    """`playhouse 12-4 caps both`: a line that opens with a name nobody knows and a length is a run of that name."""
+    """`playhouse 12-4 caps both`: a name nobody knows and a length open the line: a run of that name."""
     if any(
         item.kind in ("place", "direction", "part", "storey", "initial", "quarter", "remark", "next run")
         for item in line.items

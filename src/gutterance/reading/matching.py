@@ -1,8 +1,9 @@
-"""Which cue a number answers, and which side a thing is on: neighbours paired along the line at the least cost.
+"""Which cue a number answers, and which side a thing is on: neighbours paired at the least cost.
 
-Both questions have one shape. Two kinds of item alternate along a line; each item belongs with the neighbour before
-it or the one behind it (`w/f 24 H 9-4`, `24 wall to fascia 9 4 high`), and what is said consistently on one side of a
-line is said so on the rest of it. The pairing that costs least overall is taken, so that no item is matched alone.
+Both questions have one shape. Two kinds of item alternate along a line; each item belongs with the
+neighbour before it or the one behind it (`w/f 24 H 9-4`, `24 wall to fascia 9 4 high`), and what is said in
+one order at the start of a line is said so on the rest of it. The pairing that costs least overall is
+taken, so that no item is matched alone.
 """
 
 from __future__ import annotations
@@ -48,7 +49,7 @@ def pair_neighbours(positions: Sequence[int], cost: Cost) -> list[tuple[int, int
 
 
 def distance(items: Sequence[Item], first: int, second: int) -> float:
-    """How far apart two items stand: breaks and words that mean nothing to us count, fillers hardly at all."""
+    """How far apart two items stand: breaks and unknown words count, fillers hardly at all."""
     price = 0.0
     for item in items[first + 1 : second]:
         if item.kind == "break":

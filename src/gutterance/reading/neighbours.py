@@ -1,4 +1,4 @@
-"""What stands beside a place word, past the little words, and a place brought into focus under its heading."""
+"""What stands beside a place word, past the little words; and a place brought into focus."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Every number of a stretch on its way to its field: offsets, numbers by side, with a cue, sizes, bare ones."""
+"""Every number of a stretch on its way to its field: offsets, numbers by side, with a cue, sizes, bare."""
 
 from __future__ import annotations
 

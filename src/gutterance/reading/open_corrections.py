@@ -1,4 +1,4 @@
-"""Corrections left open: a correcting word behind which no new value comes puts what stood before it in doubt."""
+"""Corrections left open: a correcting word with no new value behind it puts what stood before in doubt."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class OpenCorrections(StretchWords):
         self.walk.fixed_outlets = list(self.walk.outlets)
 
     def _leave_correction(self) -> None:
-        """A correcting word with nothing to correct by the end of its line, or the next: the value before it is in doubt."""
+        """With no new value by the end of its line, or the next, the value before the word is in doubt."""
         walk = self.walk
         fixing = walk.fixing
         if fixing is None or self.later or fixing.line == self.line.number:

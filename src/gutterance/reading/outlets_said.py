@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 class OutletsSaid(StretchWords):
-    """What is said of outlets: `drop left`, `two dps, both ends`, `outlet 12 in from the right`, `no drops`."""
+    """What is said of outlets: `drop left`, `two dps, both ends`, `outlet 12 in from the right`."""
 
     def _outlet(self, item: Item) -> None:
         walk = self.walk
@@ -71,9 +71,11 @@ class OutletsSaid(StretchWords):
             if side.value == "named" and drafts:
                 walk.use(side)
                 drafts[-1].place = Reading[Any](
-                    value=None, status="doubtful", source=[item.source(), side.source()],
+                    value=None,
+                    status="doubtful",
+                    source=[item.source(), side.source()],
                     why=f"said to be at the end by {side.marks['named'].name}: not known which end that is",
-                )  # fmt: skip
+                )
             walk.outlets = drafts
         self.last_thing = item
         walk.list_thing = item
@@ -141,7 +143,7 @@ class OutletsSaid(StretchWords):
             walk.outlets = [walk.outlet_at(None, item, None, None)]
 
     def _speaks_of_others(self) -> bool:
-        """`Both pipes are nine foot six`: said with no run named, when the run in focus has no outlet and others have."""
+        """`Both pipes are nine foot six`: no run is named, and others than the one in focus have outlets."""
         return not any(other.kind == "place" for other in self.items) and any(
             run.outlets for run in self.walk.runs
         )

@@ -18,7 +18,8 @@ LARGEST_SMALL_COUNT = 4
 def part_into_stretches(items: list[Item], walk: Walk) -> list[list[Item]]:
     """The items parted where another run comes into focus, and where a sentence ends.
 
-    A place at the end of its clause takes along what was said before it: `42 6 on the front`, `wf 12 front, wf 14 back`.
+    A place at the end of its clause takes along what was said before it: `42 6 on the front`,
+    `wf 12 front, wf 14 back`.
     """
     stretches: list[list[Item]] = [[]]
     for number, item in enumerate(items):
@@ -87,13 +88,8 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     )
     if said_on and current[place].kind == "ends at" and piped:
         return place
-    if (
-        said_on
-        and current[place].kind == "measure"
-        and place
-        and current[place].found is not None
-        and current[place].found.kind != "other"
-    ):
+    found = current[place].found
+    if said_on and current[place].kind == "measure" and place and found is not None and found.kind != "other":
         before = next((item for item in reversed(current[:place]) if item.kind != "filler"), None)
         if before is not None and before.kind == "cue" and not ends_clause:
             walk.header, walk.header_line = before, items[number].line

@@ -1,4 +1,4 @@
-"""The spaCy pipeline: a blank English one with our tokenizer, then measures and trade terms as span groups."""
+"""The spaCy pipeline: a blank English one with our tokenizer; measures and trade terms become items."""
 
 from __future__ import annotations
 
@@ -65,8 +65,11 @@ class Reader:
                     item.doubts.append(f"{one.heard!r} was taken for {one.means}")
         items = [
             *measures,
-            *(Item(number, start, end, text[start:end], term.concept, term.value, term=term) for start, end, term in terms),
-        ]  # fmt: skip
+            *(
+                Item(number, start, end, text[start:end], term.concept, term.value, term=term)
+                for start, end, term in terms
+            ),
+        ]
         for token in doc:
             if token.is_space:
                 continue
@@ -113,7 +116,7 @@ def _holds(start: int, end: int, found: Found) -> bool:
 
 def _tape_tokenizer(nlp: Language) -> object:
     """spaCy's tokenizer with marks cut off and digits parted from letters, but `didn't` kept whole."""
-    from spacy.tokenizer import Tokenizer
+    from spacy.tokenizer import Tokenizer  # type: ignore[import-not-found]  # compiled, and without a stub
     from spacy.util import compile_infix_regex, compile_prefix_regex, compile_suffix_regex
 
     infixes = compile_infix_regex(

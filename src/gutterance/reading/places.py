@@ -68,7 +68,8 @@ BACK_AS_ADVERB_BEFORE = frozenset(
 class PlaceName:
     """The name of a run in its parts, in the words the sheet writes.
 
-    `storey` is part of the name as said (`upper front`); `level` is the storey known from a heading or from the part.
+    `storey` is part of the name as said (`upper front`); `level` is the storey known from a heading. `own`
+    marks a name that the reader does not know as a place.
     """
 
     storey: str | None = None
@@ -104,9 +105,12 @@ def significant(
     return None
 
 
-def fold_places(items: list[Item], known: frozenset[tuple[str | None, str | None]] = frozenset(),
-                own_names: dict[str, PlaceName] | None = None) -> list[Item]:  # fmt: skip
-    """Neighbouring place words folded into one item of kind 'place' (`upper front`, `left side of the porch`).
+def fold_places(
+    items: list[Item],
+    known: frozenset[tuple[str | None, str | None]] = frozenset(),
+    own_names: dict[str, PlaceName] | None = None,
+) -> list[Item]:
+    """Neighbouring place words as one item of kind 'place' (`upper front`, `left side of the porch`).
 
     `known` are the (part, direction) of runs named before, so that `DP bay R` is known for the bay's right.
     """
@@ -200,7 +204,7 @@ def _words(items: list[Item]) -> str:
 
 
 def _lr_begins_place(items: list[Item], number: int) -> bool:
-    """`left garage run`, `right of the porch`, `left gutter`: a bare left or right that belongs to a place."""
+    """`left garage run`, `right of the porch`, `left gutter`: a left or right that belongs to a place."""
     nxt = number + 1
     if nxt >= len(items):
         return False
@@ -297,7 +301,7 @@ def _left_of_part(items: list[Item], number: int) -> tuple[str, int] | None:
 def _half_of_front(
     items: list[Item], number: int, direction: str, known: frozenset[tuple[str | None, str | None]]
 ) -> bool:
-    """`back left: 20-0 OSC ...`, `front right piece`: a run that is only half of that side, not an outlet's place."""
+    """`back left: 20-0 OSC ...`, `front right piece`: a run that is half of that side, no outlet's place."""
     if (None, f"{direction} {items[number].value}") in known:
         return True
     after = items[number + 1] if number + 1 < len(items) else None
@@ -320,7 +324,7 @@ def _half_of_front(
 def _lr_joins(
     items: list[Item], number: int, part: str | None, known: frozenset[tuple[str | None, str | None]]
 ) -> bool:
-    """Whether `left` behind a part names its side as a run: `bay left 3-8`, `porch left`, not `porch, drop left`."""
+    """Whether `left` behind a part is its side as a run: `bay left 3-8`, but not `porch, drop left`."""
     if part is None:
         return False
     if (part, LR_SIDE[items[number].value]) in known:

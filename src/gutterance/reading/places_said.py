@@ -16,7 +16,7 @@ LONGEST_HEADING = 12
 
 
 class PlacesSaid(StretchWords):
-    """What a place does to the walk: `front`, `upper back too`, `Run six, that's the right side`, `Downpipes:`."""
+    """What a place does to the walk: `front`, `upper back too`, `Run six, that's the right`, `Downpipes:`."""
 
     def _place(self, item: Item) -> None:
         name: PlaceName = item.value
@@ -82,9 +82,11 @@ class PlacesSaid(StretchWords):
             return True
         if self.walk.header is not None and self.walk.header_line == self.line.number:
             return True
-        if name.direction is not None and name.part is None and not any(
-            other.kind in ("cue", "downpipe") for other in self.items
-        ):  # fmt: skip
+        if (
+            name.direction is not None
+            and name.part is None
+            and not any(other.kind in ("cue", "downpipe") for other in self.items)
+        ):
             return False
         if any(other.kind in ("unknown", "end", "end word") for other in self.items):
             return False

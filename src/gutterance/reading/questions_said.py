@@ -16,7 +16,7 @@ class QuestionsSaid(PlacesSaid):
     """Questions asked aloud, and their answers: `how high is it` ... `nine four`; `drops?` ... `none`."""
 
     def _answer_question(self) -> None:
-        """A field asked for aloud, and not answered by what comes next, is missing only where nobody answers at all."""
+        """A field asked for aloud is answered no more once a place or its own number is said, or too late."""
         asked = self.walk.asked
         if asked is None:
             return

@@ -84,7 +84,7 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
         return _structure_soon(items, number + 1, within=4)
     if item.kind in ("end", "outlet") and any(
         other.kind in ("side", "lr", "measure") for other in items[number + 1 : number + 5]
-    ):  # fmt: skip
+    ):
         return True
     if item.kind in ("end", "outlet", "downpipe", "cue", "ends at", "same", "unknown"):
         return not any(other.kind == "break" for other in items) or _structure_soon(

@@ -55,7 +55,7 @@ def rules_from_toml(text: str, name: str) -> tuple[_Rule, ...]:
 
 
 def repair_numbers(text: str) -> tuple[str, list[Repaired]]:
-    """The text with mis-heard numerals put right, every other character in its place, and what was put right."""
+    """The text with mis-heard numerals put right, every other character in its place; and what was."""
     done: list[Repaired] = []
     for rule in _rules():
         for match in list(rule.pattern.finditer(text)):

@@ -147,7 +147,7 @@ def _length_wanted(items: list[Item], place: int) -> bool:
 
 
 def _offsets(items: list[Item]) -> None:
-    """`12 in from the right end`, `6 off the left corner`, `10 6 in from left`: how far an outlet is from an end."""
+    """`12 in from the right end`, `6 off the left corner`, `10 6 in from left`: how far from an end."""
     for place, item in enumerate(items):
         if item.kind != "measure" or item.found is None or item.found.kind == "other":
             continue
@@ -212,7 +212,7 @@ def _angles(items: list[Item]) -> None:
 
 
 def _distributed(items: list[Item]) -> None:
-    """`h 9-3 L 9-5 R`, `heights left nine three right nine five`: one number for each side, side and number by turns."""
+    """`h 9-3 L 9-5 R`, `heights left nine three right nine five`: side and number by turns."""
     turns = [
         (place, item)
         for place, item in enumerate(items)

@@ -30,8 +30,9 @@ SCOPED = frozenset(
 )
 """What an `all` must stand before to be said of the job."""
 BACKWARD_ALL = frozenset(
-    {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around", "across the board",
-     "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job", "the lot"}
+    {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around",
+     "across the board", "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job",
+     "the lot"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
 REACH_OF_BOTH = 8
@@ -80,7 +81,7 @@ def find_scopes(items: list[Item]) -> None:
 
 
 def _mark_both(items: list[Item], number: int) -> None:
-    """Mark the numbers and endings of the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
+    """Mark the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
     before = items[number - 1].text.lower() if number else ""
     step = -1 if ahead is None or ahead.kind == "break" or before in ("on", "for") else 1

@@ -38,7 +38,7 @@ PIPE_NOUNS = frozenset({"downpipe", "downspout", "outlet", "dp", "drop", "pipe"}
 
 
 def run_numbers(texts: Sequence[str]) -> frozenset[str]:
-    """The numbers that name runs in a note whose lines begin `run 1 ...`, `run 2 ...`, one after the other."""
+    """The numbers that name runs in a note whose lines begin `run 1 ...`, `run 2 ...`, one by one."""
     said = [match["number"] for text in texts if (match := NUMBERED_LINE.match(text))]
     counted = {int(number) for number in said}
     return frozenset(said) if any(number + 1 in counted for number in counted) else frozenset()
@@ -47,7 +47,7 @@ def run_numbers(texts: Sequence[str]) -> frozenset[str]:
 def _names_in(
     text: str, names: frozenset[str]
 ) -> Iterator[tuple[str, str, tuple[int, int], tuple[int, int]]]:
-    """Each name with a number in a text: its noun, its number, where all of it stands and where the number stands."""
+    """Each name with a number: its noun, its number, where all of it stands and where the number does."""
     taken: list[tuple[int, int]] = []
     for match in NUMBERED.finditer(text):
         taken.append(match.span())
@@ -65,7 +65,7 @@ def _names_in(
 
 
 def for_scanning(text: str, names: frozenset[str] = frozenset()) -> str:
-    """The text as the number reader should see it: marks and names that would mislead it blanked, places kept.
+    """The text as the number reader should see it: what would mislead it is blanked, places kept.
 
     `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
     `run one` is a name.

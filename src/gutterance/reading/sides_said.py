@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 class SidesSaid(OutletsSaid):
-    """Sides that belong to nothing beside them: `... and one in the middle`, `left one w/f 24`, `one each end`."""
+    """Sides with nothing beside them: `... and one in the middle`, `left one w/f 24`, `one each end`."""
 
     def _side(self, item: Item) -> None:
         """A side that belongs to nothing beside it: `... and one in the middle`, `left one w/f 24`."""
@@ -76,12 +76,14 @@ class SidesSaid(OutletsSaid):
         return any(other.kind == "count" or other.text.lower() in ("another", "one") for other in before)
 
     def _listed_here(self, item: Item) -> bool:
-        """`one outlet at the left of the front and one at the right of the back`: the second, where its run is named."""
+        """`one outlet at the left of the front and one at the right of the back`: the second of them."""
         listed = self.walk.list_thing
         return (
-            listed is not None and listed.line == item.line and any(other.kind == "place" for other in self.items)
+            listed is not None
+            and listed.line == item.line
+            and any(other.kind == "place" for other in self.items)
             and not any(other.kind in ("end", "end word", "outlet", "downpipe") for other in self.items)
-        )  # fmt: skip
+        )
 
     def _another_of(self, thing: Item | None) -> bool:
         """`a drop at the left and another at the right`: one more of the thing said before."""

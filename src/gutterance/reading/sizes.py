@@ -1,4 +1,4 @@
-"""Sizes that are names rather than measurements: gutter width, pipe size, metal thickness, roof pitch, rainfall."""
+"""Sizes that are names rather than measurements: gutter width, pipe size, thickness, roof pitch, rainfall."""
 
 from __future__ import annotations
 

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Reading
 
 ALSO_STUFF = frozenset(
-    {"stone", "slate", "clay", "sand", "smoke", "rust", "pebble", "sandstone", "copper", "wood", "pearl", "green", "red"}
+    {"stone", "slate", "clay", "sand", "smoke", "rust", "pebble", "sandstone", "copper", "wood", "pearl",
+     "green", "red"}
 )  # fmt: skip
 """Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})

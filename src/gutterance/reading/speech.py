@@ -1,4 +1,4 @@
-"""Reads one line of the note into the walk: its opening, places, remarks, what is of all, then each stretch."""
+"""Reads one line of the note into the walk: opening, places, remarks, what is said of all, stretches."""
 
 from __future__ import annotations
 
@@ -29,7 +29,8 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item, Line
 
 YES = re.compile(
-    r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure|it does|they do)\b",
+    r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure"
+    r"|it does|they do)\b",
     re.IGNORECASE,
 )
 """A line that opens so answers a question with yes: what was asked holds."""
@@ -100,7 +101,7 @@ def _forget_old_correction(items: list[Item], walk: Walk) -> None:
 
 
 def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
-    """`heights?` ... `8 foot front, 8 foot 3 back`: the question's field goes to each number of the answer."""
+    """`heights?` ... `8 foot front, 8 foot 3 back`: the field asked for goes to each number."""
     if walk.asked is None or line.number - walk.asked.line > 2:
         return
     places = [item for item in items if item.kind == "place"]

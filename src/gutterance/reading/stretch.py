@@ -103,4 +103,4 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "side": Stretch._side,
     "unknown": Stretch._unknown,
 }
-"""What is done with each kind of item. A kind that is not here says nothing by itself, or was dealt with before."""
+"""What is done with each kind of item. A kind that is not here says nothing by itself."""

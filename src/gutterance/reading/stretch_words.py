@@ -18,7 +18,7 @@ LONGEST_WAIT = 2
 class StretchWords:
     """One stretch of a line about one run: its items, its walk, and where the reading of it stands.
 
-    `number` is the place in `items` of the item that is acted on; `later` are the items of the next stretches.
+    `number` is the place in `items` of the item acted on; `later` are the items of the next stretches.
     """
 
     def __init__(self, line: Line, items: list[Item], walk: Walk, later: list[Item]) -> None:

@@ -1,4 +1,4 @@
-"""Tables found in a note: rows and columns drawn with bars, tabs, commas or blanks, and what each is headed."""
+"""Tables found in a note: rows and columns drawn with bars, tabs, commas or blanks, and their headings."""
 
 from __future__ import annotations
 
@@ -10,16 +10,34 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
 HEADINGS = {
-    "run": "run|runs|location|eave|eaves|elevation|on run|wall|side|where|place|area|no|no.|#|name|downpipe|dp|pipe|downspout|position|section|stretch|item",
-    "length": "length|len|lgth|size|run length|long|measure|measured|gutter|total|feet|ft|lf|mm|length (mm)|length mm|m|metres|length (m)|length (ft)|gutter length|l (mm)|ft-in",
+    "run": (
+        "run|runs|location|eave|eaves|elevation|on run|wall|side|where|place|area|no|no.|#|name|"
+        "downpipe|dp|pipe|downspout|position|section|stretch|item"
+    ),
+    "length": (
+        "length|len|lgth|size|run length|long|measure|measured|gutter|total|feet|ft|lf|mm|"
+        "length (mm)|length mm|m|metres|length (m)|length (ft)|gutter length|l (mm)|ft-in"
+    ),
     "left": "left|left end|l|l end|l/end|lh|lh end|left hand|lend|l. end|end l|left corner",
     "right": "right|right end|r|r end|r/end|rh|rh end|right hand|rend|r. end|end r|right corner",
     "ends": "ends|corners|both ends|end|corner",
-    "outlet": "outlet|outlets|drop|drops|o/l|outlet at|dp at|dps|downpipe at|outlet(s)|outlet position|dp position|downpipes|dp side",
+    "outlet": (
+        "outlet|outlets|drop|drops|o/l|outlet at|dp at|dps|downpipe at|outlet(s)|outlet position|"
+        "dp position|downpipes|dp side"
+    ),
     "at": "at|end of run|which end|from",
-    "wall_to_fascia": "w/f|w-f|wf|wall to fascia|wall-fascia|wall/fascia|overhang|soffit|o/h|fascia|projection|w-fascia|soffit (mm)|w/f (in)|overhang (mm)|w to f|wall - fascia|soffit mm|w/f mm|w/f in",
-    "height": "height|ht|h|hgt|dp height|pipe height|drop height|height (mm)|drop to ground|down|fall height|dp ht|pipe ht|height mm",
-    "ends_at": "ends at|to|goes to|ending|discharge|dp to|ends|discharges|into|discharges to|runs to|ends in|terminates|where to|empties|outfall|finish",
+    "wall_to_fascia": (
+        "w/f|w-f|wf|wall to fascia|wall-fascia|wall/fascia|overhang|soffit|o/h|fascia|projection|"
+        "w-fascia|soffit (mm)|w/f (in)|overhang (mm)|w to f|wall - fascia|soffit mm|w/f mm|w/f in"
+    ),
+    "height": (
+        "height|ht|h|hgt|dp height|pipe height|drop height|height (mm)|drop to ground|down|"
+        "fall height|dp ht|pipe ht|height mm"
+    ),
+    "ends_at": (
+        "ends at|to|goes to|ending|discharge|dp to|ends|discharges|into|discharges to|runs to|"
+        "ends in|terminates|where to|empties|outfall|finish"
+    ),
     "size": "pipe size|dp size|size of pipe",
     "gutter_size": "gutter size|profile",
     "roof_run": "roof run|eave to ridge|roof depth|roof run (mm)|ridge",

@@ -10,31 +10,43 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
 STREETS = (
-    "street|st|road|rd|lane|ln|avenue|ave|av|drive|dr|court|ct|close|cl|crescent|cres|cr|way|terrace|terr|place|pl|"
-    "hill|row|boulevard|blvd|circle|cir|trail|trl|mews|grove|gardens|park|view|square|sq|rise|bend|cross|crossing|"
-    "hollow|path|walk|wharf|quay|point|ridge|heights|green|common|parade|loop|run|landing|chase|glen|meadow|meadows|"
-    "bank|fold|mead|orchard|paddock|wood|woods|field|fields|dale|spur|manor|villas|cottages|yard|mill|mills|farm|brook|creek|springs|reach|side|slip|straight|strand|circuit|broadway|ridgeway|street south|street north|highway|hwy|esplanade|line|sideroad|concession|gate|alley|vale|brae|wynd|drove|turnpike|pike|cove|side road"
+    "street|st|road|rd|lane|ln|avenue|ave|av|drive|dr|court|ct|close|cl|crescent|cres|cr|way|"
+    "terrace|terr|place|pl|"
+    "hill|row|boulevard|blvd|circle|cir|trail|trl|mews|grove|gardens|park|view|square|sq|rise|"
+    "bend|cross|crossing|"
+    "hollow|path|walk|wharf|quay|point|ridge|heights|green|common|parade|loop|run|landing|chase|"
+    "glen|meadow|meadows|"
+    "bank|fold|mead|orchard|paddock|wood|woods|field|fields|dale|spur|manor|villas|cottages|yard|"
+    "mill|mills|farm|brook|creek|springs|reach|side|slip|straight|strand|circuit|broadway|"
+    "ridgeway|street south|street north|highway|hwy|esplanade|line|sideroad|concession|gate|"
+    "alley|vale|brae|wynd|drove|turnpike|pike|cove|side road"
 )
 NUMBER_WORDS = (
-    "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
+    "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|"
+    "sixteen|seventeen|"
     "eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|oh|and"
 )
 ADDRESS = re.compile(
     rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
-    rf"(?:(?<![\d:])\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
-    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b(?:\s+(?:{STREETS})\b)?",
+    rf"(?:(?<![\d:])\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}"
+    rf"|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
+    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b"
+    rf"(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
 LABEL = re.compile(
-    r"\A\W*(?:job|house|site|address|title|property|re|subject|fwd?|project|for|survey|measure)\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
+    r"\A\W*(?:job|house|site|address|title|property|re|subject|fwd?|project|for|survey|measure)"
+    r"\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
     re.IGNORECASE,
 )
 TALK = re.compile(
-    r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
+    r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at"
+    r"|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
     re.IGNORECASE,
 )
 NUMBERED_NAME = re.compile(
-    r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
+    r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*"
+    r"(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
 )
 NAMED_STREET = re.compile(
     rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
