@@ -52,8 +52,8 @@ def group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], i
         elif (
             following is not None
             and not comma
-            and following[0].value <= _LARGEST_COUNT_ON_A_RUN
-            and counted_end(scan, end, *following) is not None
+            and (noun := counted_end(scan, end, *following)) is not None
+            and following[0].value <= _largest_count(scan, noun)
         ):
             counts = (following[0],)
     return tuple(amounts), end, counts
@@ -65,6 +65,13 @@ def _is_gutter(scan: Scan, at: int, amount: Amount, after: int) -> bool:
         return False
     other = claim(scan, at, amount, after)
     return other is not None and other.what == "gutter size" and other.first == at
+
+
+def _largest_count(scan: Scan, noun_end: int | None) -> int:
+    """How many of a thing one run may have: two caps or corners, three drops; of no thing, any number."""
+    if noun_end is None:
+        return _INCHES
+    return 2 if scan.is_in(noun_end - 1, "at_ends") else _LARGEST_COUNT_ON_A_RUN
 
 
 def _stands_alone(scan: Scan, amount: Amount, after: int) -> bool:
@@ -104,7 +111,10 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
     if other is not None and not (
         last.unit == "foot"
         and (
-            (other.what == "count" and _LARGEST_COUNT_ON_A_RUN < part.value < _INCHES)
+            (
+                other.what == "count"
+                and _largest_count(scan, counted_end(scan, here, part, after)) < part.value < _INCHES
+            )
             # 42'6" x 28', 42'6 x2
             or (other.what == "plan size" and unit is not None)
             or (other.what in ("plan size", "material size") and scan.glued(here))
@@ -281,8 +291,9 @@ def _next_bare(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int,
         return None
     part, after = read
     part = replace(part, joint=joint, lead_zero=zero or part.lead_zero)
-    if (joint != "-" or not scan.glued(here)) and counted_end(scan, here, part, after) is not None:
-        if part.value <= _LARGEST_COUNT_ON_A_RUN:
+    noun = counted_end(scan, here, part, after) if joint != "-" or not scan.glued(here) else None
+    if noun is not None:
+        if part.value <= _largest_count(scan, noun):
             return part, after, True
         if part.value >= _INCHES:
             return None

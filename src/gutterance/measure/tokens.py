@@ -37,7 +37,7 @@ _TOKEN = re.compile(
     rf"|(?P<inch>''|\u2019\u2019|\u2032\u2032|\u00b4\u00b4|[{INCH_MARKS}])"
     rf"|(?P<foot>[{FEET_MARKS}])"
     rf"|(?P<dash>[{DASHES}])"
-    r"|(?P<sign>\n|\S)"
+    r"|(?P<sign>[\n\t]|\S)"
 )
 _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?\Z")
 _EUROPEAN = re.compile(r"(?:\d{1,3}(?:\.\d{3}){2,}|\d{1,3}\.\d{3}(?=,))(?:,\d+)?\Z")
