@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from gutterance.checking import check_sheet
 from gutterance.checking.house import House
 from gutterance.checking.joints import Joints, find_joints
 from gutterance.checking.places import position, side_name
@@ -102,8 +103,6 @@ def test_ends_nobody_spoke_of_may_meet(sheet_of: Build) -> None:
 
 
 def test_one_stretch_round_corners_needs_one_outlet(sheet_of: Build) -> None:
-    from gutterance.checking import check_sheet
-
     stretch = {"porch-left": (96, "W", "O"), "porch-front": (144, "O", "O"), "porch-right": (96, "O", "W")}
     dry = {"back": (200, "C", "C")}
     codes = {found.code: found for found in check_sheet(sheet_of(stretch, outlets=[("porch-right", "left")]))}
@@ -145,8 +144,6 @@ def test_a_missing_side_is_named_like_the_others() -> None:
 
 
 def test_a_ring_of_contradictions_is_told_and_does_not_hang(sheet_of: Build) -> None:
-    from gutterance.checking import check_sheet
-
     def leads_to(name: str) -> tuple[Any, ...]:
         return (100, "O", "O", {"next_run": name})
 
@@ -156,8 +153,6 @@ def test_a_ring_of_contradictions_is_told_and_does_not_hang(sheet_of: Build) -> 
 
 
 def test_a_corner_is_not_called_alone_while_another_end_is_in_doubt(sheet_of: Build) -> None:
-    from gutterance.checking import check_sheet
-
     def alone(left_end: dict[str, Any]) -> bool:
         sheet = sheet_of(
             {"front": (510, "C", "O"), "porch": (96, None, "C", {"left_end": left_end})},
@@ -169,9 +164,37 @@ def test_a_corner_is_not_called_alone_while_another_end_is_in_doubt(sheet_of: Bu
     assert not alone({"value": "wall", "status": "doubtful"})
 
 
-def test_a_corner_told_on_the_run_beside_is_offered_for_an_end_not_said(sheet_of: Build) -> None:
-    from gutterance.checking import check_sheet
+def test_a_side_left_out_is_asked_for_though_a_porch_stands_by(sheet_of: Build) -> None:
+    """Front, right and back of a house, with a porch that turns no corner: the left side was not read."""
+    sheet = sheet_of(
+        {
+            "front": (460, "O", "O"),
+            "right-side": (312, "O", "C"),
+            "back": (460, "C", "O"),
+            "porch": (174, "C", "C"),
+        },
+        [("front", "left"), ("back", "left"), ("porch", "right")],
+    )
+    asked = [found for found in check_sheet(sheet) if found.code == "run-missing"]
+    assert [set(found.holds) for found in asked] == [{"runs.front", "runs.back"}]
+    assert "left side" in asked[0].says
 
+
+def test_two_corners_on_opposite_sides_are_each_without_a_partner(sheet_of: Build) -> None:
+    """What turns a corner beside them is unknown, but front and back of one house never meet."""
+    sheet = sheet_of(
+        {
+            "upper-front": (336, "O", "O"),
+            "upper": (288, "O", "O"),
+            "upper-back": (336, "O", "O"),
+        },
+        [("upper-front", "left"), ("upper-back", "right")],
+    )
+    asked = {tuple(found.holds) for found in check_sheet(sheet) if found.code == "corner-unpartnered"}
+    assert asked == {("runs.upper-front",), ("runs.upper-back",)}
+
+
+def test_a_corner_told_on_the_run_beside_is_offered_for_an_end_not_said(sheet_of: Build) -> None:
     sheet = sheet_of({"front": (510, "C", "O"), "right-side": (339, None, "C")})
     (found,) = [one for one in check_sheet(sheet) if one.code == "end-missing"]
     assert [(offer.value, offer.why) for offer in found.suggests] == [

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from gutterance.checking.codes import finding
 from gutterance.checking.findings import Suggestion
 from gutterance.checking.house import House, pipe_path, run_path, sources, unsaid
-from gutterance.checking.joints import CORNERS, Joints, Side
+from gutterance.checking.joints import CORNERS, Joints, Side, opposite
 from gutterance.checking.wording import (
     of_outlet,
     of_path,
@@ -136,6 +136,10 @@ def _across(side: Side) -> Side:
     return "left" if side == "right" else "right"
 
 
+_PARTNERS_TRIED = 8
+"""How many loose ends are tried as the other half of a corner: so that 5,000 runs take no longer."""
+
+
 def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding]:
     runs = house.sheet.runs
     spoken_for = {run for missing in joints.missing for run in missing.beside}
@@ -151,7 +155,8 @@ def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding
             if not loose[side] or unknown[_across(side)]:
                 continue
             for run in loose[side]:
-                if run in spoken_for or any(partner != run for partner in partners[:2]):
+                others = (one for one in partners[:_PARTNERS_TRIED] if one != run)
+                if run in spoken_for or any(not opposite(joints, run, one) for one in others):
                     continue
                 name = of_run(runs[run])
                 yield finding(

@@ -128,8 +128,9 @@ def find_joints(house: House) -> Joints:
     _join_said(joints)
     for storey in _storeys(house):
         rest = [run for run in storey if run not in joints.right_of and run not in joints.left_of]
+        turning = {run for run in storey if not _ends_free(house.sheet.runs[run])}
         for part in _by_building(house, rest):
-            _join_named(joints, part, alone=len(part) == len(storey))
+            _join_named(joints, part, alone=turning <= set(part))
         rest = [run for run in storey if not _resolved(joints, run)]
         for part in _by_building(house, rest):
             _join_ring(joints, part)
@@ -137,6 +138,11 @@ def find_joints(house: House) -> Joints:
         _join_in_order(joints, rest)
     _join_only(joints)
     return joints
+
+
+def _ends_free(run: Run) -> bool:
+    """Whether a run surely meets no other: both its ends are said, and neither turns a corner."""
+    return all(end is not None and end.settled and end.value in FREE for end in (run.left_end, run.right_end))
 
 
 def _resolved(joints: Joints, run: int) -> bool:
@@ -196,7 +202,7 @@ def _plain_sides(joints: Joints, runs: Sequence[int]) -> dict[int, tuple[int, Po
 def _join_named(joints: Joints, runs: Sequence[int], *, alone: bool) -> None:
     """A building whose runs are its plain sides, in whatever order they were said.
 
-    `alone`: nothing else stands on this storey, so that a corner can only lead to another of these sides.
+    `alone`: nothing else on this storey turns a corner, so that one can only lead to another of these sides.
     """
     if len(runs) < 2:
         return
@@ -255,7 +261,7 @@ def _join_ring(joints: Joints, runs: Sequence[int]) -> None:
     turned = Fraction(0)
     for before, after in pairs:
         end = joints.end(before, "right")
-        if end not in JOINED or end != joints.end(after, "left") or _opposite(joints, before, after):
+        if end not in JOINED or end != joints.end(after, "left") or opposite(joints, before, after):
             return
         angle = joints.angle(before, "right")
         turn = turn_of(end, angle if angle is not None else joints.angle(after, "left"))
@@ -278,7 +284,7 @@ def _join_in_order(joints: Joints, runs: Sequence[int]) -> None:
     odd: list[tuple[int, int]] = []
     joined = 0
     for before, after in pairs:
-        if joints.house.sheet.runs[before].next_run is not None or _opposite(joints, before, after):
+        if joints.house.sheet.runs[before].next_run is not None or opposite(joints, before, after):
             continue
         if _join_where_both_turn(joints, before, after, "order", same=True):
             joined += 1
@@ -291,7 +297,7 @@ def _join_in_order(joints: Joints, runs: Sequence[int]) -> None:
         joints.maybe.extend(odd)
 
 
-def _opposite(joints: Joints, before: int, after: int) -> bool:
+def opposite(joints: Joints, before: int, after: int) -> bool:
     """Whether two runs are opposite sides of one building, which never meet at a corner."""
     runs = joints.house.sheet.runs
     one, other = position(runs[before]), position(runs[after])
@@ -349,7 +355,7 @@ def _join_only(joints: Joints) -> None:
                 and same_storey
                 and before not in spoken_for
                 and after not in spoken_for
-                and not _opposite(joints, before, after)
+                and not opposite(joints, before, after)
             ):
                 joints.join(before, after, "only")
         elif rights and lefts:
