@@ -111,7 +111,7 @@ def test_a_megabyte_of_digits_is_one_code() -> None:
         "1." + "3" * 39,
         "¼/",
         "58point12,400",
-        "(" * 5000 + "5",
+        "(" * 5000 + "5" + "(" * 5000,
         "\ufeff5\u200f'\u202e 6\U0001f600",
     ],
     ids=lambda text: text[:12],

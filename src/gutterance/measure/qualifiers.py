@@ -79,6 +79,12 @@ def after(scan: Scan, at: int) -> Said | None:
             unit = scan.unit(amount[1], amount[0])
             return Said(at, unit[1] if unit else amount[1], _TOLERANCE, "±")
         return Said(at, end, _TOLERANCE, "±")
+    if word == "(":
+        inner = after(scan, at + 1) if scan.word(at + 1) != "(" else None
+        closed = inner is not None and scan.word(inner.after) == ")"
+        return (
+            Said(at, inner.after + 1, inner.qualifier, inner.words) if inner is not None and closed else None
+        )
     comma = word == ","
     if comma or tokens[here].kind == "dash" or tokens[here].cat == "filler":
         here += 1
