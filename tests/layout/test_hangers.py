@@ -40,6 +40,12 @@ def test_one_in_the_middle_of_a_very_short_run() -> None:
     assert hanger_places(Fraction(10), Fraction(6), Fraction(6), Fraction(24), [], STEP) == [5]
 
 
+def test_one_in_the_middle_of_a_short_return_rather_than_two_side_by_side() -> None:
+    # 14 in from an outside to an inside corner: 6 in from one, 7 in from the other, are an inch apart
+    assert hanger_places(Fraction(14), Fraction(6), Fraction(7), Fraction(24), [], STEP) == [7]
+    assert hanger_places(Fraction(20), Fraction(6), Fraction(6), Fraction(24), [], STEP) == [6, 14]
+
+
 def test_what_cannot_be_met_is_none() -> None:
     assert hanger_places(Fraction(0), Fraction(6), Fraction(6), Fraction(24), [], STEP) is None
     assert hanger_places(Fraction(100), Fraction(6), Fraction(6), Fraction(0), [], STEP) is None

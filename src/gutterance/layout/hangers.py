@@ -10,6 +10,8 @@ if TYPE_CHECKING:
 
 Zone = tuple[Fraction, Fraction]
 _MOST_HANGERS = 20_000
+_NEAR = Fraction(6)
+"""End hangers nearer than this [in] to each other are one, in the middle; common practice, no source."""
 
 
 def hanger_places(
@@ -24,9 +26,8 @@ def hanger_places(
 
     `first` and `last` are how far the end hangers stand from the run's ends; `spacing` the widest gap
     allowed; `blocked` the stretches to keep clear (merged, left to right; their edges are free). On a run too
-    short for two,
-    one hanger stands in the middle. None where the numbers cannot be met (a blocked stretch wider than
-    the spacing).
+    short for two, as a return between two corners, one hanger stands in the middle. None where the numbers
+    cannot be met (a blocked stretch wider than the spacing).
 
     The spacing itself is a shop rule (24 in, or 18 in where strength is wanted: common practice, no source).
     60 ft hung at both ends at 3 ft takes 21 (the spacing of NAVEDTRA 14044):
@@ -39,7 +40,7 @@ def hanger_places(
     if length <= 0 or spacing < 2 * step or length / spacing > _MOST_HANGERS:
         return None
     low, high = first, length - last
-    if high <= low:
+    if high - low < min(_NEAR, spacing / 2):
         low = high = length / 2
     gaps = -((high - low) // -spacing)
     places = [low + (high - low) * number / gaps for number in range(int(gaps) + 1)] if gaps else [low]
