@@ -249,19 +249,26 @@ class PipeLayer:
         return [(-way.drop, f"drop of the {words} offset, by elbow geometry", at)]
 
 
+_NEAR = Fraction(3)
+
+
 def strap_places(
     wall: Fraction, from_end: Fraction, spacing: Fraction, joints: list[Fraction]
 ) -> list[Fraction]:
     """Strap heights [in] up from the wall pipe's lower end, never wider apart than `spacing`.
 
     Source: one at the top, one at the bottom, one at each joint between (NAVEDTRA 14044); the spacing is
-    a shop rule (common practice, no source).
+    a shop rule (common practice, no source). A joint within 3 in of the top or bottom strap has that one
+    (common practice, no source).
+
+    >>> strap_places(Fraction(126), Fraction(6), Fraction(60), [Fraction(27, 4)])
+    [Fraction(27, 4), Fraction(507, 8), Fraction(120, 1)]
     """
     if wall <= 2 * from_end:
         return [wall / 2]
-    posts = sorted(
-        {from_end, wall - from_end, *(joint for joint in joints if from_end < joint < wall - from_end)}
-    )
+    between = [joint for joint in joints if from_end < joint < wall - from_end]
+    ends = [end for end in (from_end, wall - from_end) if all(abs(end - joint) >= _NEAR for joint in between)]
+    posts = sorted({*ends, *between})
     out = posts[:1]
     for post in posts[1:]:
         below = out[-1]
