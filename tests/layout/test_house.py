@@ -213,10 +213,12 @@ def test_snow_in_the_note_brings_the_close_spacing() -> None:
     house = sheet(
         [run("eave", "510 in")], [outlet("eave-1", "eave", "left", "30 in")], note=["lots of Snow here"]
     )
-    one = lay_out(house, [], SHOP).hangers[0]
+    layout = lay_out(house, [], SHOP)
+    one = layout.hangers[0]
     gaps = [right - left for left, right in zip(one.at, one.at[1:], strict=False)]
     assert max(gaps) <= 18
     assert "snow" in one.why[0].says
+    assert 'hangers 18" apart, close: the note speaks of snow, shop rule' in layout.assumed
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)

@@ -29,7 +29,7 @@ from gutterance.layout.values import (
     Reason,
     Side,
 )
-from gutterance.layout.wording import shown
+from gutterance.layout.wording import note_once, shown
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -260,6 +260,11 @@ class _House:
             spacing = rules.close_spacing.inches
             says = f"{shown(spacing, laid.system, feet=False)}, close, for {self.close_word}: shop rule"
             out.why.append(Reason("spacing", says, spacing))
+            note_once(
+                self.layout.assumed,
+                f"hangers {shown(spacing, laid.system, feet=False)} apart, close: the note speaks of "
+                f"{self.close_word}, shop rule",
+            )
         else:
             spacing = rules.spacing.inches
             out.why.append(
