@@ -112,6 +112,7 @@ NOTES = st.lists(st.tuples(PIECES, st.sampled_from(["", " ", " ", "  "])), max_s
 @given(st.one_of(NOTES, st.text(max_size=60)))
 def test_no_numeral_is_lost_and_spans_are_exact(text: str) -> None:
     found = find_lengths(text)
+    read_numbers(text, ordinals=True)
     last = 0
     for one in found:
         assert one.text == text[one.start : one.end]

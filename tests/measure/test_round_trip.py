@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gutterance.measure.length import Length
-from gutterance.measure.numerals import every_numeral
+from gutterance.measure.numerals import every_numeral, read_numbers
 from gutterance.measure.tape import find_lengths, settle
 
 FRACTIONS = st.fractions(min_value=0, max_value=5000, max_denominator=1000)
@@ -110,6 +110,7 @@ def test_a_megabyte_of_digits_is_one_code() -> None:
         "billion " * 3000,
         "1." + "3" * 39,
         "¼/",
+        "0:",
         "58point12,400",
         "(" * 5000 + "5" + "(" * 5000,
         "\ufeff5\u200f'\u202e 6\U0001f600",
@@ -118,6 +119,7 @@ def test_a_megabyte_of_digits_is_one_code() -> None:
 )
 def test_strange_texts_are_accounted_for(text: str) -> None:
     found = find_lengths(text)
+    assert all(number.start < number.end for number in read_numbers(text))
     for field in ("run", "offset", "none"):
         for one in found:
             settle(one, field)  # type: ignore[arg-type]

@@ -52,7 +52,7 @@ class Amount:
 
 def glued(tokens: list[Token], at: int) -> bool:
     """Whether token `at` touches the one before it."""
-    return at > 0 and tokens[at].start == tokens[at - 1].end
+    return 0 < at < len(tokens) and tokens[at].start == tokens[at - 1].end
 
 
 def read_amount(tokens: list[Token], at: int) -> tuple[Amount, int] | None:
