@@ -1,0 +1,99 @@
+"""What must become doubtful: a value on weak ground is shown, and somebody is asked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from gutterance.measure.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+@pytest.mark.parametrize(
+    ("line", "inches"),
+    [
+        ("Front about 40 feet, caps both ends", 480),
+        ("Front roughly 40 foot 3 caps both", 483),
+        ("front forty foot and change, caps both ends", None),
+        ("Front 40-3 or so, caps both", 483),
+        ("Front 40-3 ish, caps both", 483),
+        ("Front 40-3 I think, caps both", 483),
+        ("Front 40 foot 3 1/4 strong, caps both", None),
+        ("Front 40' 3 1/4\" shy, caps both", None),
+        ("Front 40-3 or 40-8, caps both", None),
+        ("Front ~40', caps both", 480),
+        ("Front 40-3 (paced), caps both", 483),
+        ("Front 40-3 by eye, caps both", 483),
+        ("Front 15 foot 3 could be 50, caps both ends", 183),
+    ],
+)
+def test_a_length_that_is_not_sure(read: Callable[..., Any], line: str, inches: int | None) -> None:
+    reading = read(line).at("runs.front.length")
+    assert reading.status == "doubtful", reading.why
+    assert reading.why
+    if inches is not None:
+        assert reading.value == Length(inches)
+
+
+def test_a_number_with_no_place_casts_doubt_on_its_neighbour(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 17-2 caps both")
+    reading = seen.sheet.reading_at("runs.front.length")
+    assert reading is None or reading.status == "doubtful"
+
+
+def test_a_place_the_reader_does_not_know_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 caps both", "Frobisher 22-4 caps both")
+    certain = [path for path, one in seen.sheet.readings() if one.settled and one.source[0].line == 2]
+    assert not [path for path in certain if not path.startswith("runs.frobisher")]
+    seen.feet("runs.front.length", 30, 6, "30-6")
+
+
+def test_a_run_told_without_a_length_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 caps both", "Back, outside corners both ends, drop left")
+    for path, reading in seen.sheet.readings():
+        if path.startswith(("runs.back", "outlets.back", "downpipes.back")):
+            assert not reading.settled, path
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["skip the back", "swap those two", "leave off the drop", "cancel the porch", "never mind the height"],
+)
+def test_a_change_of_mind_not_understood_casts_doubt(read: Callable[..., Any], line: str) -> None:
+    seen = read(
+        "Porch 11-8 cap left wall right", "Back 30-6 caps both, drop left, w/f 19, ht 9-2, splash", line
+    )
+    open_now = [path for path, reading in seen.sheet.readings() if not reading.settled]
+    assert open_now, "nothing is asked about after a change of mind"
+
+
+def test_a_wall_at_both_ends_of_the_side_of_a_porch_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Porch left side 6-2, wall both ends")
+    for side in ("left", "right"):
+        seen.asked(f"runs.porch-left-side.{side}_end")
+
+
+def test_a_pipe_on_a_run_whose_outlet_was_not_placed_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 caps both, w/f 18, 9-2 down to splash")
+    for field in ("wall_to_fascia", "height", "ends_at"):
+        for pipe in seen.sheet.downpipes:
+            seen.asked(f"downpipes.{pipe.id}.{field}")
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the right side of a bay becomes the right side of the house, as certain"
+)
+def test_the_runs_of_a_bay_are_never_the_runs_of_the_house(read: Callable[..., Any]) -> None:
+    seen = read("Bay: left 3-2, front 6-0, right 3-2, 45s outside")
+    for run in seen.sheet.runs:
+        if "bay" not in run.id:
+            assert run.length is None or not run.length.settled, f"{run.id} was never measured"
+
+
+def test_a_very_short_run_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read('Front 30-6 caps both. Back 9" caps both.')
+    seen.asked("runs.back.length")
+    seen.feet("runs.front.length", 30, 6, "30-6")

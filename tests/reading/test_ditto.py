@@ -1,0 +1,91 @@
+"""Same as, ditto, mirror of: the values come over, and each says that it came so."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from gutterance.measure.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+FRONT = "Front 30-2, cap left, OSC right, drop L, w/f 19, ht 8-10 splash"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Back same as front",
+        "the back is the same as the front",
+        "Rear ditto front",
+        "Back: identical to the front",
+        "back same as the front elevation",
+    ],
+)
+def test_a_run_like_another(read: Callable[..., Any], line: str) -> None:
+    seen = read(FRONT, line)
+    seen.runs("front", "back")
+    for path in ("runs.back.length", "runs.back.left_end", "downpipes.back-1.height"):
+        reading = seen.at(path)
+        assert reading.value == seen.at(path.replace("back", "front")).value
+        assert "same as" in (reading.why or "")
+        assert any(source.line == 2 for source in reading.source), "the words that copied it"
+    assert "30-2" in [source.text for source in seen.at("runs.back.length").source]
+    seen.outlets("back", "left")
+
+
+@pytest.mark.parametrize("line", ["Back mirror of the front", "the back is a mirror image of the front"])
+def test_a_mirrored_run_swaps_its_sides(read: Callable[..., Any], line: str) -> None:
+    seen = read(FRONT, line)
+    seen.says("runs.back.left_end", "outside corner")
+    seen.says("runs.back.right_end", "end cap")
+    seen.outlets("back", "right")
+    seen.feet("runs.back.length", 30, 2)
+    seen.inches("downpipes.back-1.wall_to_fascia", 19)
+
+
+def test_the_same_with_an_exception(read: Callable[..., Any]) -> None:
+    seen = read(FRONT, "Back same as the front except the height is 9-6")
+    seen.feet("downpipes.back-1.height", 9, 6, "9-6")
+    seen.inches("downpipes.back-1.wall_to_fascia", 19)
+    seen.feet("downpipes.front-1.height", 8, 10, "8-10")
+
+
+def test_the_same_with_its_outlet_elsewhere(read: Callable[..., Any]) -> None:
+    seen = read(FRONT, "Back same as front but the drop is on the right")
+    seen.outlets("back", "right")
+    seen.outlets("front", "left")
+
+
+def test_one_field_that_is_the_same(read: Callable[..., Any]) -> None:
+    seen = read(FRONT, "Back 27-5 caps both, drop right, same height, w/f 14, drain")
+    seen.feet("runs.back.length", 27, 5, "27-5")
+    seen.feet("downpipes.back-1.height", 8, 10)
+    seen.inches("downpipes.back-1.wall_to_fascia", 14, "14")
+
+
+def test_a_copied_doubt_stays_a_doubt(read: Callable[..., Any]) -> None:
+    seen = read("Front about 30 feet, caps both ends", "Back same as front")
+    assert seen.at("runs.front.length").status == "doubtful"
+    assert seen.at("runs.back.length").status == "doubtful"
+
+
+def test_the_same_as_something_never_measured_gives_no_certain_value(read: Callable[..., Any]) -> None:
+    seen = read("Back same as the side")
+    assert not [path for path, reading in seen.sheet.readings() if reading.settled]
+
+
+@pytest.mark.xfail(strict=True, reason="a copied value keeps the length that was corrected since, as certain")
+def test_a_correction_of_the_front_reaches_its_ditto_or_asks(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-2 caps both", "Back same as front", "Correction: front is 30-8")
+    seen.feet("runs.front.length", 30, 8, status="corrected")
+    seen.asked_or_right("runs.back.length", Length(368))
+
+
+def test_same_again_for_the_other_side(read: Callable[..., Any]) -> None:
+    seen = read("Left side 22-4, osc both, no drop", "Right side the same")
+    seen.feet("runs.right-side.length", 22, 4)
+    seen.ends("right-side", "outside corner", "outside corner")
+    assert seen.sheet.outlets == []

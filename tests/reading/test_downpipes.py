@@ -1,0 +1,108 @@
+"""Downpipes: wall to fascia, height, ending and size, run by run or in a list behind."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from gutterance.measure.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+PIPE = "downpipes.front-1"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Front 31-5 OSC both, drop L, w/f 22, ht 9-1, splash",
+        "Front 31-5 OSC both. DP left. 22 wall to fascia, 9-1 down to a splash block",
+        "front is thirty one five outside corners downpipe left twenty two inches wall to fascia "
+        "nine foot one high splash block",
+        'Front 31\' 5", outside corners, drop left. Overhang 22". Height 9\' 1". Splash block.',
+        "Front 31-5 osc both, outlet left end, soffit 22, H 9-1, onto a splash block",
+        "Front 31' 5\" o/s corners. Leader left: projection 22in, comes down 9'1\" to a splash block",
+    ],
+)
+def test_a_pipe_told_with_its_run(read: Callable[..., Any], line: str) -> None:
+    seen = read(line)
+    seen.outlets("front", "left")
+    seen.inches(f"{PIPE}.wall_to_fascia", 22)
+    seen.feet(f"{PIPE}.height", 9, 1)
+    seen.says(f"{PIPE}.ends_at", "splash block")
+
+
+def test_a_value_names_its_words_and_the_cue_it_answers(read: Callable[..., Any]) -> None:
+    seen = read("Front 31-5 OSC both, drop L, w/f 23 1/2, ht 9-1, barrel")
+    reading = seen.inches(f"{PIPE}.wall_to_fascia", "23 1/2", "23 1/2")
+    assert [source.text for source in reading.source] == ["23 1/2", "w/f"]
+    assert [source.text for source in seen.at(f"{PIPE}.height").source] == ["9-1", "ht"]
+    seen.says(f"{PIPE}.ends_at", "barrel", "barrel")
+
+
+@pytest.mark.parametrize(
+    ("words", "ending"),
+    [
+        ("to grade", "ground"),
+        ("into the gully", "drain"),
+        ("on a splash block", "splash block"),
+        ("into the rain barrel", "barrel"),
+        ("onto the lower roof", "lower roof"),
+        ("into the lower gutter", "lower gutter"),
+    ],
+)
+def test_where_a_pipe_ends(read: Callable[..., Any], words: str, ending: str) -> None:
+    seen = read(f"Front 31-5 OSC both, drop L, w/f 22, 9-1 {words}")
+    seen.says(f"{PIPE}.ends_at", ending)
+    seen.feet(f"{PIPE}.height", 9, 1, "9-1")
+
+
+def test_both_pipes_of_a_run_at_once(read: Callable[..., Any]) -> None:
+    seen = read("Back 40-3 OSC both ends, a drop each end, both 9-2 to grade, w/f 20 on both")
+    for pipe in ("back-1", "back-2"):
+        seen.feet(f"downpipes.{pipe}.height", 9, 2, "9-2")
+        seen.inches(f"downpipes.{pipe}.wall_to_fascia", 20, "20")
+        seen.says(f"downpipes.{pipe}.ends_at", "ground")
+
+
+def test_each_pipe_of_a_run_its_own(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Back 40-3 caps, drops both ends, w/f 20 both. Left one 9-2 to splash, right one 10-6 to the drain."
+    )
+    left, right = (outlet.id for outlet in sorted(seen.sheet.outlets, key=lambda one: str(one.from_)))
+    seen.feet(f"downpipes.{left}.height", 9, 2, "9-2")
+    seen.feet(f"downpipes.{right}.height", 10, 6, "10-6")
+    seen.says(f"downpipes.{left}.ends_at", "splash block")
+    seen.says(f"downpipes.{right}.ends_at", "drain")
+
+
+def test_pipes_listed_behind_the_runs(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 31-5 OSC both, drop left",
+        "Back 31-5 OSC both, drop right",
+        "",
+        "Downpipes:",
+        "Front left: w/f 22, height 9-1, splash block",
+        "Back right: w/f 17, height 11-4, drain",
+    )
+    seen.runs("front", "back")
+    seen.feet("downpipes.front-1.height", 9, 1, "9-1")
+    seen.inches("downpipes.front-1.wall_to_fascia", 22, "22")
+    seen.feet("downpipes.back-1.height", 11, 4, "11-4")
+    seen.inches("downpipes.back-1.wall_to_fascia", 17, "17")
+    seen.says("downpipes.back-1.ends_at", "drain", "drain")
+
+
+def test_a_height_said_once_behind_two_drops_is_of_both(read: Callable[..., Any]) -> None:
+    seen = read("Back 40-3 OSC both, drops both ends, w/f 20, height 9-2")
+    for pipe in ("back-1", "back-2"):
+        seen.asked_or_right(f"downpipes.{pipe}.height", Length(110))
+
+
+def test_a_pipe_that_goes_round_something_keeps_its_offset(read: Callable[..., Any]) -> None:
+    seen = read("Front 31-5 OSC both, drop L, w/f 22, ht 9-1, splash, 6 inch offset round the water table")
+    seen.inches(f"{PIPE}.wall_to_fascia", 22, "22")
+    offsets = [path for path, _ in seen.sheet.readings() if "offsets" in path]
+    assert offsets or seen.shown("6 inch"), "the offset is on the sheet nowhere"

@@ -1,0 +1,91 @@
+"""Which run is meant: numbers, letters, parts of the house, names nobody knows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("Run 1 22-4 osc l cap r", "Run 2 18-9 caps"),
+        ("Run 1: 22-4, osc left, cap right", "Run 2: 18-9, caps both"),
+        (
+            "run one is twenty two four, outside corner left, end cap right",
+            "run two is eighteen nine, end caps",
+        ),
+        ("Run #1 - 22' 4\" OSC left, cap right", "Run #2 - 18' 9\" caps both"),
+    ],
+)
+def test_numbered_runs(read: Callable[..., Any], lines: tuple[str, str]) -> None:
+    seen = read(*lines)
+    seen.runs("run-1", "run-2")
+    seen.feet("runs.run-1.length", 22, 4)
+    seen.feet("runs.run-2.length", 18, 9)
+    seen.ends("run-1", "outside corner", "end cap")
+
+
+def test_lettered_runs(read: Callable[..., Any]) -> None:
+    seen = read("Run A: 22-4 osc l cap r", "Run B: 18-9 caps", "Run C: same as run A")
+    seen.runs("run-a", "run-b", "run-c")
+    seen.feet("runs.run-a.length", 22, 4, "22-4")
+    seen.feet("runs.run-c.length", 22, 4)
+    seen.ends("run-c", "outside corner", "end cap")
+
+
+@pytest.mark.parametrize(
+    ("name", "run"),
+    [
+        ("Porch front", "porch-front"),
+        ("front of the porch", "porch-front"),
+        ("Garage left side", "garage-left-side"),
+        ("the left side of the garage", "garage-left-side"),
+        ("Rear dormer", "dormer-back"),
+        ("Lean-to", "lean-to"),
+        ("Extension", "extension"),
+        ("Bay front", "bay-front"),
+    ],
+)
+def test_parts_of_the_house(read: Callable[..., Any], name: str, run: str) -> None:
+    seen = read("Front 40-3 OSC both", f"{name} 12-4, cap left, cap right")
+    found = {frozenset(one.id.split("-")) for one in seen.sheet.runs}
+    assert frozenset(run.split("-")) in found, [one.id for one in seen.sheet.runs]
+    seen.feet("runs.front.length", 40, 3, "40-3")
+    (part,) = [one for one in seen.sheet.runs if one.id != "front"]
+    seen.feet(f"runs.{part.id}.length", 12, 4, "12-4")
+
+
+def test_a_part_does_not_change_the_run_of_the_house(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 40-3 OSC both, drop left",
+        "Porch front 11-8 cap left, OSC right, drop right",
+        "Back 40-3 OSC both",
+    )
+    seen.runs("front", "porch-front", "back")
+    seen.outlets("front", "left")
+    seen.outlets("porch-front", "right")
+
+
+def test_a_run_to_the_jog_and_on_from_there(read: Callable[..., Any]) -> None:
+    seen = read("Front to the jog 12-4, from there 9-8 to the corner", "Back 22-0 OSC both")
+    for path, reading in seen.sheet.readings():
+        if reading.source[0].line == 1 and path.endswith("length"):
+            assert not reading.settled or reading.value.inches in (148, 116, 264), path
+    texts = [s.text for _, r in seen.sheet.readings() for s in r.source] + [u.text for u in seen.sheet.unread]
+    assert {"12-4", "9-8"} <= set(texts)
+
+
+def test_the_same_name_twice_is_the_same_run(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 40-3, cap left, OSC right",
+        "Back 30-6 caps both",
+        "Front: drop on the left, w/f 20, 9-1 to splash",
+    )
+    seen.runs("front", "back")
+    seen.outlets("front", "left")
+    seen.feet("downpipes.front-1.height", 9, 1, "9-1")

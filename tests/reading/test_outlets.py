@@ -1,0 +1,81 @@
+"""Where the water leaves: every common way of saying the place."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+@pytest.mark.parametrize(
+    ("words", "places"),
+    [
+        ("drop L", ["left"]),
+        ("outlet at the right hand end", ["right"]),
+        ("downspout on the right", ["right"]),
+        ("funnel left", ["left"]),
+        ("leader on the left end", ["left"]),
+        ("a drop each end", ["left", "right"]),
+        ("outlets both ends", ["left", "right"]),
+        ("two downpipes, one at each end", ["left", "right"]),
+        ("outlet dead centre", ["centre"]),
+        ("drop in the middle", ["centre"]),
+        ("the outlet is centred", ["centre"]),
+    ],
+)
+@pytest.mark.parametrize(
+    "run", ["Back 40-3 caps both ends, {}", "the back is forty foot three with caps both ends and {}"]
+)
+def test_the_place_of_an_outlet(read: Callable[..., Any], run: str, words: str, places: list[str]) -> None:
+    seen = read(run.format(words))
+    seen.feet("runs.back.length", 40, 3)
+    seen.outlets("back", *places)
+    assert all(outlet.distance is None for outlet in seen.sheet.outlets)
+
+
+@pytest.mark.parametrize(
+    ("line", "place", "inches", "words"),
+    [
+        ("Outlet 14 in from the left end.", "left", 14, "14 in"),
+        ('Drop 9" in from right.', "right", 9, '9"'),
+        pytest.param(
+            "The drop wants to be sixteen inches off the right end.",
+            "right",
+            16,
+            "sixteen inches",
+            marks=pytest.mark.xfail(strict=True, reason="wants to makes a remark of the place"),
+        ),
+        ("Downspout 3 foot 2 from the left corner.", "left", 38, "3 foot 2"),
+    ],
+)
+def test_an_outlet_measured_from_an_end(
+    read: Callable[..., Any], line: str, place: str, inches: int, words: str
+) -> None:
+    seen = read("Garage front 20' 6\" cap both ends. " + line)
+    (outlet,) = seen.sheet.outlets
+    assert outlet.from_ == place
+    seen.inches(f"outlets.{outlet.id}.distance", inches, words)
+    seen.feet("runs.garage-front.length", 20, 6)
+
+
+def test_no_outlet_is_made_where_none_is_said(read: Callable[..., Any]) -> None:
+    seen = read("Right side 26-11, OSC both, no drops", "Back 26-11, OSC both, outlet left")
+    assert seen.sheet.outlets_of("right-side") == []
+    seen.outlets("back", "left")
+
+
+def test_an_outlet_without_a_place_is_not_given_one(read: Callable[..., Any]) -> None:
+    seen = read("Front 33-7 OSC both, one drop")
+    for outlet in seen.sheet.outlets:
+        assert outlet.from_ is None or (outlet.place is not None and outlet.place.status == "doubtful")
+
+
+def test_an_outlet_at_the_named_end(read: Callable[..., Any]) -> None:
+    seen = read("Front 33-7, cap left, OSC right, drop at the cap")
+    seen.outlets("front", "left")
+    seen = read("Front 33-7, OSC left, dies into the wall on the right, downpipe by the wall")
+    places = [outlet.from_ for outlet in seen.sheet.outlets]
+    assert places in (["right"], [None]), places

@@ -1,0 +1,62 @@
+"""The way the walk goes: corners said once, and left and right whichever way round it is walked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+OUT, CAP = "outside corner", "end cap"
+
+
+def test_a_corner_said_once_belongs_to_both_runs(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 33-8, outside corner where it meets the right side, cap left", "Right side 20-2, cap right"
+    )
+    seen.ends("front", CAP, OUT)
+    reading = seen.says("runs.right-side.left_end", OUT, "outside corner", status="inferred")
+    assert "same corner" in (reading.why or "")
+    assert reading.source[0].line == 1
+    seen.says("runs.right-side.right_end", CAP)
+
+
+def test_corners_told_between_the_runs(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 33-8 cap left, then outside corner, right side 20-2, then outside corner, back 33-8 cap right"
+    )
+    seen.says("runs.front.right_end", OUT)
+    for path in ("runs.right-side.left_end", "runs.right-side.right_end", "runs.back.left_end"):
+        assert seen.at(path).value == OUT
+    seen.says("runs.back.right_end", CAP)
+
+
+def test_left_and_right_do_not_change_for_a_clockwise_walk(read: Callable[..., Any]) -> None:
+    seen = read("Going clockwise.", "Front 40-3, cap left, OSC right", "Left side 25-2, OSC left, cap right")
+    seen.runs("front", "left-side")
+    seen.ends("front", CAP, OUT)
+    seen.ends("left-side", OUT, CAP)
+
+
+def test_two_ends_without_sides_on_a_clockwise_walk_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Going clockwise.", "Front 40-3, cap both ends", "Left side 25-2, outside corner to cap")
+    for side in ("left", "right"):
+        seen.asked(f"runs.left-side.{side}_end")
+
+
+def test_two_ends_without_sides_are_told_left_to_right(read: Callable[..., Any]) -> None:
+    seen = read("Front 40-3, outside corner to end cap")
+    seen.ends("front", OUT, CAP)
+    assert "left end" in (seen.at("runs.front.left_end").why or "")
+
+
+def test_a_joined_corner_does_not_overrule_what_was_said(read: Callable[..., Any]) -> None:
+    seen = read("Front 33-8, cap left, outside corner right", "Right side 20-2, wall left, cap right")
+    seen.asked_or_right("runs.right-side.left_end", "wall")
+    seen.says("runs.front.right_end", OUT)
+
+
+def test_compass_sides(read: Callable[..., Any]) -> None:
+    seen = read("South 40-3 OSC both", "East 25-2 OSC both", "North 40-3 OSC both", "West 25-2 OSC both")
+    seen.runs("south", "east", "north", "west")
+    seen.feet("runs.east.length", 25, 2, "25-2")
