@@ -214,7 +214,6 @@ class BareNumbers(FieldsSaid):
             left = run.unsided[-1] if run.unsided else None
             new = walk.focus(PlaceName(number=walk.next_number()), item)
             walk.focus_line = self.line.number
-            new.joined = True
             if left is not None:
                 new.unsided.append(UnsidedEnd(left.item, True, "from", left.angle))
             self._length_of_run(item, new)

@@ -13,8 +13,6 @@ if TYPE_CHECKING:
 
 MOST_SOURCES = 40
 """A value repeated more often than this keeps its first words only: enough to find it by."""
-RUN_LENGTHS = ("length", "roof_run", "gutter_size", "hanger_spacing")
-PIPE_FIELDS = ("wall_to_fascia", "height", "ends_at", "size", "from_mark")
 
 
 @dataclass(slots=True)
@@ -23,7 +21,6 @@ class PipeDraft:
 
     fields: dict[str, Reading[Any]] = field(default_factory=dict)
     offsets: list[Reading[Any]] = field(default_factory=list)
-    said: bool = False
 
 
 @dataclass(slots=True)
@@ -66,7 +63,6 @@ class RunDraft:
     pending_offsets: list[Reading[Any]] = field(default_factory=list)
     no_outlet: Source | None = None
     source: list[Source] = field(default_factory=list)
-    joined: bool = False
     near: str = "left"
     tabled: bool = False
     like: RunDraft | None = None

@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 QUIET = frozenset({"filler", "fix", "was", "colon", "mark", "arrow"})
 REPLACED = frozenset({"side", "lr", "end", "end word", "ends at"})
 """What a correcting word can replace besides a number: where a thing is, how a run or a pipe ends."""
-LONGEST_EXCUSE = 0
 SAME_KIND = {
     "side": ("side", "lr"),
     "lr": ("side", "lr"),
@@ -32,20 +31,17 @@ def merge_corrections(items: list[Item]) -> list[Item]:
             if earlier is not None and _compatible(out[earlier], item):
                 old = out[earlier]
                 item.was = [*item.was, *old.was, old]
-                item.marks["corrected"] = _between(out[earlier + 1 :])
                 del out[earlier:]
             elif _denied(out):
                 place = _denied_place(out)
                 if place is not None:
                     out[place].was.append(item)
-                    out[place].marks["corrected"] = "not"
                     continue
         elif item.kind in REPLACED:
             earlier = _same_kind_taken_back(out, item)
             if earlier is not None:
                 old = out[earlier]
                 item.was = [*item.was, *old.was, old]
-                item.marks["corrected"] = _between(out[earlier + 1 :])
                 del out[earlier:]
             elif (
                 out and out[-1].kind == "was" and out[-1].text.lower() in ("instead of", "not", "rather than")
@@ -53,7 +49,6 @@ def merge_corrections(items: list[Item]) -> list[Item]:
                 place = next((p for p in range(len(out) - 2, -1, -1) if out[p].kind == item.kind), None)
                 if place is not None and len(out) - place <= 3:
                     out[place].was.append(item)
-                    out[place].marks["corrected"] = "instead of"
                     continue
         out.append(item)
     return out
@@ -104,7 +99,6 @@ def _strike_through(items: list[Item]) -> list[Item]:
                 struck.append(item)
         elif item.kind == "measure" and struck:
             item.was = struck + item.was
-            item.marks["corrected"] = "struck through"
             struck = []
             out.append(item)
         else:
@@ -120,7 +114,6 @@ def _strike_through(items: list[Item]) -> list[Item]:
 def _taken_back(out: list[Item]) -> int | None:
     """The place of a measure before here that a fixing word has just taken back, or None."""
     fixed = False
-    steps = 0
     for place in range(len(out) - 1, -1, -1):
         item = out[place]
         if item.kind == "measure":
@@ -137,8 +130,6 @@ def _taken_back(out: list[Item]) -> int | None:
             fixed = True
         elif item.kind == "walk" and item.text.lower() in ("now", "then"):
             continue
-        elif item.kind in ("word", "remark") and fixed and steps < LONGEST_EXCUSE:
-            steps += 1
         elif item.kind == "break":
             if item.strength >= 4 and not fixed:
                 return None
@@ -187,7 +178,3 @@ def _compatible(old: Item, new: Item) -> bool:
     assert old.found is not None
     assert new.found is not None
     return (old.found.kind == "other") == (new.found.kind == "other")
-
-
-def _between(items: list[Item]) -> str:
-    return " ".join(item.text for item in items if item.kind in ("fix", "no", "was", "walk", "arrow"))

@@ -75,7 +75,6 @@ class Walk:
     asked_outlet: Item | None = None
     asked_side: Item | None = None
     offered: Any = None
-    touched: list[tuple[int, OutletDraft]] = field(default_factory=list)
     dialogue: bool = False
     focus_line: int = 0
     totals_from: int | None = None
@@ -87,7 +86,6 @@ class Walk:
     scope_cue: Item | None = None
     correct_line: int = 0
     list_thing: Item | None = None
-    last_side_from: str | None = None
     numbered: int = 0
     clockwise: bool = False
     pipe_list: bool = False
@@ -292,7 +290,6 @@ class Walk:
             self.put(
                 outlet.pipe.fields, name, reading if number == 0 else reading.model_copy(deep=True), item
             )
-            outlet.pipe.said = True
 
     def _said_of_others(self, name: str, item: Item) -> bool:
         """Whether a pipe's value must be of the runs before, as the run in focus has no outlet."""

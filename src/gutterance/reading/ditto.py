@@ -41,7 +41,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     source_run, words, named = _like_what(stretch, same)
     if source_run is None:
         source_run, words = run, "the other one"
-    if source_run is run and not any(len(other.outlets) > 1 for other in (run,)):
+    if source_run is run and len(run.outlets) <= 1:
         return
     fields = [
         "height" if item.value == "down" else item.value
@@ -168,7 +168,6 @@ def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mi
     pipe = PipeDraft(
         fields={name: copied(reading, said, words, same) for name, reading in outlet.pipe.fields.items()},
         offsets=[copied(reading, said, words, same) for reading in outlet.pipe.offsets],
-        said=outlet.pipe.said,
     )
     return OutletDraft(
         place=place,

@@ -54,7 +54,6 @@ class EndsSaid(StretchWords):
         else:
             run.unsided.append(UnsidedEnd(item, "length" not in run.fields, self._joined_by(), angle))
             walk.use(item)
-            walk.last_side_from = None
 
     def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
         """`porch left 6-2, porch right 6-2, both die into the wall`: an end of each of the two said last."""

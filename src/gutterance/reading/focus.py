@@ -40,7 +40,6 @@ def settle_places(items: list[Item], walk: Walk) -> None:
             _settle_place(items, number, walk)
         elif item.kind == "next run":
             item.kind, item.value = "place", PlaceName(number=walk.next_number())
-            item.marks["unnamed"] = True
         elif item.kind == "initial":
             _settle_initial(items, number, walk)
         elif item.kind == "compass corner":

@@ -46,4 +46,3 @@ def judge_units(lines: list[Line], walk: Walk) -> None:
     )
     says_imperial = any(IMPERIAL_WORDS.search(line.text) for line in lines)
     walk.mixed = (metric > 0 and imperial > 0) or (metric > 0 and says_imperial and says_metric)
-    del small

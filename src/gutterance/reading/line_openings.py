@@ -65,7 +65,7 @@ def both_house_sides(line: Line) -> None:
     places = []
     for direction in ("left side", "right side"):
         place = Item(first.line, first.start, first.end, first.text, "place", PlaceName(direction=direction))
-        place.marks.update(words=[direction], nouns=True, settled=True)
+        place.marks.update(words=[direction], settled=True)
         places.append(place)
     joint = Item(first.line, first.end, first.end, "and", "filler")
     line.items = [places[0], joint, places[1], *[item for item in line.items if item.start >= first.end]]
@@ -132,7 +132,7 @@ def unknown_name(line: Line) -> None:
     place = Item(
         line.number, items[0].start, items[names - 1].end, words, "place", PlaceName(part=words.lower())
     )
-    place.marks.update(words=[words.lower()], nouns=False, settled=True)
+    place.marks.update(words=[words.lower()], settled=True)
     place.value = PlaceName(part=words.lower(), own=True)
     items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
     line.items = [place, *[item for item in line.items if item.start >= place.end]]
@@ -161,5 +161,5 @@ def list_marker(line: Line, walk: Walk) -> None:
             "place",
             PlaceName(number=match["number"]),
         )
-        marker.marks.update(words=[match["number"]], nouns=False, settled=True)
+        marker.marks.update(words=[match["number"]], settled=True)
         line.items = [marker, *rest]

@@ -136,23 +136,21 @@ def fold_places(
                 "place",
                 own_names[item.text.lower()],
             )
-            named.marks.update(nouns=False, words=[item.text.lower()])
+            named.marks.update(words=[item.text.lower()])
             out.append(named)
             number = last + 1
             continue
         if item.kind == "numbered":
             item.kind, item.value = "place", PlaceName(number=item.value)
-            item.marks.update(words=[item.text.lower()], nouns=True, numbered=True)
+            item.marks.update(words=[item.text.lower()])
             out.append(item)
             number += 1
             continue
         if _name_before_place(items, number):
-            last, name, nouns = _fold(items, number + 1, known)
+            last, name = _fold(items, number + 1, known)
             folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place")
             folded.value = PlaceName(storey=name.storey, part=item.text.lower(), direction=name.direction)
-            folded.marks.update(
-                nouns=nouns, words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True
-            )
+            folded.marks.update(words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True)
             out.append(folded)
             number = last + 1
             continue
@@ -161,11 +159,10 @@ def fold_places(
             or (item.kind == "lr" and _lr_begins_place(items, number))
             or _up_front(items, number)
         ):
-            last, name, nouns = _fold(items, number, known)
+            last, name = _fold(items, number, known)
             folded = Item(
                 item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name
             )
-            folded.marks["nouns"] = nouns
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
             out.append(folded)
             number = last + 1
@@ -220,9 +217,8 @@ def _lr_begins_place(items: list[Item], number: int) -> bool:
 
 def _fold(
     items: list[Item], first: int, known: frozenset[tuple[str | None, str | None]]
-) -> tuple[int, PlaceName, bool]:
+) -> tuple[int, PlaceName]:
     storey = part = direction = None
-    nouns = False
     last = first
     number = first
     while number < len(items):
@@ -258,7 +254,6 @@ def _fold(
         elif item.kind == "initial" and direction is None and (part is not None or storey is not None):
             direction = item.value
         elif item.kind == "run noun":
-            nouns = True
             last = number
             number += 1
             break
@@ -272,7 +267,6 @@ def _fold(
             if number - last > 3:
                 break
             if item.text.lower() == "side":
-                nouns = True
                 last = number - 1
             continue
         else:
@@ -282,7 +276,7 @@ def _fold(
     # `front of the ...` with nothing behind it must not swallow the little words
     while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
         last -= 1
-    return last, PlaceName(storey, part, direction), nouns
+    return last, PlaceName(storey, part, direction)
 
 
 def _left_of_part(items: list[Item], number: int) -> tuple[str, int] | None:
