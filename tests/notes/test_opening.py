@@ -15,10 +15,10 @@ from gutterance.notes import NoteError, open_note, read_bytes
 def test_a_file_and_standard_input_are_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     file = tmp_path / "job.txt"
     file.write_text("Front 42-6\n")
-    assert open_note(file).lines == ("Front 42-6",)
+    assert open_note(file).lines_text() == ("Front 42-6",)
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(b"Back 3\n")))
     note = open_note("-")
-    assert (note.name, note.lines) == ("standard input", ("Back 3",))
+    assert (note.name, note.lines_text()) == ("standard input", ("Back 3",))
 
 
 def test_a_missing_file_a_folder_and_an_impossible_name_are_refused(tmp_path: Path) -> None:

@@ -33,8 +33,13 @@ app = typer.Typer(
     epilog=_EPILOG,
 )
 
-NoteArgument = Annotated[
-    str, typer.Argument(metavar="NOTE", help="The note, a plain text file; - is standard input.")
+NotesArgument = Annotated[
+    list[str],
+    typer.Argument(
+        metavar="NOTE",
+        help="The note: text, captions (.srt, .vtt) or a JSON transcript; - is standard input. "
+        "Several files are one walk-round, in that order.",
+    ),
 ]
 SheetArgument = Annotated[
     str,
@@ -85,13 +90,15 @@ def gutterance(
 Examples:
   gutterance read job.txt
   gutterance read job.txt --out job.json
+  gutterance read front.txt back.txt
+  gutterance read walk.vtt
   gutterance read - --json < job.txt
 
 Exit status 3 says that a value is doubtful or missing, or that words with a number
 in them were not understood."""
 )
 def read(
-    note: NoteArgument,
+    notes: NotesArgument,
     out: Annotated[
         str | None, typer.Option("--out", metavar="FILE", help="Write the field sheet to this file.")
     ] = None,
@@ -109,10 +116,10 @@ def read(
     from pathlib import Path
 
     from gutterance.cli import work
-    from gutterance.cli.inputs import open_note_to_read
+    from gutterance.cli.inputs import open_notes_to_read
     from gutterance.cli.showing import show, talk
 
-    sheet = work.sheet_of(open_note_to_read(note))
+    sheet = work.sheet_of(open_notes_to_read(notes))
     if out is not None:
         work.save_sheet(sheet, Path(out))
         talk(f"wrote the field sheet to {out}")
@@ -183,12 +190,13 @@ def lists(
     epilog="""\b
 Examples:
   gutterance run job.txt --out job
+  gutterance run front.txt back.txt --out job
   gutterance run - --out job < job.txt
 
 Exit status 3 says that a piece or a pipe is on hold, or a question is open."""
 )
 def run(
-    note: NoteArgument, out: OutFolder = None, shop: ShopOption = None, as_json: JsonOption = False
+    notes: NotesArgument, out: OutFolder = None, shop: ShopOption = None, as_json: JsonOption = False
 ) -> None:
     """Read a note, check it and make the lists.
 
@@ -196,9 +204,9 @@ def run(
     cut list and the downpipe list; --out writes everything, the field sheet included.
     """
     from gutterance.cli import work
-    from gutterance.cli.inputs import open_note_to_read
+    from gutterance.cli.inputs import open_notes_to_read
 
-    sheet = work.sheet_of(open_note_to_read(note))
+    sheet = work.sheet_of(open_notes_to_read(notes))
     findings = work.findings_of(sheet)
     raise typer.Exit(work.finish_lists(sheet, findings, out, shop, as_json=as_json, with_sheet=True))
 
@@ -306,7 +314,11 @@ def demo(
     from gutterance.cli.showing import show
 
     note = open_note_to_read(str(example_note()))
-    show(f"THE NOTE ({note.name.rsplit('/', 1)[-1]})", "\n".join(f"  {line}" for line in note.lines), "\n")
+    show(
+        f"THE NOTE ({note.name.rsplit('/', 1)[-1]})",
+        "\n".join(f"  {line}" for line in note.lines_text()),
+        "\n",
+    )
     sheet = work.sheet_of(note)
     findings = work.findings_of(sheet)
     raise typer.Exit(work.finish_lists(sheet, findings, out, None, as_json=False, with_sheet=True))

@@ -18,7 +18,7 @@ TRACEBACK = "--traceback"
 # so that the boundary itself stays light.
 _EXPECTED = (
     ("gutterance.cli.refusals", "Refusal"),
-    ("gutterance.notes.decoding", "NoteError"),
+    ("gutterance.notes.note", "NoteError"),
     ("gutterance.scoring.gold", "GoldError"),
     ("gutterance.shop.loading", "ShopError"),
 )

@@ -7,11 +7,13 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from gutterance.cli.refusals import Refusal
-from gutterance.notes import Note, NoteError, decode_note, read_bytes
+from gutterance.notes import Note, NoteError, decode_note, decode_text, read_bytes, walk_round
 from gutterance.notes.opening import name_of
 from gutterance.sheet.models import SHEET_FORMAT, Sheet
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pydantic import ValidationError
     from pydantic_core import ErrorDetails
 
@@ -19,6 +21,11 @@ SHEET_LIMIT = 50_000_000
 """The largest sheet taken [bytes]: every value carries its words, so a sheet is larger than its note."""
 
 _KINDS = {"gutterance-sheet": "a field sheet", "gutterance-lists": "a crew's lists"}
+
+
+def open_notes_to_read(paths: Sequence[str]) -> Note:
+    """The notes at `paths` as one walk-round, in that order. Each is refused as `open_note_to_read` would."""
+    return walk_round([open_note_to_read(path) for path in paths])
 
 
 def open_note_to_read(path: str) -> Note:
@@ -51,7 +58,7 @@ def open_sheet(path: str) -> Sheet:
     name = name_of(path)
     data = read_bytes(path, limit=SHEET_LIMIT)
     try:
-        text = decode_note(data, name, limit=SHEET_LIMIT).text
+        text = decode_text(data, name, limit=SHEET_LIMIT).text
     except NoteError as error:
         raise Refusal(
             str(error).replace("write or paste the note into it", "make the sheet with `gutterance read`")

@@ -26,17 +26,26 @@ def sheet_of(note: Note) -> Sheet:
 
     for remark in note.remarks:
         talk(f"note: {remark}")
-    sheet = read_note(note.lines, name=note.name)
+    for damage in note.damage:
+        talk(f"damaged: {damage}")
+    if len(files := note.files()) > 1:
+        spans = (f"{file} is {_lines(first, last)}" for file, first, last in files)
+        talk(f"note: in what follows, {', '.join(spans)}")
+    sheet = read_note(note.lines_text(), name=note.name)
     if not sheet.runs and next(iter(sheet.readings()), None) is None:
         raise Refusal(
             f"no run was found in {note.name}: name each run and give its length in English, one a line, "
             "as in 'Front 42-6, outside corner both ends'"
         )
     if not sheet.note:
-        sheet.note = list(note.lines)
+        sheet.note = list(note.lines_text())
     if sheet.made_by is None:
         sheet.made_by = f"gutterance {__version__}"
     return sheet
+
+
+def _lines(first: int, last: int) -> str:
+    return f"line {first}" if first == last else f"lines {first} to {last}"
 
 
 def findings_of(sheet: Sheet) -> list[Finding]:

@@ -6,10 +6,13 @@ import codecs
 import re
 from dataclasses import dataclass
 
+from gutterance.notes.note import Damage, NoteError
+
 SIZE_LIMIT = 5_000_000
 """The largest note taken [bytes]: a long day's dictation is under a hundredth of it."""
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
+_LINE_END_BYTES = re.compile(rb"\r\n|\r|\n")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]")
 
 # Files that people hand over in place of a note, told by their first bytes (each format's specification).
@@ -29,45 +32,44 @@ _NOT_TEXT = (
 _UTF16 = ((codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
 _MOST_ODD = 0.1
 """Share of undecodable or control characters beyond which a file is no text."""
-
-
-class NoteError(ValueError):
-    """A note that cannot be used: says which file, what is wrong and how to mend it."""
+_MOST_NAMED = 3
+"""How many line numbers a remark names before it counts the rest."""
 
 
 @dataclass(frozen=True, slots=True)
-class Note:
-    """A note as lines, each as given, character for character. `remarks` say what was mended to read it."""
+class PlainText:
+    """The lines of a file, with what was mended (`remarks`) and what is broken (`damage`)."""
 
     name: str
     lines: tuple[str, ...]
     remarks: tuple[str, ...] = ()
+    damage: tuple[Damage, ...] = ()
 
     @property
     def text(self) -> str:
-        """The whole note with plain line ends."""
+        """The whole file with plain line ends."""
         return "\n".join(self.lines)
 
 
-def decode_note(data: bytes, name: str, *, limit: int = SIZE_LIMIT) -> Note:
-    r"""The note in `data`: UTF-8, UTF-8 or UTF-16 with a mark, else Windows-1252 with a remark that says so.
+def decode_text(data: bytes, name: str, *, limit: int = SIZE_LIMIT) -> PlainText:
+    r"""The text in `data`: UTF-8, UTF-8 or UTF-16 with a mark; a line that is neither is Windows-1252.
 
-    `limit` [bytes] is the largest note taken. Line ends may be LF, CRLF or CR. A control character becomes
-    one space, so that places in the line stay true, with a remark that names the line.
+    `limit` [bytes] is the largest file taken. Line ends may be LF, CRLF or CR. A control character becomes
+    one space, so that places in the line stay true. A remark names the lines mended.
 
-    Raises NoteError for a note that is empty, too large, or no text.
+    Raises NoteError for a file that is empty, too large, or no text.
 
-    >>> decode_note(b"\xef\xbb\xbfFront 42-6\r\nBack 42-6\r\n", "a.txt").lines
+    >>> decode_text(b"\xef\xbb\xbfFront 42-6\r\nBack 42-6\r\n", "a.txt").lines
     ('Front 42-6', 'Back 42-6')
-    >>> decode_note("w/f 12½".encode("cp1252"), "a.txt").remarks
+    >>> decode_text("w/f 12½".encode("cp1252"), "a.txt").remarks
     ('a.txt: line 1 is not UTF-8, so the note was read as Windows-1252; look at its accents and fractions',)
-    >>> decode_note(b"  \n", "a.txt")
+    >>> decode_text(b"  \n", "a.txt")
     Traceback (most recent call last):
-    gutterance.notes.decoding.NoteError: a.txt is empty: write or paste the note into it first
+    gutterance.notes.note.NoteError: a.txt is empty: write or paste the note into it first
     """
     if len(data) > limit:
         raise too_large(name, limit)
-    text, remarks = _decoded(data, name)
+    text, remarks, damage = _decoded(data, name)
     if not text.strip():
         raise NoteError(f"{name} is empty: write or paste the note into it first")
     lines = _LINE_END.split(text)
@@ -81,7 +83,7 @@ def decode_note(data: bytes, name: str, *, limit: int = SIZE_LIMIT) -> Note:
         where = f"line {odd[0]}" + (f" and {len(odd) - 1} more" if len(odd) > 1 else "")
         remarks.append(f"{name}: control characters on {where} were read as spaces")
         lines = [_CONTROL.sub(" ", line) for line in lines]
-    return Note(name, tuple(lines), tuple(remarks))
+    return PlainText(name, tuple(lines), tuple(remarks), tuple(damage))
 
 
 def too_large(name: str, limit: int) -> NoteError:
@@ -92,7 +94,7 @@ def too_large(name: str, limit: int) -> NoteError:
     )
 
 
-def _decoded(data: bytes, name: str) -> tuple[str, list[str]]:
+def _decoded(data: bytes, name: str) -> tuple[str, list[str], list[Damage]]:
     for start, what in _NOT_TEXT:
         if data.startswith(start):
             raise NoteError(
@@ -103,7 +105,7 @@ def _decoded(data: bytes, name: str) -> tuple[str, list[str]]:
     for mark, encoding in _UTF16:
         if data.startswith(mark):
             try:
-                return data[len(mark) :].decode(encoding), []
+                return data[len(mark) :].decode(encoding), [], []
             except UnicodeDecodeError as error:
                 line = data[len(mark) : error.start].decode(encoding, "ignore").count("\n") + 1
                 raise NoteError(
@@ -115,11 +117,47 @@ def _decoded(data: bytes, name: str) -> tuple[str, list[str]]:
             "save the note as plain UTF-8 text and give that file"
         )
     try:
-        return data.decode("utf-8"), []
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-    text = data.decode("cp1252", "replace")
+        return data.decode("utf-8"), [], []
+    except UnicodeDecodeError:
+        return _line_by_line(data, name)
+
+
+def _line_by_line(data: bytes, name: str) -> tuple[str, list[str], list[Damage]]:
+    """Lines pasted together from several programs: each UTF-8 where it can be, else Windows-1252."""
+    raw = _LINE_END_BYTES.split(data)
+    lines: list[str] = []
+    other: list[int] = []
+    utf8 = False
+    for number, line in enumerate(raw, start=1):
+        try:
+            lines.append(line.decode("utf-8"))
+            utf8 = utf8 or not line.isascii()
+        except UnicodeDecodeError as error:
+            if number == len(raw) and error.reason == "unexpected end of data" and utf8:
+                # The file was cut through a sign of several bytes: in the other encoding its first bytes
+                # would pass for signs nobody wrote.
+                lines.append(line[: error.start].decode("utf-8"))
+                what = Damage(
+                    name, number, "the file breaks off in the middle of a sign",
+                    "look at the whole file, and give that",
+                )  # fmt: skip
+                return "\n".join(lines), _remark(name, other, alone=False), [what]
+            lines.append(line.decode("cp1252", "replace"))
+            other.append(number)
+    text = "\n".join(lines)
     if text.count("\ufffd") > _MOST_ODD * len(text):
         raise NoteError(f"{name} is not text: save the note as plain text (.txt) and give that file")
-    remark = f"{name}: line {line} is not UTF-8, so the note was read as Windows-1252"
-    return text, [f"{remark}; look at its accents and fractions"]
+    return text, _remark(name, other, alone=not utf8), []
+
+
+def _remark(name: str, other: list[int], *, alone: bool) -> list[str]:
+    look = "look at its accents and fractions"
+    if not other:
+        return []
+    if alone:
+        return [f"{name}: line {other[0]} is not UTF-8, so the note was read as Windows-1252; {look}"]
+    named = ", ".join(str(number) for number in other[:_MOST_NAMED])
+    rest = f" and {len(other) - _MOST_NAMED} more" if len(other) > _MOST_NAMED else ""
+    if len(other) == 1:
+        return [f"{name}: line {named} is not UTF-8, so it was read as Windows-1252; {look}"]
+    return [f"{name}: lines {named}{rest} are not UTF-8, so they were read as Windows-1252; {look}"]

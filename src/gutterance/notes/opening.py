@@ -5,8 +5,14 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from gutterance.notes.decoding import SIZE_LIMIT, Note, NoteError, decode_note, too_large
+from gutterance.notes.decoding import SIZE_LIMIT, too_large
+from gutterance.notes.forms import decode_note, walk_round
+from gutterance.notes.note import Note, NoteError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 STANDARD_INPUT = "-"
 
@@ -17,6 +23,14 @@ def open_note(path: str | os.PathLike[str], *, limit: int = SIZE_LIMIT) -> Note:
     `limit` [bytes] is the largest note taken. Raises NoteError for a file that cannot be a note.
     """
     return decode_note(read_bytes(path, limit=limit), name_of(path), limit=limit)
+
+
+def open_walk_round(paths: Sequence[str | os.PathLike[str]], *, limit: int = SIZE_LIMIT) -> Note:
+    """The notes in several files as one walk-round, in the order given; `-` is standard input.
+
+    `limit` [bytes] holds for each file. Raises NoteError for a file that cannot be a note, or is given twice.
+    """
+    return walk_round([open_note(path, limit=limit) for path in paths])
 
 
 def name_of(path: str | os.PathLike[str]) -> str:
