@@ -108,6 +108,7 @@ class BareNumbers(FieldsSaid):
         )
 
     def _is_long(self, item: Item) -> bool:
+        """Whether a number is too large for anything but a length or a height."""
         found = item.found
         return found is not None and (
             found.kind == "length" or len(found.amounts) > 1 or (found.value or 0) > 12
@@ -162,6 +163,7 @@ class BareNumbers(FieldsSaid):
         return True
 
     def _length_of_run(self, item: Item, run: RunDraft) -> None:
+        """The length of the run in focus, with what casts doubt on it."""
         walk = self.walk
         value = found_value(item)
         if self._is_tiny(item) or (self._is_small(item) and value is not None and value < SHORTEST_IN_INCHES):
@@ -296,6 +298,7 @@ class BareNumbers(FieldsSaid):
         )
 
     def _likely_pipe_field(self, item: Item) -> str:
+        """Which field of a pipe a bare number answers: feet are a height, inches a wall to fascia."""
         found = item.found
         assert found is not None
         if len(found.amounts) >= 2 or (found.kind == "length" and not settled_in_inches(found.text)):

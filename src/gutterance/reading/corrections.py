@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 QUIET = frozenset({"filler", "fix", "was", "colon", "mark", "arrow"})
+"""Kinds of items over which a correcting word reaches back."""
 REPLACED = frozenset({"side", "lr", "end", "end word", "ends at"})
 """What a correcting word can replace besides a number: where a thing is, how a run or a pipe ends."""
 SAME_KIND = {
@@ -19,6 +20,7 @@ SAME_KIND = {
     "end": ("end", "end word"),
     "end word": ("end", "end word"),
 }
+"""Kinds that can stand for one another where one replaces the other."""
 
 
 def merge_corrections(items: list[Item]) -> list[Item]:
@@ -165,6 +167,7 @@ def _denied(out: list[Item]) -> bool:
 
 
 def _denied_place(out: list[Item]) -> int | None:
+    """Where the number stands that a denial behind it (`28 not 27`) leaves standing, or None."""
     for place in range(len(out) - 2, -1, -1):
         if out[place].kind == "measure":
             return place

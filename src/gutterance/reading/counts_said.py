@@ -18,6 +18,7 @@ class CountsSaid(StretchWords):
     """What is counted, and which counts are totals of the job to check the sheet against."""
 
     def _count(self, item: Item) -> None:
+        """A count: of outlets said here, or a total of the job."""
         nxt = next((other for other in self.items[self.number + 1 :] if other.kind != "filler"), None)
         walk = self.walk
         walk.use(item)
@@ -76,9 +77,11 @@ class CountsSaid(StretchWords):
                 return
 
     def _add_total(self, what: str, item: Item, noun: Item) -> None:
+        """Put a total on the sheet."""
         value = Reading[int](value=item.value, source=[item.source(), noun.source()])
         self.walk.totals.append(Total(what=what, value=value))
         self.walk.use(noun)
 
     def _counts_in_line(self) -> int:
+        """How many counts stand in this stretch."""
         return sum(other.kind == "count" and other.value > 0 for other in self.items)

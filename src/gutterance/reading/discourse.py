@@ -24,11 +24,17 @@ FIELD_KIND: dict[str, FieldKind] = {
     "distance": "offset",
     "gutter_size": "offset",
 }
+"""How the number reader is to take a bare number, by the field it answers."""
 FEWEST_SURE_MM = 100
+"""A bare number below this [mm] is not certain to be in millimetres."""
 PIPE_CUES = frozenset({"wall_to_fascia", "height", "down"})
+"""Cues of numbers that belong to a downpipe."""
 OPPOSITE = {"left": "right", "right": "left"}
+"""The other end of a run, or the other side."""
 SIDES_IN_ORDER = ("left", "right")
+"""The ends of a run as somebody facing the wall sees them, the first first."""
 KNOWN_PIPES = frozenset({"2x3", "3x4", "4x5", "3x3", "4x4", "2x2", "4x6"})
+"""Sizes [in] taken for a pipe's with no word for one beside them. Common practice, no source."""
 RECTANGLE = {
     # (run, neighbour or end named by it): which side of that run it is, facing the wall
     ("front", "right side"): "right", ("front", "left side"): "left",
@@ -40,6 +46,7 @@ RECTANGLE = {
     ("north", "east"): "left", ("north", "west"): "right",
     ("west", "north"): "left", ("west", "south"): "right",
 }  # fmt: skip
+"""Which end of a run another run meets, on a house with four sides. Geometry of the walk."""
 
 
 @dataclass(slots=True)
@@ -305,6 +312,7 @@ class Walk:
         )
 
     def _for_others(self, name: str, reading: Reading[Any], item: Item) -> None:
+        """Keep a pipe's value for all that have none of their own; doubtful, unless said of all."""
         if not (self.all_line == item.line and item.line):
             reading.status = "doubtful" if reading.status == "read" else reading.status
             reading.why = _also(
@@ -350,4 +358,5 @@ def _few(item: Item) -> bool:
 
 
 def _also(why: str | None, more: str) -> str:
+    """A reason with one more behind it."""
     return f"{why}; {more}" if why else more

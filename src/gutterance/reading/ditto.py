@@ -23,12 +23,14 @@ COPIED = (
     "roof_pitch",
     "gutter_size",
 )
+"""Fields of a run that `same as` copies."""
 SWAPPED = {
     "left_end": "right_end",
     "right_end": "left_end",
     "left_angle": "right_angle",
     "right_angle": "left_angle",
 }
+"""Fields that change places in a mirror."""
 
 
 def copy_same(stretch: Stretch, same: Item) -> None:
@@ -80,6 +82,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
 
 
 def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool]:
+    """The run that is copied from, the words for it, and whether it was named."""
     walk = stretch.walk
     for item in stretch.items:
         if item.kind == "ref" and item.value is not None and item.start > same.start:
@@ -160,6 +163,7 @@ def copy_run(
 
 
 def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mirror: bool) -> OutletDraft:
+    """A copy of an outlet with its pipe, on the other side where it is mirrored."""
     place = outlet.place
     if place is not None:
         place = copied(place, said, words, same)
@@ -181,6 +185,7 @@ def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mi
 
 
 def _copy_pipe_field(stretch: Stretch, like: RunDraft, name: str, same: Item, words: str) -> None:
+    """Copy one field of a pipe from the outlet said before, or from another of the same run."""
     run = stretch.walk.run
     own = (
         [o for o in run.outlets if name in o.pipe.fields and not any(o is f for f in stretch.walk.outlets)]

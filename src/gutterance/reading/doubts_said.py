@@ -18,6 +18,7 @@ class DoubtsSaid(StretchWords):
     """Values that the note itself says are missing, or in doubt."""
 
     def _cue(self, item: Item) -> None:
+        """A cue with no number: missing, where the words say so."""
         if item.marks.get("used"):
             return
         self.walk.use(item)
@@ -25,6 +26,7 @@ class DoubtsSaid(StretchWords):
             self._missing(item)
 
     def _missing(self, cue: Item) -> None:
+        """Put a field as missing, with the words that say so."""
         walk = self.walk
         name = "height" if cue.value == "down" else cue.value
         why = self.line.source(self.items[0].start, self.items[-1].end)
@@ -67,6 +69,7 @@ class DoubtsSaid(StretchWords):
             walk.put(run.fields, "length", reading, item)
 
     def _doubt_last(self, before: Item) -> None:
+        """Put a question mark's doubt on the value said last, if it is of that number."""
         last = self.walk.last
         if last is None or last[2] is not before:
             return

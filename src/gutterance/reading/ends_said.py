@@ -17,6 +17,7 @@ class EndsSaid(StretchWords):
     """What is said of the ends of a run: `osc left`, `from a cap to an inside corner`, `both ends capped`."""
 
     def _end(self, item: Item) -> None:
+        """A corner, a cap or a wall: put at its side, or kept until its order tells which it is."""
         walk = self.walk
         run = walk.run
         if item.marks.get("total") or self._total_end(item):
@@ -63,6 +64,7 @@ class EndsSaid(StretchWords):
         self.walk.use(item)
 
     def _total_end(self, item: Item) -> bool:
+        """Whether an end is counted among the totals."""
         return self._in_totals() and item.kind == "end"
 
     def _is_end_reference(self, item: Item) -> bool:
@@ -126,6 +128,7 @@ class EndsSaid(StretchWords):
     def _set_end(
         self, run: RunDraft, which: str, item: Item, side: Item | None, angle: Reading[Any] | None
     ) -> None:
+        """Put an end, with its angle where it is not square."""
         extra = [side] if side is not None else []
         self.walk.put(run.fields, f"{which}_end", self.walk.text(item.value, item, *extra), item)
         if angle is not None and angle.value != 90:

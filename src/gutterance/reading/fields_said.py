@@ -49,6 +49,7 @@ class FieldsSaid(SizesSaid):
             walk.put(walk.run.fields, name, reading, item)
 
     def _for_all(self, name: str, reading: Reading[Any], item: Item) -> None:
+        """A value said of the whole job."""
         self.walk.all_line = item.line
         reading.why = f"said of all; {reading.why}" if reading.why else "said of all"
         if name == "hanger_spacing":
@@ -60,6 +61,7 @@ class FieldsSaid(SizesSaid):
             )
 
     def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
+        """A height or a wall to fascia: to the pipe in focus, the one at that side, or to all."""
         walk = self.walk
         if walk.run is None:
             self._for_all(name, reading, item)
@@ -75,6 +77,7 @@ class FieldsSaid(SizesSaid):
         walk.pipe_value(name, reading, item)
 
     def _pipe_offset(self, reading: Reading[Any], item: Item) -> None:
+        """A pipe's offset: to the pipe in focus, or kept for the one to come."""
         walk = self.walk
         if walk.run is None:
             walk.give_back(item)
@@ -86,6 +89,7 @@ class FieldsSaid(SizesSaid):
             outlet.pipe.offsets.append(reading)
 
     def _ends_at(self, item: Item) -> None:
+        """Where a pipe ends: `to a splash block`, `into the drain`."""
         walk = self.walk
         run = walk.run
         if item.text.lower() == "sb" and self._measure_follows():
@@ -123,10 +127,12 @@ class FieldsSaid(SizesSaid):
             walk.pipe_value("ends_at", reading, item)
 
     def _measure_follows(self) -> bool:
+        """Whether the next item is a number."""
         nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
         return nxt is not None and nxt.kind == "measure"
 
     def _high_point(self, item: Item) -> None:
+        """`high in the middle`, `high point left`."""
         walk = self.walk
         if walk.run is None:
             return
@@ -149,6 +155,7 @@ class FieldsSaid(SizesSaid):
         walk.put(walk.run.fields, "high_point", walk.text(place, item), item)
 
     def _falls_to(self, item: Item) -> None:
+        """`falls to the right`: the high point is at the other end."""
         side = next(
             (
                 other

@@ -78,6 +78,7 @@ def _share_corners(runs: list[RunDraft]) -> None:
 
 
 def _neighbour(run: RunDraft, side: str, by_name: dict[str, RunDraft]) -> tuple[RunDraft, str] | None:
+    """The run that meets this one at that side, and with which of its ends; None where there is none."""
     part = run.place.part
     if part is not None:
         beside = {
@@ -137,6 +138,7 @@ def _settle_outlets(run: RunDraft) -> None:
 
 
 def _storey(run: RunDraft) -> str | None:
+    """The storey of a run, by its name, its heading or its part."""
     place = run.place
     return place.storey or place.level or ("dormer" if place.part == "dormer" else None)
 

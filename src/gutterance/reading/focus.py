@@ -112,6 +112,7 @@ def _settle_quarter(items: list[Item], number: int, walk: Walk) -> None:
 
 
 def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
+    """A place word: a run in focus, a reference, a side of the run in focus, or an adverb."""
     item = items[number]
     name: PlaceName = item.value
     words = item.marks["words"]
@@ -227,6 +228,7 @@ def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[s
 
 
 def _little_words(items: list[Item], number: int) -> frozenset[str]:
+    """The little words right before a place, three at most."""
     words: set[str] = set()
     place = number - 1
     while place >= 0 and items[place].kind in ("filler", "word") and number - place <= 3:
@@ -236,6 +238,7 @@ def _little_words(items: list[Item], number: int) -> frozenset[str]:
 
 
 def _back_is_adverb(items: list[Item], number: int) -> bool:
+    """Whether `back` is no place: `going back`, `back to the corner`."""
     after = items[number + 1].text.lower() if number + 1 < len(items) else ""
     before = items[number - 1].text.lower() if number else ""
     if before == "the":

@@ -12,7 +12,9 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
 METRIC_WORDS = re.compile(r"\b(?:mm|millimet(?:re|er)s?|metric|met(?:re|er)s|mils?)\b", re.IGNORECASE)
+"""Words that say that a job is metric."""
 IMPERIAL_WORDS = re.compile(r"\b(?:inches|feet|feet-inches|imperial)\b", re.IGNORECASE)
+"""Words that say that a job is in feet and inches."""
 LONG_IN_MM = 300
 """A bare whole number of this size or more is no length in feet or inches that a house has."""
 

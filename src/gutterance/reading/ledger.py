@@ -24,6 +24,7 @@ WHY = {
     "angle": "an angle, with no corner beside it",
     "quantity": "a quantity that no field of the sheet asks for",
 }
+"""Why a number that is no length is on no field of the sheet, by its kind."""
 
 
 def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:

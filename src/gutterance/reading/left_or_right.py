@@ -44,6 +44,7 @@ OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "off
 
 
 def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
+    """Give a left or right its part: a run of the house, a side of the run in focus, or no side at all."""
     item = items[number]
     before, after = before_it(items, number), after_it(items, number)
     word = item.text.lower()

@@ -27,22 +27,26 @@ def before_it(items: list[Item], number: int) -> Item | None:
 
 
 def after_it(items: list[Item], number: int) -> Item | None:
+    """The item after, past the little words; None at the end."""
     place = significant(items, number + 1, 1)
     return None if place is None else items[place]
 
 
 def past_colon(items: list[Item], number: int) -> Item | None:
+    """The item after, past the little words and a colon; None at the end."""
     place = significant(items, number + 1, 1, frozenset({"filler", "colon"}))
     return None if place is None else items[place]
 
 
 def is_length_like(item: Item | None) -> bool:
+    """Whether an item is a number that may be a length: no pitch, price or date."""
     return (
         item is not None and item.kind == "measure" and item.found is not None and item.found.kind != "other"
     )
 
 
 def bring_into_focus(item: Item, name: PlaceName) -> None:
+    """Make an item a place of that name, which comes into focus when its turn comes."""
     item.kind, item.value = "place", name
 
 

@@ -17,6 +17,7 @@ class NumbersSaid(BareNumbers, OutletsSaid):
     """Sends each number to the rule for its kind."""
 
     def _measure(self, item: Item) -> None:
+        """A number: an offset, one for a side, or one by its cue or its kind."""
         if item.marks.get("struck"):
             return
         if "offset" in item.marks:
@@ -47,6 +48,7 @@ class NumbersSaid(BareNumbers, OutletsSaid):
         walk.outlets = kept if len(kept) > 1 else list(run.outlets)
 
     def _measure_of(self, item: Item) -> None:
+        """A number by its cue or its kind."""
         found = item.found
         assert found is not None
         cue: Item | None = item.marks.get("cue")

@@ -18,6 +18,7 @@ class OpenCorrections(StretchWords):
     """`drop right, sorry` ... and then nothing: the word waits for a value until the next line ends."""
 
     def _fix(self, item: Item) -> None:
+        """A correcting word: keep what stood before it, to doubt it if nothing new comes."""
         self.walk.fixing = item
         self.walk.fixed_last = self.walk.last
         self.walk.fixed_outlets = list(self.walk.outlets)

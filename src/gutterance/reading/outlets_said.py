@@ -17,6 +17,7 @@ class OutletsSaid(StretchWords):
     """What is said of outlets: `drop left`, `two dps, both ends`, `outlet 12 in from the right`."""
 
     def _outlet(self, item: Item) -> None:
+        """An outlet or a pipe: where it is, how many there are, or that there is none."""
         walk = self.walk
         if item.marks.get("total") or self._in_totals() or self._only_its_size():
             return
@@ -108,10 +109,12 @@ class OutletsSaid(StretchWords):
         return False
 
     def _said_new(self) -> bool:
+        """Whether the words before it say that it is another one."""
         words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
         return any(word in ("another", "a", "second", "one more") for word in words)
 
     def _places_of(self, side: Item) -> list[str | None]:
+        """The places a side means for an outlet: an end, the middle, or [None] where it is not said."""
         if side.value == "centre":
             self.walk.use(side)
             return ["centre"]
@@ -119,6 +122,7 @@ class OutletsSaid(StretchWords):
         return sides or [None]
 
     def _unplaced_outlet(self, item: Item, run: RunDraft, count: int) -> None:
+        """An outlet with no side beside it: a new one, one known, or as many as were counted."""
         walk = self.walk
         if count >= 2 and any(other.kind == "place" for other in self.later):
             # `4 ds, both ends of front and both ends of back`: listed behind

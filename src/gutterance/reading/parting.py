@@ -165,6 +165,7 @@ def _thing_before_side(current: list[Item], place: int) -> int:
 
 
 def _measure_run(current: list[Item], place: int) -> int | None:
+    """Where the number with its cue begins that ends at that place, or None."""
     if current[place].kind == "measure":
         return place
     if current[place].kind == "cue" and place > 0 and current[place - 1].kind == "measure":

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
+"""Kinds of items that name a place, or a part of a name."""
 REFERRING = frozenset(
     [
         "with",
@@ -36,11 +37,15 @@ REFERRING = frozenset(
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
+"""Short words for a storey before a direction."""
 DASHES = frozenset({"-", "–", "—"})
+"""Marks that may stand between a name and its number."""
 LR_SIDE = {"left": "left side", "right": "right side"}
+"""A left or right as the name of a side of the house."""
 BACK_AS_ADVERB_AFTER = frozenset(
     ["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into"]
 )
+"""Words behind `back` that make it no place: `back to the corner`."""
 BACK_AS_ADVERB_BEFORE = frozenset(
     [
         "go",
@@ -62,6 +67,7 @@ BACK_AS_ADVERB_BEFORE = frozenset(
         "stand",
     ]
 )
+"""Words before `back` that make it no place: `going back`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +224,7 @@ def _lr_begins_place(items: list[Item], number: int) -> bool:
 def _fold(
     items: list[Item], first: int, known: frozenset[tuple[str | None, str | None]]
 ) -> tuple[int, PlaceName]:
+    """The place whose words begin at `first`: where its last word stands, and its name."""
     storey = part = direction = None
     last = first
     number = first
@@ -255,7 +262,6 @@ def _fold(
             direction = item.value
         elif item.kind == "run noun":
             last = number
-            number += 1
             break
         elif (
             item.kind == "filler"

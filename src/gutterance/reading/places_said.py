@@ -19,6 +19,7 @@ class PlacesSaid(StretchWords):
     """What a place does to the walk: `front`, `upper back too`, `Run six, that's the right`, `Downpipes:`."""
 
     def _place(self, item: Item) -> None:
+        """A place comes into focus, or is referred to."""
         name: PlaceName = item.value
         self.walk.use(item)
         if item.marks.get("remark"):
@@ -112,6 +113,7 @@ class PlacesSaid(StretchWords):
         return words.endswith(("that's the", "thats the", "is the", "the", ",", "(", "that's", "is"))
 
     def _only_heading(self, item: Item) -> bool:
+        """Whether a line only names a part or a storey: `Garage:`."""
         name: PlaceName = item.value
         if name.direction or not (name.part or name.storey):
             return False
@@ -149,5 +151,6 @@ class PlacesSaid(StretchWords):
         return False
 
     def _clockwise(self, item: Item) -> None:
+        """The way the walk goes."""
         self.walk.clockwise = item.value == "clockwise"
         self.walk.use(item)

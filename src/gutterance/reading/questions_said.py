@@ -60,12 +60,14 @@ class QuestionsSaid(PlacesSaid):
             self.walk.asked = open_cues[-1] if self._ends_with(place) or self.walk.dialogue else None
 
     def _ends_with(self, place: int) -> bool:
+        """Whether nothing of meaning stands behind that place."""
         return all(
             other.kind in ("filler", "colon", "mark", "break", "unknown", "word")
             for other in self.items[place + 1 :]
         )
 
     def _last_measure(self) -> int:
+        """Where the last number of the stretch stands, or -1."""
         return max((n for n, item in enumerate(self.items) if item.kind == "measure"), default=-1)
 
     def _ask(self) -> None:
@@ -83,6 +85,7 @@ class QuestionsSaid(PlacesSaid):
             self.walk.use(item)
 
     def _no(self, item: Item) -> None:
+        """`no`, `none`: an answer, a denial of the next thing, or a correcting word."""
         asked, self.walk.asked_outlet = self.walk.asked_outlet, None
         if (
             asked is not None

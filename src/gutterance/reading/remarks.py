@@ -56,6 +56,7 @@ def find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
 
 
 def _remark_begins_after(items: list[Item], number: int) -> bool:
+    """Whether a remark begins right behind that item."""
     item = items[number]
     if item.kind == "measure" and item.found is not None and item.found.kind == "length":
         return items[number + 1].text.lower() not in LENGTH_OF_THEIR_OWN
@@ -69,6 +70,7 @@ def _remark_begins_after(items: list[Item], number: int) -> bool:
 
 
 def _remark_stops_before(items: list[Item], number: int) -> bool:
+    """Whether a remark ends right before that item."""
     item = items[number]
     if item.kind == "break":
         return item.strength >= 3 or (item.strength >= 1 and _structure_soon(items, number + 1))
@@ -94,6 +96,7 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
 
 
 def _structure_soon(items: list[Item], start: int, within: int = 5) -> bool:
+    """Whether something measured follows before the words break off."""
     for item in items[start : start + within]:
         if item.kind == "break" and item.strength >= 1:
             return False
@@ -117,6 +120,7 @@ def _place_has_own_words(items: list[Item], number: int) -> bool:
 
 
 def _about(items: list[Item], first: int, last: int) -> PlaceName | None:
+    """The place named within a remark, or None."""
     for item in items[first : last + 1]:
         if item.kind in ("place", "ref") and isinstance(item.value, PlaceName):
             return item.value
@@ -124,6 +128,7 @@ def _about(items: list[Item], first: int, last: int) -> PlaceName | None:
 
 
 def _focus_before(items: list[Item], first: int) -> PlaceName | None:
+    """The place named last before a remark, or None."""
     for item in reversed(items[:first]):
         if item.kind == "place":
             value: PlaceName = item.value

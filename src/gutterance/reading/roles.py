@@ -13,16 +13,23 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 THINGS = frozenset({"end", "end word", "corner", "outlet", "downpipe"})
+"""Kinds of items that are at one side of a run."""
 OUTLETS = frozenset({"outlet", "downpipe"})
+"""Words for an outlet, or for the pipe below it."""
 SIDES = frozenset({"side", "lr", "far end", "near end"})
+"""Words for a side or an end of a run."""
 COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun"})
+"""What a small whole number may count."""
 LARGEST_COUNT = 12
+"""A larger number than this counts nothing."""
 SHORTEST_HEIGHT = 24
 """Fewer inches than this, said as inches, are no height."""
 FARTHEST_SIDE = 4.0
+"""A side that stands farther off than this (as `matching.distance` counts) belongs to something else."""
 FARTHEST_CUE = 6.0
 """A side or a cue that stands farther off than this belongs to something else."""
 WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by", "the", "a"])
+"""Words beside `wall` by which it is an end."""
 
 
 def assign_roles(items: list[Item]) -> None:
@@ -39,6 +46,7 @@ def assign_roles(items: list[Item]) -> None:
 
 
 def _next(items: list[Item], place: int, *, over: frozenset[str] = frozenset({"filler"})) -> int | None:
+    """The next item's place, over the little words, or None."""
     place += 1
     while place < len(items):
         if items[place].kind not in over:
@@ -135,6 +143,7 @@ def _counts(items: list[Item]) -> None:
 
 
 def _single(text: str) -> bool:
+    """Whether the words of a number are one word."""
     return len(text.replace("-", " ").split()) == 1
 
 
@@ -373,6 +382,7 @@ def _cues(items: list[Item]) -> None:
 
 
 def _has_feet(measure: Item) -> bool:
+    """Whether a number has feet in it, or is metric and large enough for a height."""
     found = measure.found
     assert found is not None
     words = found.text.lower()
@@ -385,6 +395,7 @@ def _has_feet(measure: Item) -> bool:
 
 
 def _wants_cue(item: Item) -> bool:
+    """Whether a number may answer a cue: a length, or a pitch, a thickness, a rainfall."""
     assert item.found is not None
     return item.found.kind != "other" or item.found.what in ("pitch", "thickness", "quantity", "angle")
 

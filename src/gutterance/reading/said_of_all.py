@@ -120,6 +120,7 @@ def _is_local(items: list[Item], number: int) -> bool:
 
 
 def _backward(items: list[Item], number: int) -> tuple[int, int]:
+    """From where to where an `all` behind its words reaches."""
     first = number
     seen_measure = False
     while first > 0:
@@ -137,6 +138,7 @@ def _backward(items: list[Item], number: int) -> tuple[int, int]:
 
 
 def _forward(items: list[Item], number: int) -> tuple[int, int]:
+    """From where to where an `all` before its words reaches."""
     last = number + 1
     measured = False
     while last < len(items):

@@ -15,7 +15,9 @@ _BEHIND_A_LETTER = (
     rf"is|across|along|on|over|at|the|\d|twenty|thirty|forty|fifty|sixty|{_ONE_TO_TWELVE}|\w+teen"
 )
 STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]{0,40}~(?!\S))|(?<=\S)~(?!\S)")
+"""Tildes that strike out what stands between them."""
 IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
+"""The `in` of `300 in from the left`, which is no inch."""
 NUMBERED = re.compile(
     r"\b(?P<noun>run|elevation|leg|section|stretch|eave|downpipe|downspout|outlet|dp|drop|pipe)\s*"
     r"(?:no\.?\s*|number\s+|#\s*)?"
@@ -25,16 +27,22 @@ NUMBERED = re.compile(
     r"(?!\s*(?:and a (?:half|quarter)|'(?!s\b)|\"|foot|feet|inch))",
     re.IGNORECASE,
 )
+"""A thing named by a number or a letter: `run one`, `Downpipe 2:`, `section B`."""
 RUN_REFERRED = re.compile(
     r"\b(?:as|on|of|off|like|under|from|with|at)\s+"
     rf"(?P<all>(?P<noun>run)\s+(?P<number>\d{{1,2}}|{_ONE_TO_TWELVE}|(?-i:[A-H])))\b"
     r"(?!\s*(?:foot|feet|ft|'|\"))",
     re.IGNORECASE,
 )
+"""A run by its number, behind a word that refers to it: `same as run 2`."""
 NUMBERED_LINE = re.compile(r"\A\W*run\s*#?\s*(?P<number>\d{1,2})\b", re.IGNORECASE)
+"""A line that opens with a run's number."""
 RUN_NUMBER = re.compile(r"\brun\s*#?\s*(?P<number>\d{1,2})\b", re.IGNORECASE)
+"""A run's number anywhere, in a note that is known to number its runs."""
 NUMBER_WORDS = dict(zip(_ONE_TO_TWELVE.split("|"), range(1, 13), strict=True))
+"""Number words that name runs."""
 PIPE_NOUNS = frozenset({"downpipe", "downspout", "outlet", "dp", "drop", "pipe"})
+"""Things named by a number that are pipes, not runs."""
 
 
 def run_numbers(texts: Sequence[str]) -> frozenset[str]:

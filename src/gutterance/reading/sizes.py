@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 LARGEST_GUTTER_IN_INCHES = 40
+"""A gutter or a pipe is no wider than this [in]: a larger number is in millimetres."""
 PROFILES = {
     "half round": ("half round", "half-round", "halfround", "hr", "1/2 round"),
     "box": ("box", "square"),
@@ -21,6 +22,7 @@ PROFILES = {
     "ogee": ("ogee", "og"),
     "K-style": ("k", "k-style", "kstyle"),
 }
+"""Profiles as the sheet writes them, and their spellings."""
 
 
 def gutter_width(item: Item) -> Length | None:
@@ -101,6 +103,7 @@ def _words(item: Item) -> str:
 
 
 def _numbers(item: Item) -> list[Fraction]:
+    """The numbers in the words of a size, in order."""
     found = item.found
     if found is not None and found.value is not None:
         return [found.value]

@@ -52,6 +52,7 @@ class SizesSaid(StretchWords):
         )
 
     def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:
+        """Put a value into the run in focus, or each of its group."""
         walk = self.walk
         assert walk.run is not None
         for run in walk.group or [walk.run]:
@@ -98,6 +99,7 @@ class SizesSaid(StretchWords):
         )
 
     def _gutter_size(self, item: Item) -> None:
+        """The gutter's width, and its profile where the words name one."""
         walk = self.walk
         size = gutter_width(item)
         if size is None:
@@ -112,6 +114,7 @@ class SizesSaid(StretchWords):
             walk.put(walk.defaults, "gutter_profile", walk.text(profile, item), item)
 
     def _pipe_size(self, item: Item) -> None:
+        """The pipe's size, where something near says that it is a pipe's."""
         walk = self.walk
         size = pipe_size(item)
         if size is None:
@@ -152,6 +155,7 @@ class SizesSaid(StretchWords):
         self._default("colour", item)
 
     def _default(self, name: str, item: Item) -> None:
+        """Put what the gutter is made of into the job's defaults, or into a run's own."""
         walk = self.walk
         reading = walk.text(item.value, item)
         if (

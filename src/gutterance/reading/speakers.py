@@ -10,7 +10,9 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
 LABEL = re.compile(r"\A\s*[-*]?\s*(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
+"""A speaker's label at the start of a line."""
 SAID_TWICE = 2
+"""A label said so often is a speaker's; a note with more questions than this is people talking."""
 
 
 def drop_speaker_labels(lines: list[Line]) -> bool:

@@ -66,6 +66,7 @@ class Stretch(NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, Doubt
         return item.kind in ("profile", "colour", "material")
 
     def _same(self, item: Item) -> None:
+        """`same`, `ditto`, `mirror`: the other end's value again, or a copy made once the stretch is read."""
         walk = self.walk
         walk.use(item)
         asked, walk.asked_side = walk.asked_side, None

@@ -43,9 +43,11 @@ class StretchWords:
         return self.walk.focus_line == self.line.number
 
     def _in_totals(self) -> bool:
+        """Whether the line stands below a heading of totals, with no run in focus."""
         return self.walk.totals_from is not None and self.walk.run is None
 
     def _run_wants_length(self) -> bool:
+        """Whether the run in focus was named in this line and has no length yet."""
         run = self.walk.run
         return run is not None and self.new_run_here and "length" not in run.fields
 
@@ -79,6 +81,7 @@ class StretchWords:
         return False
 
     def _both_near(self) -> bool:
+        """Whether `both` or `each` stands right beside: `caps both`, `both caps`."""
         nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
         before = self.items[self.number - 1] if self.number else None
         return (
@@ -88,6 +91,7 @@ class StretchWords:
         ) or (before is not None and before.kind == "all" and before.text.lower() in ("both", "all"))
 
     def _last_side(self) -> str:
+        """The side said last in this stretch, or nothing."""
         for other in reversed(self.items[: self.number]):
             if other.kind in ("side", "lr") and other.value in OPPOSITE:
                 value: str = other.value
@@ -95,6 +99,7 @@ class StretchWords:
         return ""
 
     def _which_sides(self, side: Item) -> list[str]:
+        """The sides that a word for a side means: one, both, or the far or near end of the one said last."""
         self.walk.use(side)
         if side.value == "both":
             return ["left", "right"]

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 
 def cell_items(line: Line, cell: Cell) -> list[Item]:
+    """The items inside a cell, with what was corrected there."""
     inside = [item for item in line.items if item.start >= cell.start and item.end <= cell.end]
     return merge_corrections(inside)
 
@@ -38,6 +39,7 @@ def _missing(line: Line, cell: Cell, walk: Walk) -> Reading[Any]:
 
 
 def _length_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str = "length") -> None:
+    """A length, or that it is not known."""
     items = cell_items(line, cell)
     measures = _measures_of(items)
     if any(item.kind == "unknown" or item.text == "?" for item in items) or "?" in cell.text:
@@ -53,6 +55,7 @@ def _length_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str = 
 
 
 def _end_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, which: str) -> None:
+    """One end of a run."""
     items = cell_items(line, cell)
     assign_roles(items)
     ends = [
@@ -76,6 +79,7 @@ def _end_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, which: str) -> 
 
 
 def _ends_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
+    """Both ends of a run in one cell."""
     items = cell_items(line, cell)
     ends = [item for item in items if item.kind in ("end", "end word")]
     if len(ends) == 1:
@@ -85,6 +89,7 @@ def _ends_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
 
 
 def _outlet_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
+    """The outlets of a run: sides, offsets or a count."""
     items = cell_items(line, cell)
     for item in items:
         if item.kind == "direction" and item.value in ("left side", "right side"):
@@ -142,6 +147,7 @@ def _struck(item: Item, line: Line) -> bool:
 
 
 def _pipe_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str) -> None:
+    """A number of the run's pipes: one for all, or one for each."""
     items = cell_items(line, cell)
     if not walk.outlets:
         walk.outlets = list(run.outlets)
@@ -170,6 +176,7 @@ def _pipe_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, name: str) -> 
 
 
 def _ends_at_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
+    """Where the run's pipes end."""
     items = [item for item in cell_items(line, cell) if item.kind == "ends at"]
     if not walk.outlets:
         walk.outlets = list(run.outlets)

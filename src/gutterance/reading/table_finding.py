@@ -94,6 +94,7 @@ def find_tables(lines: list[Line]) -> dict[int, Table]:
 
 
 def splitter_of(text: str) -> str | None:
+    """What parts the columns of a line: a bar, a tab, wide blanks or a comma; None where nothing does."""
     if text.count("|") >= FEWEST_COLUMNS - 1:
         return "|"
     if text.count("\t") >= FEWEST_COLUMNS - 1:
@@ -106,6 +107,7 @@ def splitter_of(text: str) -> str | None:
 
 
 def _cells(text: str, splitter: str) -> list[Cell]:
+    """The cells of a line, each with its place."""
     if splitter == "  ":
         return [Cell(m.start(), m.end(), m.group()) for m in re.finditer(r"\S+(?: \S+)*", text)]
     cells: list[Cell] = []
@@ -123,11 +125,13 @@ def _cells(text: str, splitter: str) -> list[Cell]:
 
 
 def column_of(text: str) -> str | None:
+    """What kind of column a heading names, or None."""
     words = re.sub(r"[*_`]", "", text.lower()).strip(" .:")
     return BY_WORD.get(words) or BY_WORD.get(re.sub(r"\s*\(.*\)", "", words))
 
 
 def _table_at(lines: list[Line], number: int) -> Table | None:
+    """The table whose heading is that line, or None."""
     head = lines[number]
     splitter = splitter_of(head.text)
     if splitter is None:

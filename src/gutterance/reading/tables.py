@@ -58,6 +58,7 @@ def hear_table(table: Table, walk: Walk) -> None:
 
 
 def _columns(table: Table, row: list[Cell]) -> list[tuple[str | None, Cell]]:
+    """Each cell of a row with the kind of its column."""
     if len(row) == len(table.keys):
         return list(zip(table.keys, row, strict=True))
     if splitter_of(table.head.text) != "  ":
@@ -70,6 +71,7 @@ def _columns(table: Table, row: list[Cell]) -> list[tuple[str | None, Cell]]:
 
 
 def _hear_across(table: Table, walk: Walk) -> None:
+    """Read a table that stands on its side: a run a column."""
     assert table.names is not None
     names = table.names
     by_key: dict[str, tuple[Line, list[Cell]]] = {}
@@ -142,6 +144,7 @@ def _hear_row(
     run: RunDraft,
     last: RunDraft | None,
 ) -> None:
+    """Read the cells of one run."""
     order = [
         "length",
         "left",
@@ -175,6 +178,7 @@ def _hear_row(
 
 
 def _ditto(key: str, line: Line, cell: Cell, walk: Walk, run: RunDraft, last: RunDraft) -> None:
+    """Copy a cell's value from the row above."""
     same = Item(line.number, cell.start, cell.end, cell.text, "same")
     words = f"the {last.place.name}, the row above"
     field = {"left": "left_end", "right": "right_end"}.get(key, key)

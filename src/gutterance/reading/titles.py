@@ -21,11 +21,13 @@ STREETS = (
     "ridgeway|street south|street north|highway|hwy|esplanade|line|sideroad|concession|gate|"
     "alley|vale|brae|wynd|drove|turnpike|pike|cove|side road"
 )
+"""Last words of a street's name."""
 NUMBER_WORDS = (
     "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|"
     "sixteen|seventeen|"
     "eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|oh|and"
 )
+"""Number words of a house number that was spoken."""
 ADDRESS = re.compile(
     rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
     rf"(?:(?<![\d:])\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}"
@@ -34,23 +36,28 @@ ADDRESS = re.compile(
     rf"(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
+"""A number and a street, as written or spoken."""
 LABEL = re.compile(
     r"\A\W*(?:job|house|site|address|title|property|re|subject|fwd?|project|for|survey|measure)"
     r"\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
     re.IGNORECASE,
 )
+"""A word before the title that says that it is one: `Job: ...`."""
 TALK = re.compile(
     r"\A\W*(?:(?:ok|okay|right|alright|so|hi|hey|um|uh|er|well|this is|we're at"
     r"|we are at|were at|i'm at|im at|at|job at|the job at|it's|its|it is|doing|job is|here at|now)\W+)+",
     re.IGNORECASE,
 )
+"""Words of someone starting to talk, before the title."""
 NUMBERED_NAME = re.compile(
     r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*"
     r"(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
 )
+"""A number and a name in capitals, with no word for a street: `14 Quarry Hill`."""
 NAMED_STREET = re.compile(
     rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
 )
+"""A street with no number: `at Quarry Lane`."""
 NO_NAMES = frozenset(
     [
         "survey",
@@ -71,6 +78,7 @@ NO_NAMES = frozenset(
         "round",
     ]
 )
+"""Words that alone make no title."""
 MEASURING = frozenset(
     {
         "end",
@@ -87,11 +95,15 @@ MEASURING = frozenset(
         "same",
     }
 )
+"""Kinds of items that make a first line one that measures."""
 LOOK_AT = 3
+"""How many lines an address is looked for in."""
 FEWEST_STAMPS = 3
+"""From so many lines that open with a time on, the times are stamps."""
 TIMESTAMP = re.compile(
     r"\A\s*[\[(]?\d{1,2}:\d{2}(?::\d{2})?\s*(?:[ap]\.?m\.?)?[\])]?\s*[-–:]?\s*", re.IGNORECASE
 )
+"""A time at the start of a line."""
 
 
 def drop_timestamps(lines: list[Line], walk: Walk) -> None:
@@ -162,11 +174,13 @@ def _is_address(line: Line, start: int, end: int) -> bool:
 
 
 def _other(item: object) -> bool:
+    """Whether an item is a number that is no length."""
     found = getattr(item, "found", None)
     return found is not None and found.kind == "other"
 
 
 def _take(line: Line, start: int, end: int, walk: Walk) -> None:
+    """Make these words the title."""
     source = line.source(start, end)
     text = re.sub(r"\A(?:number|no\.?)\s+(?=\d)", "", source.text.strip(" #*=_-:."), flags=re.IGNORECASE)
     if not text or not set(re.findall(r"[a-z]+", text.lower())) - NO_NAMES:
