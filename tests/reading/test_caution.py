@@ -97,3 +97,59 @@ def test_a_very_short_run_is_asked_about(read: Callable[..., Any]) -> None:
     seen = read('Front 30-6 caps both. Back 9" caps both.')
     seen.asked("runs.back.length")
     seen.feet("runs.front.length", 30, 6, "30-6")
+
+
+@pytest.mark.xfail(
+    strict=True, reason="words that multiply or go on are passed over: the first length is certain"
+)
+@pytest.mark.parametrize(
+    "words",
+    ["30-4 twice", "30-4 per side", "30-4 each side of the door", "30-4 to the downpipe then 10-2 on"],
+)
+def test_a_length_that_is_only_part_of_the_run_is_asked_about(read: Callable[..., Any], words: str) -> None:
+    read(f"Front {words}, caps both").asked("runs.front.length")
+
+
+@pytest.mark.xfail(strict=True, reason="two runs of a length become one run of it, as certain")
+def test_two_runs_of_a_length_are_not_one(read: Callable[..., Any]) -> None:
+    seen = read("2 runs of 14-6 on the back, caps")
+    certain = [run for run in seen.sheet.runs if run.length is not None and run.length.settled]
+    assert len(certain) in (0, 2)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "30-4 less 6 inches for the chimney",
+        "30-4 plus 14 inches for the return",
+        "30-4, half that again",
+        "double 18-1",
+    ],
+)
+def test_a_sum_not_worked_out_is_asked_about(read: Callable[..., Any], words: str) -> None:
+    read(f"Front {words}, caps both").asked("runs.front.length")
+
+
+@pytest.mark.parametrize("words", ["2 inches shorter", "a foot longer", "4 inches less"])
+def test_a_difference_is_no_length_of_its_own(read: Callable[..., Any], words: str) -> None:
+    seen = read("Front 36-2, caps both", f"Back is {words}, caps both")
+    seen.asked("runs.back.length")
+    seen.feet("runs.front.length", 36, 2, "36-2")
+
+
+def test_a_name_the_reader_does_not_know_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 OSC both", "Frobisher 22-4, cap left, OSC right, drop left, w/f 20, ht 9-2")
+    behind = {path: one for path, one in seen.sheet.readings() if one.source[0].line == 2}
+    assert "runs.frobisher.length" in behind
+    assert not [path for path, one in behind.items() if one.settled]
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the ends and outlets of a run with an unknown name go to the run before it"
+)
+@pytest.mark.parametrize("name", ["the whatsit:", "Zeppelin end:", "over by the greenhouse"])
+def test_what_is_said_of_a_name_not_known_is_not_said_of_the_run_before(
+    read: Callable[..., Any], name: str
+) -> None:
+    seen = read("Front 30-6 caps both", f"{name} 22-4, cap left, OSC right, drop left")
+    assert not [path for path, one in seen.sheet.readings() if one.settled and one.source[0].line == 2]

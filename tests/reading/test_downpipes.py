@@ -106,3 +106,28 @@ def test_a_pipe_that_goes_round_something_keeps_its_offset(read: Callable[..., A
     seen.inches(f"{PIPE}.wall_to_fascia", 22, "22")
     offsets = [path for path, _ in seen.sheet.readings() if "offsets" in path]
     assert offsets or seen.shown("6 inch"), "the offset is on the sheet nowhere"
+
+
+@pytest.mark.parametrize("words", ["drop left, w/f 20 ht 9-2 splash", "drop left; w/f 20; ht 9-2; splash"])
+def test_shorthand_with_a_stop_behind_the_drop(read: Callable[..., Any], words: str) -> None:
+    seen = read(f"Front 36-2 caps both ends, {words}")
+    seen.feet("runs.front.length", 36, 2, "36-2")
+    seen.inches(f"{PIPE}.wall_to_fascia", 20, "20")
+    seen.feet(f"{PIPE}.height", 9, 2, "9-2")
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the run's length is taken for the wall to fascia, and the next for the height"
+)
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Front 36-2 caps both ends, drop left w/f 20 ht 9-2 splash",
+        "Front 36-2 OSC both, drop R w/f 20 H 9-2 drain",
+    ],
+)
+def test_shorthand_with_no_stop_behind_the_drop(read: Callable[..., Any], line: str) -> None:
+    seen = read(line)
+    seen.feet("runs.front.length", 36, 2, "36-2")
+    seen.asked_or_right(f"{PIPE}.wall_to_fascia", Length(20))
+    seen.asked_or_right(f"{PIPE}.height", Length(110))

@@ -79,3 +79,12 @@ def test_an_outlet_at_the_named_end(read: Callable[..., Any]) -> None:
     seen = read("Front 33-7, OSC left, dies into the wall on the right, downpipe by the wall")
     places = [outlet.from_ for outlet in seen.sheet.outlets]
     assert places in (["right"], [None]), places
+
+
+@pytest.mark.xfail(strict=True, reason="a high point is read as an outlet, as certain")
+@pytest.mark.parametrize(
+    "words", ["high point 14 feet from the left", "high point is 14 ft in from the left end"]
+)
+def test_a_high_point_is_no_outlet(read: Callable[..., Any], words: str) -> None:
+    seen = read(f"Front 30-4 caps both, {words}")
+    assert not [outlet for outlet in seen.sheet.outlets if outlet.place is None or outlet.place.settled]

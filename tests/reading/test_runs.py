@@ -79,10 +79,17 @@ def test_a_storey_is_part_of_the_run(read: Callable[..., Any]) -> None:
 
 
 @pytest.mark.xfail(strict=True, reason="front wall is heard as a wall that the run dies into: no run at all")
-def test_a_run_of_the_front_wall(read: Callable[..., Any]) -> None:
-    seen = read("Front wall thirty-three foot seven and a half, outside corner left, stop end right.")
-    seen.feet("runs.front.length", 33, "7 1/2", "thirty-three foot seven and a half")
-    seen.ends("front", "outside corner", "end cap")
+@pytest.mark.parametrize(
+    ("line", "run"),
+    [
+        ("Front wall thirty-three foot seven and a half, outside corner left, stop end right.", "front"),
+        ("back wall is 33 7 1/2 with an outside corner left and a cap right", "back"),
+    ],
+)
+def test_a_run_called_a_wall(read: Callable[..., Any], line: str, run: str) -> None:
+    seen = read(line)
+    seen.feet(f"runs.{run}.length", 33, "7 1/2")
+    seen.ends(run, "outside corner", "end cap")
 
 
 @pytest.mark.parametrize(
