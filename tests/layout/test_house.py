@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 from any_sheets import any_sheet
-from houses import four_sides, outlet, reading, run, sheet
+from houses import four_sides, outlet, pipe, reading, run, sheet
 from hypothesis import HealthCheck, given, settings
 
 from gutterance.checking.findings import Finding
@@ -247,3 +247,18 @@ def test_any_sheet_is_laid_out_with_every_outlet_on_one_piece_and_every_gap_held
             assert last.start + last.back - mine[0].start == whole  # type: ignore[operator]
     for one in layout.pipes:
         assert one.hold or (one.wall_pipe is not None and one.wall_pipe > 0)
+
+
+def test_what_the_shop_cannot_make_is_asked_once_with_all_it_holds() -> None:
+    house = sheet(
+        [run("eave", "510 in"), run("back", "300 in")],
+        [outlet("eave-1", "eave"), outlet("back-1", "back")],
+        [pipe("eave-1", size=reading("7x9")), pipe("back-1", height="10 in")],
+    )
+    found = {one.says: one for one in lay_out(house, [], SHOP).findings}
+    lacks = found.pop("The shop file has no pipe '7x9': add a [[pipes]] table for it.")
+    assert (lacks.code, lacks.kind) == ("cannot-be-made", "gap")
+    assert lacks.holds == ["runs.eave", "downpipes.eave-1"]
+    (small,) = found.values()
+    assert small.holds == ["downpipes.back-1"]
+    assert "too small for its elbows" in small.says

@@ -115,19 +115,23 @@ def finish_lists(
     if folder is not None and folder.exists() and not folder.is_dir():
         raise Refusal(f"{out} is a file: give --out a folder for the lists")
     lists, shop = lists_of(sheet, findings, shop_file)
+    # what only the layout can tell (a fall too great, a pipe the shop file lacks) is asked with the rest
+    every = [*findings, *lists.findings]
     written = write_lists(lists, sheet, list(findings), folder, shop) if folder is not None else []
     if as_json:
         data: dict[str, Any] = lists.model_dump(mode="json", by_alias=True, exclude_none=True)
         if with_sheet:
             data = {
                 "sheet": sheet.model_dump(mode="json", by_alias=True, exclude_none=True),
-                "findings": findings_data(findings),
+                "findings": findings_data(every),
                 "lists": data,
                 "files": [str(path) for path in written],
             }
         show_json(data)
     else:
-        before = [read_back(sheet), findings_text(list(findings))] if with_sheet else []
+        before = [read_back(sheet)] if with_sheet else []
+        if with_sheet or lists.findings:
+            before.append(findings_text(every if with_sheet else lists.findings))
         show(*before, *lists_text(lists, shop))
     if folder is not None:
         tell_files(written, folder)

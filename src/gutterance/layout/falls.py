@@ -399,15 +399,17 @@ class Water:
             mend = "at the far end of that leg" if at_end else "in the middle of that leg"
             better = fall_over(reach / 2, self.shop)
             system = run.system
+            step = self.shop.rounding.metric_step if system == "metric" else self.shop.rounding.step
+            deep, less = (-(-one // step.inches) * step.inches for one in (sink.depth, better))
             out.append(
                 Finding(
                     code="fall-too-great",
                     kind="doubt",
                     about=f"outlets.{sink.outlet.id}",
                     says=(
-                        f"outlet {sink.outlet.id} on {run.name} would hang {shown(sink.depth, system)} low: "
-                        f"its longest leg is {shown(reach, system)}. One more outlet {mend} "
-                        f"would bring that leg to {shown(better, system, feet=False)}"
+                        f"Outlet {sink.outlet.id} on {run.name} would hang "
+                        f"{shown(deep, system, feet=False)} low: its longest leg is {shown(reach, system)}. "
+                        f"One more outlet {mend} would bring that leg to {shown(less, system, feet=False)}."
                     ),
                     question=f"May one more outlet go in near {run.name}, or is there room for that fall?",
                 )

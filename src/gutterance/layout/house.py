@@ -57,6 +57,7 @@ class _House:
         self.sheet = sheet
         self.shop = shop
         self.layout = Layout()
+        self.findings = findings
         self.book = HoldBook(sheet, findings)
         self.ids = Counter(run.id for run in sheet.runs)
         self.joints: Joints = join_runs(sheet)
@@ -75,6 +76,7 @@ class _House:
         for pipe in sheet.downpipes:
             layout.pipes.append(layer.lay(pipe, _system(sheet, pipe.height)))
         layout.findings += [_finding("outlet-on-no-run", hold) for hold in stray]
+        layout.findings += self._own_holds()
         layout.findings += self._lost_holds()
         return layout
 
@@ -296,6 +298,22 @@ class _House:
             return max(usual, profile.top_width.inches + 2)
         return usual
 
+    def _own_holds(self) -> list[Finding]:
+        """A finding for each hold that the sheet's findings do not tell of, with all it keeps waiting."""
+        told = {one.about for one in self.findings} | {one.about for one in self.layout.findings}
+        says = {one.says for one in self.findings}
+        own: dict[str, Finding] = {}
+        parts = [(f"runs.{self.layout.runs[one.run].id}", one.hold) for one in self.layout.pieces]
+        parts += [(f"downpipes.{one.id}", one.hold) for one in self.layout.pipes]
+        for path, holds in parts:
+            for hold in holds:
+                if hold.about in told or hold.says in says:
+                    continue
+                one = own.setdefault(hold.says, _finding("cannot-be-made", hold))
+                if path not in one.holds:
+                    one.holds.append(path)
+        return list(own.values())
+
     def _lost_holds(self) -> list[Finding]:
         return [
             Finding(
@@ -330,4 +348,6 @@ def _said_close(sheet: Sheet, shop: Shop) -> str | None:
 
 
 def _finding(code: str, hold: Hold) -> Finding:
-    return Finding(code=code, kind="gap", about=hold.about, says=hold.says, question=hold.question)
+    says = hold.says[:1].upper() + hold.says[1:]
+    says = says if says.endswith((".", "?", "!")) else f"{says}."
+    return Finding(code=code, kind="gap", about=hold.about, says=says, question=hold.question)

@@ -71,10 +71,7 @@ def _placed(
     half = shape.along.inches / 2 if shape is not None else Fraction(0)
     if shape is None:
         says = f"the shop file has no pipe {size!r}: add a [[pipes]] table for it"
-        hold = [
-            *hold,
-            Hold(f"outlets.{outlet.id}.size", says, f"Is {size} the right pipe for outlet {outlet.id}?"),
-        ]
+        hold = [*hold, Hold(f"outlets.{outlet.id}.size", says, f"Is {size} the right pipe?")]
     one = PlacedOutlet(outlet.id, i, None, half, size, hold=list(hold))
     at = f"outlets.{outlet.id}"
     for name, reading in (("place", outlet.place), ("distance", outlet.distance)):
