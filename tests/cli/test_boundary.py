@@ -9,13 +9,12 @@ import signal
 import subprocess
 import sys
 import time
-from typing import TYPE_CHECKING, Any
+from typing import Any
+
+import pytest
 
 from gutterance.cli import work
 from gutterance.cli.statuses import ExitStatus
-
-if TYPE_CHECKING:
-    import pytest
 
 PLAIN = (
     "Front 40 ft, end cap both ends. Outlet at the left end, wall to fascia 24, height 9-4 to splash block\n"
@@ -119,6 +118,40 @@ def test_a_reader_that_has_enough_is_no_failure(call: Any) -> None:
     )
     assert done.stdout == "{0\n"
     assert done.stderr == ""
+
+
+def test_what_only_the_layout_can_tell_is_asked_with_the_rest(call: Any) -> None:
+    """Findings never say that nothing is open while a piece is on hold for want of a shop rule."""
+    answer = call("run", "-", given=PLAIN.replace("2x3 downpipes", "7x9 downpipes"))
+    assert answer.status == ExitStatus.ON_HOLD
+    assert "None: nothing is missing" not in answer.out
+    assert "The shop file has no pipe '7x9'" in answer.out
+    assert "-> Is 7x9 the right pipe?" in answer.out
+
+
+@pytest.mark.parametrize(
+    ("command", "given", "status"),
+    [
+        ("read -", PLAIN, 0),
+        ("run - --out job", PLAIN, 0),
+        ("run - --out job", OPEN, 3),
+        ("length -", "12-6\n" * 20_000, 0),
+        ("schema", "", 0),
+    ],
+)
+def test_a_reader_that_is_gone_before_the_first_word(
+    call: Any, command: str, given: str, status: int
+) -> None:
+    """The status is that of the work, and the files are written whole."""
+    note = call.file("given.txt", given)
+    shell = f"{sys.executable} -m gutterance {command} < {note} 2> said | true; echo ${{PIPESTATUS[0]}}"
+    done = subprocess.run(
+        ["bash", "-c", shell], cwd=call.folder, capture_output=True, text=True, timeout=60, check=True
+    )
+    assert done.stdout == f"{status}\n"
+    assert "defect" not in (call.folder / "said").read_text()
+    if "--out" in command:
+        assert (call.folder / "job" / "lists.json").exists()
 
 
 def test_no_colours_off_a_terminal_and_any_terminal_encoding_will_do(call: Any, call_apart: Any) -> None:

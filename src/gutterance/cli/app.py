@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from typing import Annotated, Literal
 
 import typer
@@ -117,14 +116,14 @@ def read(
 
     from gutterance.cli import work
     from gutterance.cli.inputs import open_notes_to_read
-    from gutterance.cli.showing import show, talk
+    from gutterance.cli.showing import put, show, talk
 
     sheet = work.sheet_of(open_notes_to_read(notes))
     if out is not None:
         work.save_sheet(sheet, Path(out))
         talk(f"wrote the field sheet to {out}")
     if as_json:
-        sys.stdout.write(work.sheet_json(sheet))
+        put(work.sheet_json(sheet))
     else:
         from gutterance.render.readback import read_back
 
@@ -287,8 +286,9 @@ def schema(
     text is kept in docs/schema/.
     """
     from gutterance.cli.schemas import schema_text
+    from gutterance.cli.showing import put
 
-    sys.stdout.write(schema_text(what))
+    put(schema_text(what))
 
 
 @app.command(

@@ -7,6 +7,7 @@ import os
 import sys
 from typing import TYPE_CHECKING, cast
 
+from gutterance.cli.showing import put
 from gutterance.measure.length import decimal_or_mixed
 from gutterance.measure.tape import FieldKind, LengthReading, read_lengths
 
@@ -56,7 +57,8 @@ def write_lengths(phrases: Iterable[str], field: str, *, metric: bool, as_json: 
         else:
             answer = "\n".join([phrase, *(f"  {line}" for length in lengths for line in _lines(length))])
             answer += "" if lengths else "\n  no length"
-        sys.stdout.write(answer + "\n")
+        if not put(answer + "\n"):
+            break
     return found
 
 

@@ -33,14 +33,26 @@ def show(*texts: str) -> None:
             shown.highlight_regex(f"(?m){pattern}", style)
         Console(highlight=False, soft_wrap=True).print(shown)
         return
-    sys.stdout.write(text)
+    put(text)
+
+
+def put(text: str) -> bool:
+    """Write to standard output; False where its reader has had enough (`| head`), which is no failure."""
+    try:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # the rest of the work is done all the same, and the exit status tells of it
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return False
+    return True
 
 
 def show_json(value: Any) -> None:
     """Print a plain value as JSON."""
     import json
 
-    sys.stdout.write(json.dumps(value, ensure_ascii=False, indent=1) + "\n")
+    put(json.dumps(value, ensure_ascii=False, indent=1) + "\n")
 
 
 def talk(*lines: str) -> None:
