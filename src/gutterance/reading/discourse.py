@@ -141,8 +141,9 @@ class Walk:
     def focus(self, place: PlaceName, item: Item | None) -> RunDraft:
         """Bring a run into focus: the one of that name, or a new one."""
         self.group = []
+        words = set(place.name.split())
         for run in self.runs:
-            if run.place == place or set(run.place.name.split()) == set(place.name.split()):
+            if run.place == place or set(run.place.name.split()) == words:
                 self.run = run
                 self.outlets = []
                 return run

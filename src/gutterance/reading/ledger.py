@@ -33,17 +33,19 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
         accounted = bytearray(len(line.text))
         for first, last in walk.used.get(line.number, []):
             accounted[first:last] = b"\x01" * (min(last, len(line.text)) - first)
-        at: dict[int, Item] = {}
-        for item in line.items:
-            if item.found is not None:
-                at.update(dict.fromkeys(range(item.start, item.end), item))
         for start, end in every_numeral(line.text):
             if any(accounted[start:end]):
                 continue
-            beneath = at.get(start)
+            beneath = _number_at(line, start)
             source = line.source(*((beneath.start, beneath.end) if beneath is not None else (start, end)))
             accounted[source.start : source.end] = b"\x01" * (source.end - source.start)
             sheet.unread.append(Unread(text=source.text, source=source, why=_why(beneath)))
+
+
+def _number_at(line: Line, place: int) -> Item | None:
+    """The number whose words stand at a place of the line; the last of them where several do."""
+    over = [item for item in line.items if item.found is not None and item.start <= place < item.end]
+    return over[-1] if over else None
 
 
 def _why(item: Item | None) -> str:

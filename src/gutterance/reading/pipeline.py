@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from spacy.language import Language
-    from spacy.tokens import Doc
 
 MARKS = r"""[.,;:!?()\[\]{}|/\\&+=~*•·"“”″′´‘`<>…—–\-_@#$£€%^]"""
 """Marks that stand as tokens of their own. An apprentice's `42'6"OSC` must not be one word."""
@@ -53,7 +52,8 @@ class Reader:
         scanned, repaired = repair_numbers(for_scanning(text, names))
         founds = find_lengths(scanned)
         doc = self.nlp.make_doc(text)
-        terms = self._terms(doc, founds)
+        tokens = [(token.idx, token.text) for token in doc]  # once: each look at a token costs
+        terms = self._terms(text, tokens, self.matcher(doc), founds)
         covered = _covered(founds, terms)
         in_terms = _covered([], terms)
         measures = [
@@ -70,33 +70,37 @@ class Reader:
                 for start, end, term in terms
             ),
         ]
-        for token in doc:
-            if token.is_space:
-                continue
-            start, end = token.idx, token.idx + len(token)
-            if not any(covered[start:end]):
-                items.append(_plain(number, start, end, token.text))
+        items.extend(
+            _plain(number, start, start + len(word), word)
+            for start, word in tokens
+            if not word.isspace() and not any(covered[start : start + len(word)])
+        )
         items.sort(key=lambda item: item.start)
         items = fold_arrows(fold_numbered_names(number, text, items, names))
         return Line(number, text, items)
 
-    def _terms(self, doc: Doc, founds: list[Found]) -> list[tuple[int, int, Term]]:
+    def _terms(
+        self,
+        text: str,
+        tokens: list[tuple[int, str]],
+        matches: list[tuple[int, int, int]],
+        founds: list[Found],
+    ) -> list[tuple[int, int, Term]]:
         """The trade terms of a line: the longest first, none across a measure unless it holds it whole."""
-        matches = [
-            (doc[first].idx, doc[last - 1].idx + len(doc[last - 1]), last - first, self._by_key[key])
-            for key, first, last in self.matcher(doc)
-        ]
-        matches.sort(key=lambda match: (-match[2], match[0]))
-        covered = bytearray(len(doc.text) + 1)
-        measured = [-1] * (len(doc.text) + 1)
+        matches.sort(key=lambda match: (match[1] - match[2], tokens[match[1]][0]))
+        covered = bytearray(len(text) + 1)
+        measured = [-1] * (len(text) + 1)
         for number, found in enumerate(founds):
             for place in range(found.start, found.end):
                 measured[place] = number
         taken: list[tuple[int, int, Term]] = []
-        for start, end, _, term in matches:
-            if any(covered[start:end]) or (term.cased and doc.text[start:end] != term.phrase):
+        for key, first, last in matches:
+            start, (last_start, last_word) = tokens[first][0], tokens[last - 1]
+            end = last_start + len(last_word)
+            term = self._by_key[key]
+            if any(covered[start:end]) or (term.cased and text[start:end] != term.phrase):
                 continue
-            touching = {measured[place] for place in range(start, end)} - {-1}
+            touching = set(measured[start:end]) - {-1}
             if not all(_holds(start, end, founds[number]) for number in touching):
                 continue
             covered[start:end] = b"\x01" * (end - start)

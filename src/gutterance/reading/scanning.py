@@ -18,8 +18,13 @@ STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]{0,40}~(?!\S))|(?<=\S)~(?!\S)")
 """Tildes that strike out what stands between them."""
 IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
 """The `in` of `300 in from the left`, which is no inch."""
+NUMBERED_NOUNS = (
+    "run", "elevation", "leg", "section", "stretch", "eave",
+    "downpipe", "downspout", "outlet", "dp", "drop", "pipe",
+)  # fmt: skip
+"""Things that are told apart by a number or a letter."""
 NUMBERED = re.compile(
-    r"\b(?P<noun>run|elevation|leg|section|stretch|eave|downpipe|downspout|outlet|dp|drop|pipe)\s*"
+    rf"\b(?P<noun>{'|'.join(NUMBERED_NOUNS)})\s*"
     r"(?:no\.?\s*|number\s+|#\s*)?"
     rf"(?P<number>\d{{1,2}}|{_ONE_TO_TWELVE}|(?-i:[A-H])(?='s|\s*[:,\-–]|\s+(?:{_BEHIND_A_LETTER})))\b"
     r"(?=\s*[:,;)]|\.(?!\d)|(?<=[A-H])|\s+[-–—]\s|'s\b"
@@ -56,6 +61,10 @@ def _names_in(
     text: str, names: frozenset[str]
 ) -> Iterator[tuple[str, str, tuple[int, int], tuple[int, int]]]:
     """Each name with a number: its noun, its number, where all of it stands and where the number does."""
+    if text.isascii():
+        words = text.lower()
+        if not any(noun in words for noun in NUMBERED_NOUNS):
+            return  # cheaper than the patterns, and most lines have none
     taken: list[tuple[int, int]] = []
     for match in NUMBERED.finditer(text):
         taken.append(match.span())
@@ -78,8 +87,11 @@ def for_scanning(text: str, names: frozenset[str] = frozenset()) -> str:
     `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
     `run one` is a name.
     """
-    text = STRIKES.sub(lambda match: " " * len(match.group()), text)
-    text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
+    if "~" in text:
+        text = STRIKES.sub(lambda match: " " * len(match.group()), text)
+    words = text.lower()
+    if "from" in words or "off" in words:
+        text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
     for _, _, _, (start, end) in list(_names_in(text, names)):
         text = text[:start] + "_" * (end - start) + text[end:]
     return text

@@ -99,7 +99,7 @@ def splitter_of(text: str) -> str | None:
         return "|"
     if text.count("\t") >= FEWEST_COLUMNS - 1:
         return "\t"
-    if len(re.findall(r"\S {2,}(?=\S)", text)) >= FEWEST_COLUMNS - 1:
+    if "  " in text and len(re.findall(r"\S {2,}(?=\S)", text)) >= FEWEST_COLUMNS - 1:
         return "  "
     if text.count(",") >= FEWEST_COLUMNS - 1:
         return ","
