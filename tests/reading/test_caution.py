@@ -153,3 +153,31 @@ def test_what_is_said_of_a_name_not_known_is_not_said_of_the_run_before(
 ) -> None:
     seen = read("Front 30-6 caps both", f"{name} 22-4, cap left, OSC right, drop left")
     assert not [path for path, one in seen.sheet.readings() if one.settled and one.source[0].line == 2]
+
+
+@pytest.mark.xfail(strict=True, reason="the words around the number that take it back are passed over")
+@pytest.mark.parametrize("words", ["30-6 x 2", "not 30-6", "should be 30-6 per the plans", "30-6 minimum"])
+def test_a_length_that_was_not_measured_as_such_is_asked_about(read: Callable[..., Any], words: str) -> None:
+    read(f"Front {words}, caps both").asked("runs.front.length")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "30-6 or thereabouts",
+        "less than 30-6",
+        "at least 30 feet",
+        "between 30 and 31 feet",
+        "last time was 30-6",
+    ],
+)
+def test_a_bound_or_a_range_is_asked_about(read: Callable[..., Any], words: str) -> None:
+    read(f"Front {words}, caps both").asked("runs.front.length")
+
+
+def test_two_values_side_by_side_are_asked_about(read: Callable[..., Any]) -> None:
+    read("Front 30-6 (30-8 on the other tape) OSC both").asked("runs.front.length")
+    seen = read("Front 30-6 OSC both, drop left, w/f 20-22, ht 9-2 (8-10 if we cut the stub), splash")
+    seen.asked("downpipes.front-1.wall_to_fascia")
+    seen.asked("downpipes.front-1.height")
+    seen.feet("runs.front.length", 30, 6, "30-6")

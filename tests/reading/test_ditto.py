@@ -89,3 +89,19 @@ def test_same_again_for_the_other_side(read: Callable[..., Any]) -> None:
     seen.feet("runs.right-side.length", 22, 4)
     seen.ends("right-side", "outside corner", "outside corner")
     assert seen.sheet.outlets == []
+
+
+@pytest.mark.xfail(strict=True, reason="the length of the sides behind it becomes the back's own, as certain")
+@pytest.mark.parametrize(
+    "line",
+    [
+        "the front is forty two six and the back is the same the sides are twenty six three each",
+        "front 42 6 back same sides 26 3",
+    ],
+)
+def test_the_sides_told_behind_a_ditto_are_not_the_run_that_is_the_same(
+    read: Callable[..., Any], line: str
+) -> None:
+    seen = read(line)
+    seen.asked_or_right("runs.back.length", Length(510))
+    seen.asked_or_right("runs.left-side.length", Length(315))

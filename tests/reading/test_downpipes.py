@@ -131,3 +131,15 @@ def test_shorthand_with_no_stop_behind_the_drop(read: Callable[..., Any], line: 
     seen.feet("runs.front.length", 36, 2, "36-2")
     seen.asked_or_right(f"{PIPE}.wall_to_fascia", Length(20))
     seen.asked_or_right(f"{PIPE}.height", Length(110))
+
+
+def test_heights_listed_by_run_behind(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 42-6 OSC both, drop right",
+        "Back 42-6 OSC both, drop left",
+        "Heights: front 9-2, back 9-8. W/f: front 18, back 22.",
+    )
+    seen.feet("downpipes.front-1.height", 9, 2, "9-2")
+    seen.feet("downpipes.back-1.height", 9, 8, "9-8")
+    seen.inches("downpipes.back-1.wall_to_fascia", 22, "22")
+    seen.feet("runs.front.length", 42, 6, "42-6")

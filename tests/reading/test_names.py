@@ -89,3 +89,57 @@ def test_the_same_name_twice_is_the_same_run(read: Callable[..., Any]) -> None:
     seen.runs("front", "back")
     seen.outlets("front", "left")
     seen.feet("downpipes.front-1.height", 9, 1, "9-1")
+
+
+@pytest.mark.parametrize(
+    "mark",
+    [
+        "{}. ",
+        "{}) ",
+        "- ",
+        pytest.param(
+            "#{} ",
+            marks=pytest.mark.xfail(
+                strict=True, reason="behind #3 a bare Left names no run: its ends go to the run before"
+            ),
+        ),
+    ],
+)
+def test_the_numbers_of_a_list_are_no_lengths(read: Callable[..., Any], mark: str) -> None:
+    runs = ("Front 30-6 OSC both", "Back 28-3 OSC both", "Left 22-4 OSC both")
+    seen = read(*(mark.format(number) + run for number, run in enumerate(runs, start=1)))
+    seen.runs("front", "back", "left-side")
+    seen.feet("runs.front.length", 30, 6, "30-6")
+    seen.feet("runs.back.length", 28, 3, "28-3")
+    seen.feet("runs.left-side.length", 22, 4, "22-4")
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the runs of a part behind its name and a colon become runs of the house, as certain"
+)
+@pytest.mark.parametrize(
+    "line", ["Garage: front 22-1, back 22-1, caps", "Garage: front 22-1, caps both, drop left"]
+)
+def test_a_heading_names_the_part_of_the_runs_behind_it(read: Callable[..., Any], line: str) -> None:
+    seen = read(line)
+    assert not [
+        run.id for run in seen.sheet.runs if "garage" not in run.id and run.length and run.length.settled
+    ]
+
+
+@pytest.mark.xfail(strict=True, reason="the sides of the porch become the front of the house, as certain")
+def test_each_side_of_a_part_is_no_run_of_the_house(read: Callable[..., Any]) -> None:
+    seen = read("Porch 12-0 front, 6-2 each side, caps at wall")
+    assert not [
+        run.id for run in seen.sheet.runs if "porch" not in run.id and run.length and run.length.settled
+    ]
+
+
+def test_two_runs_named_together_have_the_same_length(read: Callable[..., Any]) -> None:
+    seen = read("Front and back both 36-2, caps both ends", "Sides 26-3 each, OSC both")
+    for run in ("front", "back"):
+        seen.feet(f"runs.{run}.length", 36, 2, "36-2")
+        seen.ends(run, "end cap", "end cap")
+    for run in ("left-side", "right-side"):
+        seen.feet(f"runs.{run}.length", 26, 3, "26-3")
+        seen.ends(run, "outside corner", "outside corner")
