@@ -116,7 +116,7 @@ class BareNumbers(FieldsSaid):
 
     def _same_value(self, item: Item) -> bool:
         """`same fourteen`: the number that was said before for some field, so it answers that field again."""
-        before = self.items[self.number - 1] if self.number else None
+        before = self._item_before()
         run = self.walk.run
         if before is None or before.kind != "same" or run is None:
             return False

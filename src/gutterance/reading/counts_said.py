@@ -19,7 +19,7 @@ class CountsSaid(StretchWords):
 
     def _count(self, item: Item) -> None:
         """A count: of outlets said here, or a total of the job."""
-        nxt = next((other for other in self.items[self.number + 1 :] if other.kind != "filler"), None)
+        nxt = self._next_said()
         walk = self.walk
         walk.use(item)
         if nxt is None or nxt.kind == "colon":

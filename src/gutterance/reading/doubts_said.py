@@ -42,7 +42,7 @@ class DoubtsSaid(StretchWords):
         """`didn't get the back`, `42-6?`: a field said to be missing, or a number in doubt."""
         walk = self.walk
         walk.use(item)
-        before = self.items[self.number - 1] if self.number else None
+        before = self._item_before()
         if item.text.startswith("?") and before is not None and before.kind == "measure":
             self._doubt_last(before)
             return

@@ -95,7 +95,7 @@ class FieldsSaid(SizesSaid):
         if item.text.lower() == "sb" and self._measure_follows():
             walk.fixing = item
             return
-        before = self.items[self.number - 1] if self.number else None
+        before = self._item_before()
         if item.text.lower() == "ground" and before is not None and before.text.lower() == "the":
             # `because the ground falls away`
             return
@@ -128,7 +128,7 @@ class FieldsSaid(SizesSaid):
 
     def _measure_follows(self) -> bool:
         """Whether the next item is a number."""
-        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        nxt = self._item_after()
         return nxt is not None and nxt.kind == "measure"
 
     def _high_point(self, item: Item) -> None:

@@ -15,16 +15,66 @@ from gutterance.reading.neighbours import (
     past_colon,
 )
 from gutterance.reading.places import (
-    BACK_AS_ADVERB_AFTER,
-    BACK_AS_ADVERB_BEFORE,
     LR_SIDE,
-    REFERRING,
     PlaceName,
 )
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
+REFERRING = frozenset(
+    [
+        "with",
+        "by",
+        "near",
+        "hits",
+        "hit",
+        "meets",
+        "meeting",
+        "behind",
+        "beside",
+        "toward",
+        "towards",
+        "opposite",
+        "past",
+        "joins",
+        "join",
+        "meet",
+        "against",
+        "like",
+        "past",
+        "under",
+        "below",
+        "above",
+    ]
+)
+"""Words before a place that only refer to it: `the corner with the right side`."""
+BACK_AS_ADVERB_AFTER = frozenset(
+    ["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into"]
+)
+"""Words behind `back` that make it no place: `back to the corner`."""
+BACK_AS_ADVERB_BEFORE = frozenset(
+    [
+        "go",
+        "come",
+        "going",
+        "coming",
+        "set",
+        "stands",
+        "goes",
+        "comes",
+        "head",
+        "heading",
+        "step",
+        "steps",
+        "run",
+        "call",
+        "called",
+        "get",
+        "stand",
+    ]
+)
+"""Words before `back` that make it no place: `going back`."""
 SAID_OF_A_PLACE = frozenset({"measure", "cue", "end", "outlet", "downpipe", "colon", "same"})
 """Kinds of items that, behind a place, say something of it."""
 

@@ -9,65 +9,12 @@ from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
 """Kinds of items that name a place, or a part of a name."""
-REFERRING = frozenset(
-    [
-        "with",
-        "by",
-        "near",
-        "hits",
-        "hit",
-        "meets",
-        "meeting",
-        "behind",
-        "beside",
-        "toward",
-        "towards",
-        "opposite",
-        "past",
-        "joins",
-        "join",
-        "meet",
-        "against",
-        "like",
-        "past",
-        "under",
-        "below",
-        "above",
-    ]
-)
-"""Words before a place that only refer to it: `the corner with the right side`."""
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
 """Short words for a storey before a direction."""
 DASHES = frozenset({"-", "–", "—"})
 """Marks that may stand between a name and its number."""
 LR_SIDE = {"left": "left side", "right": "right side"}
 """A left or right as the name of a side of the house."""
-BACK_AS_ADVERB_AFTER = frozenset(
-    ["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into"]
-)
-"""Words behind `back` that make it no place: `back to the corner`."""
-BACK_AS_ADVERB_BEFORE = frozenset(
-    [
-        "go",
-        "come",
-        "going",
-        "coming",
-        "set",
-        "stands",
-        "goes",
-        "comes",
-        "head",
-        "heading",
-        "step",
-        "steps",
-        "run",
-        "call",
-        "called",
-        "get",
-        "stand",
-    ]
-)
-"""Words before `back` that make it no place: `going back`."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,7 +96,7 @@ class QuestionsSaid(PlacesSaid):
             self.walk.run.no_outlet = item.source()
             self.walk.use(item)
             return
-        nxt = next((other for other in self.items[self.number + 1 :] if other.kind != "filler"), None)
+        nxt = self._next_said()
         if nxt is not None and nxt.kind in ("outlet", "downpipe", "end"):
             self.negative = item
             self.walk.use(item)

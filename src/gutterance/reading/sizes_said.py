@@ -65,7 +65,7 @@ class SizesSaid(StretchWords):
         value = found.amounts[0].value if len(found.amounts) == 1 else None
         if value not in GUTTER_WIDTHS:
             return False
-        after = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        after = self._item_after()
         back = self.number - 1
         while back >= 0 and (
             self.items[back].kind == "colon" or self.items[back].text.lower() in ("is", "size", "'s")
@@ -148,7 +148,7 @@ class SizesSaid(StretchWords):
         self._default("material", item)
 
     def _colour(self, item: Item) -> None:
-        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+        nxt = self._item_after()
         if item.text.lower() in ALSO_STUFF and nxt is not None and nxt.kind in ("word", "landmark"):
             self.strange.append(item.text)
             return

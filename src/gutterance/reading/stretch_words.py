@@ -42,6 +42,18 @@ class StretchWords:
         """Whether the run in focus was named in this line."""
         return self.walk.focus_line == self.line.number
 
+    def _item_after(self) -> Item | None:
+        """The item right behind the one acted on, or None at the end."""
+        return self.items[self.number + 1] if self.number + 1 < len(self.items) else None
+
+    def _item_before(self) -> Item | None:
+        """The item right before the one acted on, or None at the beginning."""
+        return self.items[self.number - 1] if self.number else None
+
+    def _next_said(self) -> Item | None:
+        """The next item behind the one acted on that is no little word, or None."""
+        return next((other for other in self.items[self.number + 1 :] if other.kind != "filler"), None)
+
     def _in_totals(self) -> bool:
         """Whether the line stands below a heading of totals, with no run in focus."""
         return self.walk.totals_from is not None and self.walk.run is None
@@ -82,8 +94,8 @@ class StretchWords:
 
     def _both_near(self) -> bool:
         """Whether `both` or `each` stands right beside: `caps both`, `both caps`."""
-        nxt = self.items[self.number + 1] if self.number + 1 < len(self.items) else None
-        before = self.items[self.number - 1] if self.number else None
+        nxt = self._item_after()
+        before = self._item_before()
         return (
             nxt is not None
             and nxt.kind == "all"
