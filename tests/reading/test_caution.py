@@ -181,3 +181,31 @@ def test_two_values_side_by_side_are_asked_about(read: Callable[..., Any]) -> No
     seen.asked("downpipes.front-1.wall_to_fascia")
     seen.asked("downpipes.front-1.height")
     seen.feet("runs.front.length", 30, 6, "30-6")
+
+
+def test_a_length_with_no_ends_among_runs_that_have_them_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 caps both", "Back 28-1")
+    assert "ends" in (seen.at("runs.back.length").why or "")
+    seen.asked("runs.back.length")
+    seen.feet("runs.front.length", 30, 6, "30-6")
+
+
+def test_lengths_alone_are_read_where_no_run_has_its_ends(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6", "Back 28-1")
+    seen.feet("runs.front.length", 30, 6, "30-6")
+    seen.feet("runs.back.length", 28, 1, "28-1")
+
+
+def test_a_part_beside_its_sides_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Porch front 11-8, cap left, OSC right", "Porch left side 6-2, caps", "Porch 9-3, caps, drop left"
+    )
+    for path, reading in seen.sheet.readings():
+        if reading.source[0].line == 3:
+            assert not reading.settled, path
+    seen.feet("runs.porch-front.length", 11, 8, "11-8")
+
+
+def test_a_written_out_length_too_short_for_a_run_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Front 30-6 caps both", "Porch 0-10 caps both")
+    seen.asked("runs.porch.length")
