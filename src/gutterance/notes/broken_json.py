@@ -30,7 +30,9 @@ _WORDS = {"true": True, "false": False, "null": None}
 _CLOSES_IN_OBJECT = re.compile(r'"\s*(?:[}\]:]|\Z|,\s*(?:["}]|\Z)|"[^"\n]{0,100}"\s*:)')
 _CLOSES_IN_LIST = re.compile(r'"\s*(?:[}\],]|\Z)')
 _MARK = re.compile(r'(?<!\\)"')
-_MOST_MARKS = 200
+_MOST_MARKS = 40
+_MOST_MENDED = 1000
+"""Faults after which no more is tried to see where a text ends: such a file is no longer worth the time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +95,8 @@ class _Reader:
             elif match["text"] is not None:
                 said, start = match["text"], match.start("text")
                 if not match["close"]:
-                    over = _OVER_LINES.match(self.text, start)
+                    mend = len(self.faults) <= _MOST_MENDED
+                    over = _OVER_LINES.match(self.text, start) if mend else None
                     self.fault(
                         start, "a text runs over the end of a line" if over else "a text is not closed"
                     )
@@ -111,8 +114,11 @@ class _Reader:
 
     def end_of_text(self, first: int) -> int:
         """Where the text ends whose first closing mark is at `first`: inch marks are often left unescaped."""
-        closes = _CLOSES_IN_OBJECT if isinstance(self.open[-1], dict) else _CLOSES_IN_LIST
-        if closes.match(self.text, first):
+        in_object = isinstance(self.open[-1], dict)
+        if in_object and (self.comma or self.keys[-1] is None):
+            return first  # a name, and names have no such marks
+        closes = _CLOSES_IN_OBJECT if in_object else _CLOSES_IN_LIST
+        if closes.match(self.text, first) or len(self.faults) > _MOST_MENDED:
             return first
         line_end = self.text.find("\n", first, first + 5000)
         stop = line_end if line_end >= 0 else first + 5000
@@ -125,6 +131,8 @@ class _Reader:
 
     def mark(self, mark: str, at: int) -> None:
         inside = self.open[-1]
+        if mark in "}]," and self.keys[-1] is not None:
+            self.fault(at, f"{self.keys[-1][:60]!r} has no value")
         if mark in "{[":
             made: Any = {LINE: self.line(at)} if mark == "{" else []
             self.value(made, at)

@@ -30,6 +30,7 @@ _HEADER = re.compile(r"\ufeff?WEBVTT(?=[ \t]|\Z)")
 _COMMENT = re.compile(r"NOTE(?=[ \t]|\Z)")
 _SETUP = re.compile(r"(?:STYLE|REGION)[ \t]*\Z")
 _NUMBER = re.compile(r"\s*(\d+)\s*\Z")
+_CUT_TIME = re.compile(r"\d+(?::[\d:.,]*)?\Z")
 _SETTING = re.compile(r"[\w-]+[ \t]*[:=]")
 _DASHED = re.compile(r"\s*[-–—]\s*[^\W\d]")
 _ABUT = 0.05
@@ -130,10 +131,12 @@ def _cues(lines: Sequence[str], name: str, form: CaptionForm, damage: list[Damag
                 at += 1
                 opened = True
                 continue
-            if opened and number and _follows(number, count) and not ahead.strip():
-                damage.append(Damage(name, at + 1, f"cue {number[1]} has no time and no words", _LOOK))
+            cut = at + 2 == len(lines) and _CUT_TIME.match(ahead)
+            if opened and number and _follows(number, count) and (cut or not ahead.strip()):
+                what = f", its time is cut short: {_short(ahead)}" if cut else " has no time and no words"
+                damage.append(Damage(name, at + 1, f"cue {number[1]}{what}", _LOOK))
                 count = int(number[1])
-                at += 1
+                at += 2 if cut else 1
                 continue
             if opened or cue is None:
                 if cue is not None:

@@ -15,8 +15,8 @@ from gutterance.notes.times import seconds_in
 
 _TAG = re.compile(
     r"<(?P<time>\d+:\d{2}(?::\d{2})?[.,]\d{1,3})>"
-    r"|<v(?:\.[^\s>]{0,100})?(?:[ \t](?P<voice>[^>\n]{0,200}))?>"
-    r"|</?(?:c|i|b|u|s|lang|ruby|rt|v|font)(?:[. \t][^>\n]{0,200})?>"
+    r"|<v(?:\.[^\s>]{0,40})?(?:[ \t](?P<voice>[^>\n]{0,80}))?>"
+    r"|</?(?:c|i|b|u|s|lang|ruby|rt|v|font)(?:[. \t][^>\n]{0,80})?>"
     r"|\{\\[^}\n]{0,100}\}"
     r"|(?P<sign>&(?:[A-Za-z]{2,8}|\#\d{1,7}|\#[xX][0-9A-Fa-f]{1,6});)",
     re.IGNORECASE,

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from gutterance.notes.utterances import Utterance
 
 _CAPTIONS = (".vtt", ".srt")
+_MOST_DAMAGE = 100
+"""Broken places told one by one; a file with more is best had again."""
+_AGAIN = "get the file again from where it was made"
 _BRACKETS = ("{", "[")
 
 
@@ -79,9 +82,12 @@ def _spoken(
 def _placed(damage: Sequence[Damage], lines: Sequence[NoteLine]) -> tuple[Damage, ...]:
     """The damage in the order of the file, each with the line of the note that stands before it."""
     numbers = [line.number for line in lines]
-    return tuple(
-        replace(one, near=bisect_right(numbers, one.line)) for one in sorted(damage, key=lambda one: one.line)
-    )
+    ordered = sorted(damage, key=lambda one: one.line)
+    if len(ordered) > _MOST_DAMAGE:
+        rest = ordered[_MOST_DAMAGE:]
+        more = replace(rest[0], what=f"{len(rest)} more places from here on are broken", mend=_AGAIN)
+        ordered = [*ordered[:_MOST_DAMAGE], more]
+    return tuple(replace(one, near=bisect_right(numbers, one.line)) for one in ordered)
 
 
 def walk_round(notes: Sequence[Note]) -> Note:

@@ -50,7 +50,7 @@ def read_transcript(lines: Sequence[str], name: str) -> Transcript | None:
     """
     parsed = parse_json("\n".join(lines))
     root = parsed.value
-    if isinstance(root, dict) and "format" in root and str(root["format"]).startswith("gutterance-"):
+    if isinstance(root, dict) and "format" in root and _shown(root["format"]).startswith("gutterance-"):
         return None
     segments, words = _parts(root)
     whole = _text(root) if isinstance(root, dict) else None
@@ -130,7 +130,7 @@ class _Reading:
                 return number
             if isinstance(value, float) and math.isnan(value):
                 continue
-            self.hurt(line, f"the {key} {str(value)[:20]!r} is none from 0 to 1")
+            self.hurt(line, f"the {key} {_shown(value)!r} is none from 0 to 1")
         return None
 
     def seconds(self, one: dict[str, Any], line: int) -> Seconds | None:
@@ -140,7 +140,7 @@ class _Reading:
         start = as_seconds(given[0])
         end = start if given[1] is None else as_seconds(given[1])
         if start is None or end is None or end < start:
-            self.hurt(line, f"the time cannot be right: {str(given[0])[:20]} to {str(given[1])[:20]}")
+            self.hurt(line, f"the time cannot be right: {_shown(given[0])} to {_shown(given[1])}")
             return None
         return start, end
 
@@ -148,7 +148,7 @@ class _Reading:
         if isinstance(one, str):
             one = {"text": one, LINE: 1}
         if not isinstance(one, dict):
-            self.hurt(1, f"{str(one)[:40]!r} stands where a segment should")
+            self.hurt(1, f"{_shown(one)} stands where a segment should")
             return
         line = one.get(LINE, 1)
         seconds, probability = self.seconds(one, line), self.probability(one, line)
@@ -177,7 +177,12 @@ class _Reading:
         if isinstance(one, dict):
             line = one.get(LINE, 1)
             return _text(one) or "", self.seconds(one, line), self.probability(one, line), line
-        return (one if isinstance(one, str) else "" if one is None else str(one)), None, None, 1
+        return (
+            (one if isinstance(one, str) else _shown(one) if isinstance(one, int | float) else ""),
+            None,
+            None,
+            1,
+        )
 
     def words_beside(self, said: list[Utterance], words: Iterable[Any]) -> list[Utterance]:
         """The utterances with their words' times: each word is looked for a little beyond the one before."""
@@ -276,6 +281,14 @@ class _Reading:
                 f"{shown if len(shown) <= 200 else shown[:197] + '...'}",
             )
         return []
+
+
+def _shown(value: Any) -> str:
+    """A value for a message; never a list or an object, which may be deep."""
+    if isinstance(value, list | dict):
+        return "a list" if isinstance(value, list) else "an object"
+    text = str(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
 
 
 class _Building:
