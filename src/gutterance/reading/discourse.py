@@ -70,6 +70,7 @@ class Walk:
     remarks: list[Remark] = field(default_factory=list)
     scopes: list[Scope] = field(default_factory=list)
     title: str | None = None
+    title_source: Source | None = None
     used: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
     run: RunDraft | None = None
     outlets: list[OutletDraft] = field(default_factory=list)
@@ -146,6 +147,8 @@ class Walk:
             if run.place == place or set(run.place.name.split()) == words:
                 self.run = run
                 self.outlets = []
+                if item is not None and (item.marks.get("with") or item.marks.get("numbered")):
+                    run.source.extend(item.sources())
                 return run
         run = RunDraft(place)
         before = next((other for other in reversed(self.runs) if other.has_data), None)
@@ -156,7 +159,7 @@ class Walk:
             if far is not None:
                 before.near = OPPOSITE[far]
         if item is not None:
-            run.source.append(item.source())
+            run.source.extend(item.sources())
         self.runs.append(run)
         self.run = run
         self.outlets = []
@@ -206,7 +209,7 @@ class Walk:
         """The reading of a word or a count."""
         for item in items:
             self.use(item)
-        return Reading[Any](value=value, source=[item.source() for item in items], why=why)
+        return Reading[Any](value=value, source=[source for item in items for source in item.sources()], why=why)
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""
@@ -243,23 +246,23 @@ class Walk:
                     if distance is not None and outlet.distance is None:
                         outlet.distance = distance
                     outlet.ditto = False
-                    outlet.source.append(item.source())
+                    outlet.source.extend(item.sources())
                     return outlet
             if side is not None:
                 for outlet in run.outlets:
                     if outlet.side is None and outlet.at_end is None:
                         outlet.place, outlet.distance = reading, distance
-                        outlet.source.append(item.source())
+                        outlet.source.extend(item.sources())
                         return outlet
         copied = [outlet for outlet in run.outlets if outlet.ditto]
         if copied and side is not None:
             # `same as the front, but the drop is on the right`: what was copied gives way to what is said
             outlet = copied[0]
             outlet.place, outlet.distance, outlet.ditto = reading, distance, False
-            outlet.source.append(item.source())
+            outlet.source.extend(item.sources())
             run.outlets[:] = [other for other in run.outlets if not other.ditto]
             return outlet
-        outlet = OutletDraft(place=reading, distance=distance, source=[item.source()])
+        outlet = OutletDraft(place=reading, distance=distance, source=item.sources())
         run.outlets.append(outlet)
         if run.pending and len(run.outlets) == 1:
             outlet.pipe.fields.update(run.pending)

@@ -56,7 +56,7 @@ class FieldsSaid(SizesSaid):
             self.walk.put(self.walk.defaults, name, reading, item)
         else:
             self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
-            self.walk.scope_cue = item.marks.get("cue") or Item(
+            self.walk.scope_cue = Item(
                 item.line, item.start, item.end, item.text, "cue", name
             )
 

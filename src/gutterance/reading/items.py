@@ -48,6 +48,10 @@ class Item:
     doubts: list[str] = field(default_factory=list)
     marks: dict[str, Any] = field(default_factory=dict)
 
+    def sources(self) -> list[Source]:
+        """The words of this item, and of the small words that came with it: the `two` of `two drops`."""
+        return [self.source(), *(other.source() for other in self.marks.get("with", ()))]
+
     def source(self) -> Source:
         """The words of this item as a source."""
         return Source(line=self.line, start=self.start, end=self.end, text=self.text)

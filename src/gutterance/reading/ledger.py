@@ -28,10 +28,19 @@ WHY = {
 
 
 def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
-    """Put every numeral that found no place into the sheet's `unread`, with its words and why."""
+    """Put every numeral that found no place into the sheet's `unread`, with its words and why.
+
+    The account is made from the sheet as it will be shown, not from what the rules thought they had used.
+    """
+    shown: dict[int, list[tuple[int, int]]] = {}
+    for source in sheet.sources():
+        shown.setdefault(source.line, []).append((source.start, source.end))
+    if walk.title_source is not None:
+        title = walk.title_source
+        shown.setdefault(title.line, []).append((title.start, title.end))
     for line in lines:
         accounted = bytearray(len(line.text))
-        for first, last in walk.used.get(line.number, []):
+        for first, last in shown.get(line.number, []):
             accounted[first:last] = b"\x01" * (min(last, len(line.text)) - first)
         for start, end in every_numeral(line.text):
             if any(accounted[start:end]):

@@ -150,7 +150,9 @@ def list_marker(line: Line, walk: Walk) -> None:
     first = next((item for item in rest if item.kind not in ("filler", "break", "mark")), None)
     if first is None:
         return
-    walk.used.setdefault(line.number, []).append((match.start("number"), match.end("number")))
+    number = Item(line.number, match.start("number"), match.end("number"), match["number"], "mark")
+    first.marks.setdefault("with", []).append(number)
+    walk.use(number)
     line.items = rest
     if first.kind == "measure" and first.found is not None and first.found.kind != "other":
         marker = Item(

@@ -27,6 +27,7 @@ class OutletsSaid(StretchWords):
             self.negative = None
             if run is not None:
                 run.no_outlet = item.source()
+                run.source.extend(item.sources())
             return
         if run is None or item.marks.get("all"):
             return
@@ -129,7 +130,7 @@ class OutletsSaid(StretchWords):
             walk.list_thing = item
             walk.outlets = []
         elif count >= 2:
-            run.outlets += [OutletDraft(source=[item.source()]) for _ in range(count - len(run.outlets))]
+            run.outlets += [OutletDraft(source=item.sources()) for _ in range(count - len(run.outlets))]
             walk.outlets = list(run.outlets)
         elif (item.plural or self._both_near()) and run.outlets:
             walk.outlets = list(run.outlets)
@@ -138,7 +139,7 @@ class OutletsSaid(StretchWords):
             walk.outlets = everyone[-2:] if self._both_near() else everyone
             walk.all_line = item.line
         elif self._both_near():
-            run.outlets += [OutletDraft(source=[item.source()]) for _ in range(2)]
+            run.outlets += [OutletDraft(source=item.sources()) for _ in range(2)]
             walk.outlets = list(run.outlets)
         elif run.outlets:
             if not walk.outlets or self._said_new():

@@ -90,6 +90,7 @@ def fold_places(
                 own_names[item.text.lower()],
             )
             named.marks.update(words=[item.text.lower()])
+            _keep_company(named, items[number : last + 1])
             out.append(named)
             number = last + 1
             continue
@@ -104,6 +105,7 @@ def fold_places(
             folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place")
             folded.value = PlaceName(storey=name.storey, part=item.text.lower(), direction=name.direction)
             folded.marks.update(words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True)
+            _keep_company(folded, items[number : last + 1])
             out.append(folded)
             number = last + 1
             continue
@@ -117,6 +119,7 @@ def fold_places(
                 item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name
             )
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
+            _keep_company(folded, items[number : last + 1])
             out.append(folded)
             number = last + 1
             continue
@@ -147,6 +150,13 @@ def _name_before_place(items: list[Item], number: int) -> bool:
         return False
     after = significant(items, number + 2, 1)
     return after is not None and items[after].kind == "measure"
+
+
+def _keep_company(folded: Item, parts: list[Item]) -> None:
+    """What came with a part of a folded place comes with the whole."""
+    company = [other for part in parts for other in part.marks.get("with", ())]
+    if company:
+        folded.marks["with"] = company
 
 
 def _words(items: list[Item]) -> str:

@@ -138,6 +138,7 @@ def _counts(items: list[Item]) -> None:
             counted = False
         if counted or found.text.lower() == "one":
             item.kind, item.value = "count", int(found.value)
+            follower.marks.setdefault("with", []).append(item)
             if counted:
                 follower.marks["count"] = int(found.value)
 

@@ -127,6 +127,7 @@ def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None
         return None
     run = walk.focus(name, items[0] if items else None)
     run.tabled = True
+    run.source.append(line.source(cell.start, cell.end))
     walk.used.setdefault(line.number, []).append((cell.start, cell.end))
     if (
         side is not None
@@ -173,6 +174,7 @@ def _hear_row(
         if text in EMPTY:
             if key in ("outlet", "at") and text:
                 run.no_outlet = line.source(cell.start, cell.end)
+                run.source.append(run.no_outlet)
             continue
         CELL_HANDLERS[key](line, cell, walk, run)
 

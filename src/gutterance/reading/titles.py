@@ -186,6 +186,7 @@ def _take(line: Line, start: int, end: int, walk: Walk) -> None:
     if not text or not set(re.findall(r"[a-z]+", text.lower())) - NO_NAMES:
         return
     walk.title = text
+    walk.title_source = source
     walk.use_source(source)
     line.items = [item for item in line.items if item.end <= source.start or item.start >= source.end]
     if not any(item.kind in ("measure", "end", "outlet", "cue") for item in line.items):

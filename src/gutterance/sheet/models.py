@@ -217,6 +217,22 @@ class Sheet(Model):
         return next((reading for at, reading in self.readings() if at == path), None)
 
 
+    def sources(self) -> Iterator[Source]:
+        """Every stretch of words that stands anywhere on the sheet, through corrections too."""
+        yield from _sources_of(self)
+
+
+def _sources_of(part: object) -> Iterator[Source]:
+    if isinstance(part, Source):
+        yield part
+    elif isinstance(part, list):
+        for item in part:
+            yield from _sources_of(item)
+    elif isinstance(part, Model):
+        for name in type(part).model_fields:
+            yield from _sources_of(getattr(part, name))
+
+
 def _readings_of(path: str, part: Model) -> Iterator[tuple[str, Reading[Any]]]:
     for name in type(part).model_fields:
         value = getattr(part, name)
