@@ -123,6 +123,23 @@ def test_every_explained_path_is_its_own_and_has_a_why_or_a_hold() -> None:
         assert one.says or one.hold, one.path
 
 
+def test_straps_parts_and_cuts_of_a_downpipe_have_their_why() -> None:
+    """Whatever is on the downpipe list can be asked for, also where two elbows meet with no gooseneck."""
+    house = sheet(
+        [run("eave", "510 in")],
+        [outlet("a", "eave"), outlet("b", "eave", "right")],
+        [pipe("a", height="150 in"), pipe("b", reach="6 1/8 in", ends_at="drain")],
+    )
+    lists = make_lists(house, [], SHOP)
+    found = {one.path: one for one in explanations(lists)}
+    for one in lists.downpipes:
+        for name in ("straps", "parts"):
+            assert found[f"downpipes.{one.id}.{name}"].says, (one.id, name)
+    assert found["downpipes.a.wall_cuts"].shown == "10' 0\" + 1' 1 1/2\""
+    assert "downpipes.a.ends_at" in found["downpipes.a.parts"].sheet
+    assert lists.downpipes[1].gooseneck is None
+
+
 def test_an_unknown_path_names_the_nearest() -> None:
     with pytest.raises(UnknownListPath, match=r"pieces\.front-1\.back"):
         explain(make_lists(four_sides(), [], SHOP), "pieces.front-1.bak")

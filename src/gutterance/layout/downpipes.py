@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -131,6 +132,7 @@ class PipeLayer:
                 says = f"a {words} of {shown(value, system)} cannot be right"
                 laid.hold.append(Hold(f"{path}.{name}", says, f"What is the {words} of {pipe.id}?"))
         laid.parts = _parts(laid, pipe, reach)
+        laid.why += _part_reasons(laid, pipe, reach, path)
         ways = (
             self._ways(laid, reach)
             if reach is not None and 0 <= reach <= shop.limits.wall_to_fascia.inches
@@ -177,7 +179,8 @@ class PipeLayer:
                 laid.rule, laid.drop = joined.rule, joined.drop
                 words = f"two elbows pushed together, no gooseneck: they throw {shown(throw, system)}"
                 laid.says.append(words)
-                laid.why = [Reason("drop", words, joined.drop, at)]
+                kept = [one for one in laid.why if one.number == "parts"]
+                laid.why = [*kept, Reason("drop", words, joined.drop, at)]
                 return
             says = (
                 f"wall to fascia {reach} is too short for two elbows and a gooseneck: it would be "
@@ -190,6 +193,11 @@ class PipeLayer:
         laid.gooseneck = used.gooseneck
         other = ways[1]
         laid.other_rule, laid.other_gooseneck, laid.other_drop = other.rule, other.gooseneck, other.drop
+        laid.why.append(Reason("other_gooseneck", f"wall to fascia {reach}, by {other.rule}", None, at))
+        laid.why += [
+            replace(one, number=f"other_{one.number}")
+            for one in _way_reasons(other, rules.field_less.inches, laid, system)
+        ]
         apart = max(abs(used.gooseneck - other.gooseneck), abs(used.drop - other.drop))
         laid.rules_differ = apart > rules.tolerance.inches
         if laid.rules_differ:
@@ -228,8 +236,17 @@ class PipeLayer:
         if len(laid.wall_cuts) > 1:
             lap = shown(rules.joint_lap.inches, system, feet=False)
             laid.says.append(f"wall pipe in {len(laid.wall_cuts)} lengths, {lap} laps, upper into lower")
+            stock = shown(rules.stock.inches, system)
+            laid.why.append(
+                Reason("wall_cuts", f"wall pipe {shown(wall, system)} from lengths of {stock}, {lap} a lap")
+            )
         laid.straps = strap_places(wall, rules.strap_from_end.inches, rules.strap_spacing.inches, joints)
         laid.parts.append(("pipe strap", len(laid.straps)))
+        end, widest = (shown(one.inches, system) for one in (rules.strap_from_end, rules.strap_spacing))
+        at_joints = ", one at each joint" if joints else ""
+        laid.why.append(
+            Reason("straps", f"one {end} from each end{at_joints}, none wider apart than {widest}: shop rule")
+        )
 
     def _offset_steps(
         self, laid: LaidPipe, offset: LengthReading, number: int, path: str
@@ -308,6 +325,18 @@ def _parts(laid: LaidPipe, pipe: Downpipe, reach: Fraction | None) -> list[tuple
     if elbows:
         parts.insert(0, (f"elbow {laid.size}" if laid.size else "elbow", elbows))
     return parts
+
+
+def _part_reasons(laid: LaidPipe, pipe: Downpipe, reach: Fraction | None, path: str) -> list[Reason]:
+    reasons = [] if reach == 0 else [Reason("parts", "2 elbows at the top", None, f"{path}.wall_to_fascia")]
+    if pipe.offsets:
+        reasons.append(Reason("parts", f"{2 * len(pipe.offsets)} elbows at the offsets"))
+    if laid.ending is not None:
+        elbows = f"{laid.ending.elbows or 'no'} elbow{'' if laid.ending.elbows == 1 else 's'}"
+        extra = f", 1 {laid.ending.extra}" if laid.ending.extra else ""
+        says = f"{elbows}{extra} at the end: {laid.ends_at}"
+        reasons.append(Reason("parts", says, None, f"{path}.ends_at"))
+    return reasons
 
 
 def _way_reasons(way: Return, field_less: Fraction, laid: LaidPipe, system: System) -> list[Reason]:

@@ -77,6 +77,18 @@ def explanations(lists: Lists) -> Iterator[Explanation]:
             ("wall_pipe", pipe.wall_pipe),
         ):
             yield _from_reasons(f"{at}.{name}", length, pipe.why, name, hold)
+        for name, length in (("other_gooseneck", pipe.other_gooseneck), ("other_drop", pipe.other_drop)):
+            if length is not None:
+                yield _from_reasons(f"{at}.{name}", length, pipe.why, name, hold)
+        parts = ", ".join(f"{one.count} {one.what}" for one in pipe.parts)
+        for name, shown in (
+            ("wall_cuts", " + ".join(map(_shown, pipe.wall_cuts)) if len(pipe.wall_cuts) > 1 else ""),
+            ("straps", ", ".join(map(_shown, pipe.straps))),
+            ("parts", parts),
+        ):
+            if shown:
+                own = [one for one in pipe.why if one.number == name]
+                yield Explanation(f"{at}.{name}", shown, [one.says for one in own], hold, _sheet_paths(own))
     for item in lists.hardware:
         yield Explanation(f"hardware.{item.item}", f"{item.count} {item.unit}", [item.why])
 
