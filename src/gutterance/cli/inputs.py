@@ -6,6 +6,7 @@ import difflib
 import json
 from typing import TYPE_CHECKING, Any
 
+from gutterance.cli.json_places import line_of
 from gutterance.cli.refusals import Refusal
 from gutterance.notes import Note, NoteError, decode_note, decode_text, read_bytes, walk_round
 from gutterance.notes.opening import name_of
@@ -87,17 +88,19 @@ def open_sheet(path: str) -> Sheet:
             if kind is None
             else f"{name} is {kind}, not a field sheet: give the sheet it was made from"
         )
-    return sheet_from(found, name)
+    return sheet_from(found, name, text)
 
 
-def sheet_from(found: Any, name: str) -> Sheet:
-    """The field sheet in plain data from JSON. Raises Refusal, naming file, place and mend."""
+def sheet_from(found: Any, name: str, text: str = "") -> Sheet:
+    """The field sheet in plain data from JSON. Raises Refusal, naming file, line in its `text`, and mend."""
     from pydantic import ValidationError
 
     try:
         return Sheet.model_validate(found)
     except ValidationError as error:
-        raise Refusal(f"{name}: {_first_fault(error, found)}") from error
+        fault, where = _first_fault(error, found)
+        line = f", line {line_of(text, where)}" if "\n" in text.strip() else ""
+        raise Refusal(f"{name}{line}: {fault}") from error
 
 
 def _kind_of(found: Any) -> str | None:
@@ -107,14 +110,15 @@ def _kind_of(found: Any) -> str | None:
     return next((kind for start, kind in _KINDS.items() if form.startswith(start)), None)
 
 
-def _first_fault(error: ValidationError, found: Any) -> str:
+def _first_fault(error: ValidationError, found: Any) -> tuple[str, tuple[int | str, ...]]:
+    """The fault to mend first, in words, and where it is."""
     faults = error.errors()
     # An unknown field is the plainest to mend, and often the cause of the others.
     first = next((fault for fault in faults if fault["type"] == "extra_forbidden"), faults[0])
     where, what = _place(first["loc"], found), _what(first)
     more = len(faults) - 1
     rest = f" ({more} more {'fault' if more == 1 else 'faults'} after this one)" if more else ""
-    return f"{where}: {what}{rest}"
+    return f"{where}: {what}{rest}", first["loc"]
 
 
 def _place(location: tuple[int | str, ...], found: Any) -> str:
