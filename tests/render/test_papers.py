@@ -13,6 +13,8 @@ from hypothesis import HealthCheck, given, settings
 from gutterance.checking import check_sheet
 from gutterance.checking.findings import Finding, Suggestion
 from gutterance.lists import Lists, make_lists
+from gutterance.lists.models import Hold
+from gutterance.render.cutlist import held_reasons
 from gutterance.render.plain import WIDTH, tape
 from gutterance.render.readback import shown_value
 from gutterance.render.text import (
@@ -219,3 +221,11 @@ def test_metric_papers_hold_no_inch() -> None:
     for text in papers(lists)[:3]:
         lines = [line for line in text.splitlines() if not line.startswith("Care")]
         assert '"' not in "\n".join(lines)
+
+
+def test_a_piece_is_named_once_where_two_numbers_are_asked_about_in_the_same_words() -> None:
+    hold = Hold(about="unread.1", says="“45” was not understood", question="What is “45”?")
+    other = hold.model_copy(update={"about": "unread.2"})
+    assert held_reasons([("bay-1", [hold, other]), ("front-1", [hold])]) == [
+        "  ? bay-1, front-1: “45” was not understood.  What is “45”?"
+    ]

@@ -51,7 +51,9 @@ def held_reasons(held: list[tuple[str, list[Hold]]]) -> list[str]:
     waiting: dict[tuple[str, str | None], list[str]] = {}
     for name, holds in held:
         for hold in holds:
-            waiting.setdefault((hold.says, hold.question), []).append(name)
+            names = waiting.setdefault((hold.says, hold.question), [])
+            if name not in names:  # two numbers of one line may be asked about in the same words
+                names.append(name)
     lines = []
     for (says, question), names in waiting.items():
         asks = f"  {harmless(question)}" if question else ""
