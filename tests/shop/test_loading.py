@@ -97,3 +97,11 @@ def test_amounts_read_feet_and_refuse_what_has_no_unit() -> None:
     for bad in ("5", "5 yd", "5 ft 3", "", "ft"):
         with pytest.raises(ValueError, match="unit"):
             read_amount(bad)
+
+
+@pytest.mark.parametrize(("size", "along", "out"), [("75x50 mm", 75, 50), ("100x75 mm", 100, 75)])
+def test_pipes_of_metric_crews_lie_long_side_along_the_gutter(size: str, along: int, out: int) -> None:
+    # generic shapes, no source; an inch is 25.4 mm exactly (NIST Special Publication 811, appendix B.8)
+    shape = load_shop().pipe(size)
+    assert shape is not None
+    assert (shape.along.inches, shape.out.inches) == (Fraction(along * 10, 254), Fraction(out * 10, 254))
