@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.tape import FieldKind, settle
-from gutterance.reading.builder import OutletDraft, RunDraft, put
+from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, put
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 if TYPE_CHECKING:
@@ -71,6 +71,7 @@ class Walk:
     scopes: list[Scope] = field(default_factory=list)
     title: str | None = None
     title_source: Source | None = None
+    aside: list[tuple[Source, str]] = field(default_factory=list)
     used: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
     run: RunDraft | None = None
     outlets: list[OutletDraft] = field(default_factory=list)
@@ -219,10 +220,22 @@ class Walk:
             reading,
             fixed=self.fixing is not None or self.correcting or self.correct_line == item.line,
         )
+        if self.fixing is not None or self.correct_line == item.line or self.correcting:
+            self._doubt_copies(fields, name)
         if self.fixing is not None:
             self.use(self.fixing)
             self.fixing = None
         self.last = (fields, name, item)
+
+    def _doubt_copies(self, fields: dict[str, Reading[Any]], name: str) -> None:
+        """A run corrected after another was said to be the same: is the other to change with it?"""
+        for run in self.runs:
+            copy = run.fields.get(name)
+            if run.like is None or run.like.fields is not fields or copy is None or not by_ditto(copy):
+                continue
+            if copy.status != "doubtful":
+                copy.status = "doubtful"
+                copy.why = f"the {run.like.place.name} was corrected afterwards; {copy.why}"
 
     # ------------------------------------------------------------------ outlets and pipes
 

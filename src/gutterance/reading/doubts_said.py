@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.stretch_words import StretchWords
 from gutterance.sheet.models import Reading
 
@@ -34,6 +35,11 @@ class DoubtsSaid(StretchWords):
         if walk.run is None:
             return
         if name in ("wall_to_fascia", "height"):
+            side = next((o for o in self.items if o.kind in ("side", "lr") and o.value in OPPOSITE), None)
+            there = [o for o in walk.run.outlets if side is not None and o.side == side.value]
+            if there:
+                # `didn't get the height of the right one`
+                walk.outlets = there
             walk.pipe_value(name, reading, cue)
         elif name in ("length", "roof_run"):
             walk.put(walk.run.fields, name, reading, cue)

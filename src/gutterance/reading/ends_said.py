@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import RunDraft, UnsidedEnd
-from gutterance.reading.discourse import Scope
+from gutterance.reading.discourse import SIDES_IN_ORDER, Scope
 from gutterance.reading.stretch_words import StretchWords
 
 if TYPE_CHECKING:
@@ -55,6 +55,15 @@ class EndsSaid(StretchWords):
         else:
             run.unsided.append(UnsidedEnd(item, "length" not in run.fields, self._joined_by(), angle))
             walk.use(item)
+
+    def _end_pair(self, item: Item) -> None:
+        """`O/O`, `C-C`, `OC-IC`: both ends at once, left then right."""
+        run = self.walk.run
+        if run is None or item.marks.get("total"):
+            return
+        for which, value in zip(SIDES_IN_ORDER, item.value.split(", "), strict=True):
+            reading = self.walk.text(value, item)
+            self.walk.put(run.fields, f"{which}_end", reading, item)
 
     def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
         """`porch left 6-2, porch right 6-2, both die into the wall`: an end of each of the two said last."""

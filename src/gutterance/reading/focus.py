@@ -117,7 +117,15 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     ):
         bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
         return
-    starts = before is None or before.kind in ("break", "walk", "except", "all")
+    if after is not None and after.text.lower() in ("end", "corner", "cnr"):
+        # `W end`, said of the south
+        earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+        here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
+        side = RECTANGLE.get((here.name, item.value)) if here is not None else None
+        if side is not None:
+            item.kind, item.value, after.kind = "side", side, "filler"
+            return
+    starts = before is None or before.kind in ("break", "walk", "except", "all", "colon")
     if after is not None and after.kind == "word" and number + 2 < len(items):
         after = items[number + 2]
     if (
@@ -205,6 +213,8 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if little & REFERRING or "where" in little:
         item.kind = "ref"
         return
+    if _end_by_neighbour(items, number, before, after, little, walk):
+        return
     if last_word in ("a", "an", "another", "some", "no", "any"):
         item.kind = "ref"
         return
@@ -266,6 +276,29 @@ def _one_of_a_list(items: list[Item], number: int) -> bool:
     ):
         return before[-2].kind == "ref"
     return False
+
+
+def _end_by_neighbour(
+    items: list[Item], number: int, before: Item | None, after: Item | None, little: frozenset[str], walk: Walk
+) -> bool:
+    """`outside corner at the back`, `DP rear`, said of the left side: the end that is nearer to it."""
+    item = items[number]
+    name: PlaceName = item.value
+    if before is None or before.kind not in ("end", "end word", "outlet", "downpipe", "corner"):
+        return False
+    if name.part or name.storey or name.direction is None or is_length_like(after):
+        return False
+    if after is not None and after.kind in ("colon", "place", "lr"):
+        return False
+    if not ("at" in little or items[number - 1] is before):
+        return False
+    earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+    here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
+    side = RECTANGLE.get((here.name, name.direction)) if here is not None else None
+    if side is None:
+        return False
+    item.kind, item.value = "side", side
+    return True
 
 
 def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[str]) -> bool:

@@ -34,6 +34,8 @@ def judge_units(lines: list[Line], walk: Walk) -> None:
                         metric += 1
                     else:
                         imperial += 1
+            elif len(found.amounts) == 2 and "-" in found.text and found.amounts[1].value < 12:
+                imperial += 1
             elif found.value is not None and found.value.denominator == 1 and found.value >= LONG_IN_MM:
                 big += 1
             elif found.value is not None and found.value.denominator != 1 and "." in found.text:

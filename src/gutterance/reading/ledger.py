@@ -38,6 +38,9 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     if walk.title_source is not None:
         title = walk.title_source
         shown.setdefault(title.line, []).append((title.start, title.end))
+    for source, why in walk.aside:
+        shown.setdefault(source.line, []).append((source.start, source.end))
+        sheet.unread.append(Unread(text=source.text, source=source, why=why))
     for line in lines:
         accounted = bytearray(len(line.text))
         for first, last in shown.get(line.number, []):
@@ -58,6 +61,8 @@ def _number_at(line: Line, place: int) -> Item | None:
 
 
 def _why(item: Item | None) -> str:
+    if item is not None and item.kind == "count":
+        return WHY["count"]
     if item is not None and item.found is not None and item.found.kind == "other" and item.found.what:
         return WHY.get(item.found.what, f"a {item.found.what}, not a length")
     return "no field that this number answers was found in the words around it"

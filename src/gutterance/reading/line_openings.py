@@ -11,7 +11,7 @@ from gutterance.reading.places import PlaceName
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
 
-LIST_MARKER = re.compile(r"\A\s*(?:[-*•#>]+\s*)?(?P<number>\d{1,2})\s?[.):](?=\s|\Z)")
+LIST_MARKER = re.compile(r"\A\s*(?:[-*•>]+\s*)?(?:#(?P<row>\d{1,2})|#?(?P<number>\d{1,2})\s?[.):])(?=\s|\Z)")
 """A row's number at the start of a line: `1. Front`, `- 2) Back`."""
 CORRECTIONS_HEADING = re.compile(
     r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE
@@ -52,23 +52,35 @@ def correcting_mark(items: list[Item], walk: Walk) -> None:
 
 def both_house_sides(line: Line) -> None:
     """`sides 34 2 osc both`: the left and the right side of the house, each."""
-    said = [
-        item
-        for item in line.items
-        if item.kind not in ("mark", "break") and item.text.lower() not in ("the", "both")
-    ]
-    if len(said) < 2 or said[0].text.lower() != "sides":
+    first = next((item for number, item in enumerate(line.items) if _says_sides(line.items, number)), None)
+    if first is None:
         return
-    if said[1].kind != "measure" and said[1].text.lower() not in ("are", ":"):
-        return
-    first = said[0]
+    before = [item for item in line.items if item.end <= first.start]
+    if before and before[-1].text.lower() == "left and right":
+        before.pop()
     places = []
     for direction in ("left side", "right side"):
         place = Item(first.line, first.start, first.end, first.text, "place", PlaceName(direction=direction))
         place.marks.update(words=[direction], settled=True)
         places.append(place)
     joint = Item(first.line, first.end, first.end, "and", "filler")
-    line.items = [places[0], joint, places[1], *[item for item in line.items if item.start >= first.end]]
+    behind = [item for item in line.items if item.start >= first.end]
+    line.items = [*before, places[0], joint, places[1], *behind]
+
+
+def _says_sides(items: list[Item], number: int) -> bool:
+    """Whether `sides` here is the subject of a number: not the sides of a porch, nor `both sides`."""
+    if items[number].text.lower() != "sides":
+        return False
+    before = items[number - 1] if number else None
+    if before is not None and not (
+        before.kind in ("break", "same", "mark", "walk") or before.text.lower() in ("the", "both", "and", "left and right")
+    ):
+        return False
+    behind = [item for item in items[number + 1 : number + 4] if item.kind not in ("mark", "break")]
+    if behind and (behind[0].kind == "colon" or behind[0].text.lower() == "are"):
+        behind = behind[1:]
+    return bool(behind) and behind[0].kind == "measure"
 
 
 def correcting_line(line: Line, walk: Walk) -> None:
@@ -110,6 +122,8 @@ def unknown_name(line: Line) -> None:
     ):
         return
     items = [item for item in line.items if item.kind not in ("mark", "break")]
+    if items and items[0].text.lower() == "the":
+        items = items[1:]
     names = 0
     while names < len(items) and items[names].kind == "word" and items[names].text.isalpha():
         names += 1
@@ -150,18 +164,31 @@ def list_marker(line: Line, walk: Walk) -> None:
     first = next((item for item in rest if item.kind not in ("filler", "break", "mark")), None)
     if first is None:
         return
-    number = Item(line.number, match.start("number"), match.end("number"), match["number"], "mark")
+    start, end = match.span("row" if match["row"] else "number")
+    number = Item(line.number, start, end, line.text[start:end], "mark")
     first.marks.setdefault("with", []).append(number)
     walk.use(number)
     line.items = rest
     if first.kind == "measure" and first.found is not None and first.found.kind != "other":
         marker = Item(
             line.number,
-            match.start("number"),
-            match.end("number"),
-            match["number"],
+            start,
+            end,
+            line.text[start:end],
             "place",
-            PlaceName(number=match["number"]),
+            PlaceName(number=line.text[start:end]),
         )
-        marker.marks.update(words=[match["number"]], settled=True)
+        marker.marks.update(words=[line.text[start:end]], settled=True)
         line.items = [marker, *rest]
+
+
+def part_of_line(line: Line) -> PlaceName | None:
+    """`Garage: front 22-1 ..., left 12-0 ...`: the part whose runs the line tells, taken out of its items."""
+    said = [item for item in line.items if item.kind not in ("mark", "filler") or item.marks.get("with")]
+    if len(said) < 3 or said[0].kind != "part" or said[1].kind != "colon":
+        return None
+    behind = said[2]
+    if behind.kind not in ("direction", "lr", "initial"):
+        return None
+    line.items = [item for item in line.items if item.start >= said[1].end]
+    return PlaceName(part=said[0].value)

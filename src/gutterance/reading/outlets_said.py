@@ -45,6 +45,11 @@ class OutletsSaid(StretchWords):
                 self._move_side(side)
                 self.last_thing = item
                 return
+            between = self.items[self.number + 1 :]
+            fix = next((o for o in between if o.kind == "fix" and item.start < o.start < side.start), None)
+            if fix is not None and len(run.outlets) == 1:
+                # `the drop is actually on the right`
+                walk.fixing = fix
             if (
                 walk.fixing is not None
                 and side.value in (*OPPOSITE, "centre")

@@ -115,6 +115,9 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     measures = [item for item in words if _may_be_length(item)]
     if current[place].kind in ("side", "lr") and said_on and not measures:
         return _thing_before_side(current, place)
+    if current[place].kind == "unknown" and not measures:
+        # `didn't get the back`
+        return place
     if current[place].kind in ("outlet", "downpipe") and place == len(current) - 1 and not measures:
         return place
     if (

@@ -62,6 +62,8 @@ class Reader:
         for one in repaired:
             for item in measures:
                 if item.start <= one.start < item.end:
+                    if one.end > item.end:
+                        item.end, item.text = one.end, text[item.start : one.end]
                     item.doubts.append(f"{one.heard!r} was taken for {one.means}")
         items = [
             *measures,

@@ -46,8 +46,12 @@ def _rules() -> tuple[_Rule, ...]:
 
 def rules_from_toml(text: str, name: str) -> tuple[_Rule, ...]:
     """Read a repairs file. Raises RepairsError naming the file and the row that is wrong."""
+    try:
+        rows = tomllib.loads(text).get("repair", [])
+    except tomllib.TOMLDecodeError as error:
+        raise RepairsError(f"{name}: not a TOML file: {error}") from error
     rules: list[_Rule] = []
-    for number, row in enumerate(tomllib.loads(text).get("repair", []), start=1):
+    for number, row in enumerate(rows, start=1):
         try:
             heard = "|".join(re.escape(word) for word in sorted(row["heard"], key=len, reverse=True))
             pattern = re.compile(f"(?:{row['before']})(?P<heard>{heard}){row['after']}", re.IGNORECASE)

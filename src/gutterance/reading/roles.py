@@ -22,6 +22,7 @@ COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow",
 """What a small whole number may count."""
 LARGEST_COUNT = 12
 """A larger number than this counts nothing."""
+FARTHEST_FASCIA_IN_FEET = 6
 SHORTEST_HEIGHT = 24
 """Fewer inches than this, said as inches, are no height."""
 FARTHEST_SIDE = 4.0
@@ -35,6 +36,7 @@ WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by", "the", "a"])
 def assign_roles(items: list[Item]) -> None:
     """Mark the items of one stretch in place: see each rule below."""
     _weak_ends(items)
+    _hedges(items)
     _counts(items)
     _offsets(items)
     _angles(items)
@@ -43,6 +45,7 @@ def assign_roles(items: list[Item]) -> None:
     _sides(items)
     _cues(items)
     _inherit_cues(items)
+    _values_in_a_row(items)
 
 
 def _next(items: list[Item], place: int, *, over: frozenset[str] = frozenset({"filler"})) -> int | None:
@@ -93,15 +96,44 @@ def _weak_ends(items: list[Item]) -> None:
                 item.kind, item.value = "word", "wall"
 
 
+def _hedges(items: list[Item]) -> None:
+    """`30-6 x 2`, `30-6 minimum`, `not 30-6`, `2 runs of 14-6`: words by which a number is not plainly itself."""
+    for place, item in enumerate(items):
+        found = item.found
+        if item.kind != "measure" or found is None or found.kind == "other":
+            continue
+        behind = items[place + 1 : place + 4]
+        for other in behind:
+            if other.kind == "break":
+                break
+            if other.kind == "hedge" or (other.found is not None and other.found.what == "count" and "x" in other.text):
+                item.doubts.append(f"{other.text!r} was said with it")
+                break
+            if other.kind in ("measure", "cue", "place", "end", "outlet", "downpipe"):
+                break
+        if len(behind) > 1 and behind[0].text.lower() == "to" and any(
+            other.kind in ("outlet", "downpipe", "landmark") for other in behind[1:3]
+        ):
+            item.doubts.append("measured to something on the run: part of it?")
+        ahead = items[max(0, place - 3) : place]
+        if any(other.kind == "hedge" for other in ahead) or (ahead and ahead[-1].text.lower() in ("not", "isn't")):
+            item.doubts.append("said with a word that takes it back or bounds it")
+        if len(ahead) >= 2 and ahead[-1].text.lower() == "of" and ahead[-2].kind == "run noun" and ahead[-2].plural:
+            item.doubts.append("said of several runs at once")
+
+
 def _counts(items: list[Item]) -> None:
     """`two drops`, `4 OSC`, `2 guys`: a small whole number before something that is counted."""
     for place, item in enumerate(items):
         found = item.found
+        if item.kind == "downpipe name":
+            _keep_with_follower(items, place)
         if item.kind != "measure" or found is None or item.marks.get("count"):
             continue
         if found.kind == "other":
             if found.what == "count" and found.value is not None:
                 item.kind, item.value = "count", int(found.value)
+                _keep_with_follower(items, place)
             continue
         if (
             found.kind != "bare"
@@ -141,6 +173,16 @@ def _counts(items: list[Item]) -> None:
             follower.marks.setdefault("with", []).append(item)
             if counted:
                 follower.marks["count"] = int(found.value)
+
+
+def _keep_with_follower(items: list[Item], place: int) -> None:
+    """A count stays with what it counts: `Two drops`, so that its words stand with theirs."""
+    follower = _next(items, place)
+    if follower is None:
+        return
+    items[follower].marks.setdefault("with", []).append(items[place])
+    if items[follower].kind in ("outlet", "downpipe", "end", "end word"):
+        items[follower].marks["count"] = items[place].value
 
 
 def _single(text: str) -> bool:
@@ -204,14 +246,12 @@ def _angles(items: list[Item]) -> None:
                 angle = 45.0
         if angle is None:
             continue
-        for other_place in (place + 1, place - 1, place + 2, place - 2):
+        for other_place in (place + 1, place - 1, place + 2, place - 2, place - 3):
             if not 0 <= other_place < len(items):
                 continue
             other = items[other_place]
-            if abs(other_place - place) == 2 and items[(place + other_place) // 2].kind not in (
-                "filler",
-                "mark",
-            ):
+            between = items[min(place, other_place) + 1 : max(place, other_place)]
+            if not all(i.kind in ("filler", "mark") or (i.kind == "break" and i.strength <= 1) for i in between):
                 continue
             if other.kind in ("end", "end word", "corner") and "angle" not in other.marks:
                 turn = angle if angle <= 90 else 180 - angle
@@ -282,6 +322,23 @@ def _endings_by_side(items: list[Item], first: int, second: int, sides: list[Ite
         return
     for place, item in endings:
         item.marks["at side"] = sides[0] if place < second else sides[1]
+
+
+def _values_in_a_row(items: list[Item]) -> None:
+    """`ht 9-4 9-4 10-2`: several numbers behind one cue are one for each of several pipes, and not said which."""
+    for place, item in enumerate(items):
+        if item.kind != "measure" or item.marks.get("cue") is None or "at side" in item.marks:
+            continue
+        cue: Item = item.marks["cue"]
+        if cue.kind != "cue" or cue.start > item.start:
+            continue
+        nxt = place + 1
+        while nxt < len(items) and (items[nxt].kind == "filler" or items[nxt].text in (",", "/", "&")):
+            nxt += 1
+        if nxt < len(items) and items[nxt].kind == "measure" and "cue" not in items[nxt].marks and nxt <= place + 2:
+            other = items[nxt].found
+            if other is not None and other.kind != "other" and "offset" not in items[nxt].marks:
+                item.doubts.append("several numbers stand behind one word: which is which?")
 
 
 def _inherit_cues(items: list[Item]) -> None:
@@ -368,6 +425,12 @@ def _cues(items: list[Item]) -> None:
             return None
         if not _fits(cue.value, measure):
             return None
+        before_cue = items[max(first, second) - 1] if not cue_first else None
+        if before_cue is not None and before_cue.kind == "same":
+            # `nine foot one, same overhang`: the cue answers to what was said before
+            return None
+        if not cue_first and cue.value != "length" and _names_a_run(items, first):
+            price += 1.5
         if cue.term.phrase.lower() in ("high", "tall", "long", "across", "down") and cue_first:
             price += 1.0
         if cue_first and any(item.kind == "colon" for item in items[first + 1 : second]):
@@ -380,6 +443,14 @@ def _cues(items: list[Item]) -> None:
         measure.marks["cue"] = cue
         cue.marks["used"] = True
         measure.marks["strange"] = [item.text for item in items[first + 1 : second] if item.kind == "word"]
+
+
+def _names_a_run(items: list[Item], place: int) -> bool:
+    """Whether a run was named right before a number, which is then likely its length."""
+    back = place - 1
+    while back >= 0 and items[back].kind in ("filler", "colon", "run noun", "mark"):
+        back -= 1
+    return back >= 0 and items[back].kind == "place"
 
 
 def _has_feet(measure: Item) -> bool:
@@ -420,4 +491,7 @@ def _fits(field: str, measure: Item) -> bool:
         words = found.text.lower()
         if "inch" in words and found.amounts[0].value < SHORTEST_HEIGHT:
             return False
+    if field == "wall_to_fascia" and found.kind == "length" and "f" in found.text.lower():
+        # no eave stands so many feet out
+        return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET
     return field not in ("thickness", "rainfall")

@@ -130,7 +130,7 @@ def _backward(items: list[Item], number: int) -> tuple[int, int]:
         if item.kind == "break" and seen_measure:
             break
         if item.kind == "measure":
-            if seen_measure:
+            if seen_measure and "and" not in {other.text.lower() for other in items[first : first + 3]}:
                 break
             seen_measure = True
         first -= 1

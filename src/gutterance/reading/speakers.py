@@ -21,7 +21,7 @@ def drop_speaker_labels(lines: list[Line]) -> bool:
     for line in lines:
         match = LABEL.match(line.text)
         if match and all(
-            item.kind in ("word", "filler", "break", "mark")
+            item.kind in ("word", "filler", "break", "mark") or item.text in ("A", "B")
             for item in line.items
             if item.end <= match.end("who")
         ):

@@ -11,6 +11,7 @@ from gutterance.reading.line_openings import (
     CORRECTIONS_HEADING,
     FEWEST_LETTERS,
     both_house_sides,
+    part_of_line,
     correcting_line,
     correcting_mark,
     list_marker,
@@ -18,6 +19,7 @@ from gutterance.reading.line_openings import (
     storey_heading,
     unknown_name,
 )
+from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
@@ -57,6 +59,10 @@ def hear(line: Line, walk: Walk) -> None:
     correcting_line(line, walk)
     if not walk.dialogue:
         unknown_name(line)
+    outer = walk.context
+    part = part_of_line(line)
+    if part is not None:
+        walk.context = part
     known = frozenset((run.place.part, run.place.direction) for run in walk.runs)
     own_names = {
         run.place.part.split()[0]: run.place
@@ -73,6 +79,7 @@ def hear(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, known, own_names)
     items = merge_corrections(items)
     settle_places(items, walk)
+    walk.context = outer
     find_remarks(line, items, walk)
     find_scopes(items)
     _answer_by_place(items, walk, line)
@@ -98,6 +105,7 @@ def _forget_old_correction(items: list[Item], walk: Walk) -> None:
     ]
     if items and fixing.line == items[0].line and len(behind) > 2:
         walk.fixing = None
+        doubt_unfixed(walk, fixing)
 
 
 def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:

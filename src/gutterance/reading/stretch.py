@@ -89,6 +89,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "downpipe": Stretch._outlet,
     "downpipe name": Stretch._downpipe_name,
     "end": Stretch._end,
+    "end pair": Stretch._end_pair,
     "end word": Stretch._end,
     "ends at": Stretch._ends_at,
     "falls to": Stretch._falls_to,

@@ -93,9 +93,18 @@ MEASURING = frozenset(
         "profile",
         "unknown",
         "same",
+        "clockwise",
+        "colour",
+        "material",
+        "all",
+        "run noun",
     }
 )
 """Kinds of items that make a first line one that measures."""
+SIZES = frozenset({"gutter size", "material size", "pipe size", "pitch", "thickness"})
+"""Numbers that say what the gutter is, and so that a line is no title."""
+NO_TITLE = re.compile(r"\b(?:mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b", re.IGNORECASE)
+"""Words of a sentence about the job, which is no name of it."""
 LOOK_AT = 3
 """How many lines an address is looked for in."""
 FEWEST_STAMPS = 3
@@ -113,7 +122,7 @@ def drop_timestamps(lines: list[Line], walk: Walk) -> None:
         return
     for line, match in stamped:
         line.items = [item for item in line.items if item.start >= match.end()]
-        walk.use_source(line.source(0, match.end()))
+        walk.aside.append((line.source(0, match.end()), "looks like a time of day"))
 
 
 def find_title(lines: list[Line], walk: Walk) -> None:
@@ -139,9 +148,11 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         if any(item.kind in MEASURING for item in first.items):
             return
         if any(
-            item.kind == "measure" and item.found is not None and item.found.kind == "length"
+            item.kind == "measure"
+            and item.found is not None
+            and (item.found.kind == "length" or item.found.what in SIZES)
             for item in first.items
-        ):
+        ) or NO_TITLE.search(first.text):
             return
         if len(first.text) > 80 or TALK.match(first.text):
             return
