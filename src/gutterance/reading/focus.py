@@ -97,7 +97,7 @@ def settle_places(items: list[Item], walk: Walk) -> None:
         elif item.kind == "quarter":
             _settle_quarter(items, number, walk)
         elif item.kind == "other side":
-            item.kind, item.value = "ref", None
+            _settle_other_side(items, number, walk)
 
 
 def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
@@ -139,6 +139,19 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
     else:
         item.kind = "word"
+
+
+def _settle_other_side(items: list[Item], number: int, walk: Walk) -> None:
+    """`other side 31 4`: the side of the house across from the one that was told."""
+    item = items[number]
+    told = {run.place.direction for run in walk.runs if run.has_data and run.place.part is None}
+    across = {"left side": "right side", "right side": "left side"}
+    open_sides = [across[side] for side in across if side in told and across[side] not in told]
+    before = before_it(items, number)
+    if len(open_sides) == 1 and (before is None or before.kind in ("break", "walk")):
+        bring_into_focus(item, PlaceName(direction=open_sides[0]))
+    else:
+        item.kind, item.value = "ref", None
 
 
 def _settle_compass_corner(items: list[Item], number: int, walk: Walk) -> None:
@@ -213,6 +226,12 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if little & REFERRING or "where" in little:
         item.kind = "ref"
         return
+    if last_word == "the" and number > 1 and items[number - 2].text.lower() == "across":
+        # `garage is 24 foot across the front`: the garage's own
+        earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+        if earlier is not None and earlier.part is not None and earlier.direction is None:
+            item.kind = "ref"
+            return
     if _end_by_neighbour(items, number, before, after, little, walk):
         return
     if last_word in ("a", "an", "another", "some", "no", "any"):

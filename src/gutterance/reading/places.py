@@ -9,6 +9,8 @@ from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
 """Kinds of items that name a place, or a part of a name."""
+THE_HOUSE = "main house"
+"""The house itself, as against its garage or its porch: its runs have plain names."""
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
 """Short words for a storey before a direction."""
 DASHES = frozenset({"-", "–", "—"})
@@ -239,7 +241,7 @@ def _fold(
     # `front of the ...` with nothing behind it must not swallow the little words
     while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
         last -= 1
-    return last, PlaceName(storey, part, direction)
+    return last, PlaceName(storey, None if part == THE_HOUSE and direction else part, direction)
 
 
 def _left_of_part(items: list[Item], number: int) -> tuple[str, int] | None:

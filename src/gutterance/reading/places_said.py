@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.ditto import copied
-from gutterance.reading.places import PlaceName
+from gutterance.reading.places import THE_HOUSE, PlaceName
 from gutterance.reading.stretch_words import StretchWords
 
 if TYPE_CHECKING:
@@ -25,7 +25,9 @@ class PlacesSaid(StretchWords):
         if item.marks.get("remark"):
             return
         if self._only_heading(item):
-            self.walk.context = PlaceName(storey=name.storey, part=name.part)
+            # `HOUSE`, `main house`: the house itself adds nothing to the names below it
+            part = None if name.part == THE_HOUSE else name.part
+            self.walk.context = PlaceName(storey=name.storey, part=part) if part or name.storey else None
             self.walk.pipe_list = False
         if self._is_alias(item):
             return
