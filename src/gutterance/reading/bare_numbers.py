@@ -58,7 +58,7 @@ class BareNumbers(FieldsSaid):
             walk.header is not None
             and (walk.header_line == item.line or self._goes_on_with_header(item))
             and run is not None
-            and ("length" in run.fields or walk.group)
+            and ("length" in run.fields or walk.group or any(o.marks.get("except") for o in self.items))
         ):
             self._field(item, "height" if walk.header.value == "down" else walk.header.value, walk.header)
             return

@@ -138,13 +138,15 @@ def _parts_beside_their_sides(walk: Walk, sheet: Sheet) -> None:
 
 
 def _pipes_without_place(sheet: Sheet) -> None:
-    """A pipe's values said of a run whose outlet was never placed may be another's."""
+    """A pipe's values said of an outlet that was never placed, or is in doubt, may be another's."""
     for outlet in sheet.outlets:
-        if outlet.from_ is not None:
+        in_doubt = outlet.place is not None and outlet.place.status == "doubtful"
+        if outlet.from_ is not None and not in_doubt:
             continue
+        why = "its outlet is in doubt" if in_doubt else "it was not said which downpipe this is of"
         for pipe in sheet.downpipes_of(outlet.id):
             for name in ("wall_to_fascia", "height", "ends_at", "size"):
-                doubt(getattr(pipe, name), "it was not said which downpipe this is of")
+                doubt(getattr(pipe, name), why)
 
 
 def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:

@@ -26,8 +26,12 @@ SAME_KIND = {
 def merge_corrections(items: list[Item]) -> list[Item]:
     """The items of a line with each corrected measure folded into the one that replaces it."""
     items = _strike_through(items)
-    for place, item in enumerate(items[1:-1], start=1):
-        if item.text.lower() == "sb" and items[place - 1].kind == "measure" and items[place + 1].kind == "measure":
+    for number, item in enumerate(items[1:-1], start=1):
+        if (
+            item.text.lower() == "sb"
+            and items[number - 1].kind == "measure"
+            and items[number + 1].kind == "measure"
+        ):
             # `31-5 sb 31-8`: should be, not a splash block
             item.kind = "fix"
     out: list[Item] = []

@@ -210,7 +210,9 @@ class Walk:
         """The reading of a word or a count."""
         for item in items:
             self.use(item)
-        return Reading[Any](value=value, source=[source for item in items for source in item.sources()], why=why)
+        return Reading[Any](
+            value=value, source=[source for item in items for source in item.sources()], why=why
+        )
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""

@@ -56,9 +56,7 @@ class FieldsSaid(SizesSaid):
             self.walk.put(self.walk.defaults, name, reading, item)
         else:
             self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
-            self.walk.scope_cue = Item(
-                item.line, item.start, item.end, item.text, "cue", name
-            )
+            self.walk.scope_cue = Item(item.line, item.start, item.end, item.text, "cue", name)
 
     def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
         """A height or a wall to fascia: to the pipe in focus, the one at that side, or to all."""

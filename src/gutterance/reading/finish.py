@@ -16,6 +16,7 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     runs = [run for run in walk.runs if run.has_data]
     for run in runs:
         settle_ends(run)
+    runs = _spread_parts(runs)
     _spread_scopes(walk, runs)
     _share_corners(runs)
     for run in runs:
@@ -35,6 +36,34 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
         note=note,
         made_by=__version__,
     )
+
+
+OF_A_PART = frozenset({"gutter_size", "roof_pitch", "colour", "hanger_spacing"})
+"""What may be said of a whole porch or garage before its runs are told."""
+
+
+def _spread_parts(runs: list[RunDraft]) -> list[RunDraft]:
+    """`everything 5 inch except the porch, 4 inch`: what was said of a part, to its runs."""
+    kept: list[RunDraft] = []
+    for run in runs:
+        place = run.place
+        sides = [
+            other
+            for other in runs
+            if other.place.part == place.part and other.place.direction and other is not run
+        ]
+        only_general = set(run.fields) <= OF_A_PART and not run.outlets and not run.unsided
+        if place.part is None or place.direction is not None or not sides or not only_general:
+            kept.append(run)
+            continue
+        for other in sides:
+            other.source.extend(run.source)
+            for name, reading in run.fields.items():
+                other.fields.setdefault(name, reading.model_copy(deep=True))
+            for outlet in other.outlets:
+                for name, reading in run.pending.items():
+                    outlet.pipe.fields.setdefault(name, reading.model_copy(deep=True))
+    return kept
 
 
 def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:

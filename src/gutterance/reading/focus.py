@@ -298,7 +298,12 @@ def _one_of_a_list(items: list[Item], number: int) -> bool:
 
 
 def _end_by_neighbour(
-    items: list[Item], number: int, before: Item | None, after: Item | None, little: frozenset[str], walk: Walk
+    items: list[Item],
+    number: int,
+    before: Item | None,
+    after: Item | None,
+    little: frozenset[str],
+    walk: Walk,
 ) -> bool:
     """`outside corner at the back`, `DP rear`, said of the left side: the end that is nearer to it."""
     item = items[number]

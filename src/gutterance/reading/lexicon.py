@@ -14,9 +14,9 @@ if TYPE_CHECKING:
 CONCEPTS = frozenset(
     {
         "all", "angle word", "clockwise", "colour word", "colour", "compass corner", "corner",
-        "count of", "cue", "direction", "downpipe", "elbow", "end pair", "end word", "end", "ends at", "except",
-        "falls to", "far end", "fascia", "filler", "fix", "heading", "hedge", "high point", "initial",
-        "landmark", "lr", "material", "mirror", "near end", "next run", "no cap", "no",
+        "count of", "cue", "direction", "downpipe", "elbow", "end pair", "end word", "end", "ends at",
+        "except", "falls to", "far end", "fascia", "filler", "fix", "heading", "hedge", "high point",
+        "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no cap", "no",
         "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest",
         "run noun", "same", "side", "snow", "storey", "total", "unknown", "walk", "was", "withdraw",
     }

@@ -74,7 +74,8 @@ def _says_sides(items: list[Item], number: int) -> bool:
         return False
     before = items[number - 1] if number else None
     if before is not None and not (
-        before.kind in ("break", "same", "mark", "walk") or before.text.lower() in ("the", "both", "and", "left and right")
+        before.kind in ("break", "same", "mark", "walk")
+        or before.text.lower() in ("the", "both", "and", "left and right")
     ):
         return False
     behind = [item for item in items[number + 1 : number + 4] if item.kind not in ("mark", "break")]

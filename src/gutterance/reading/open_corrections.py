@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.stretch_words import StretchWords
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item
+    from gutterance.sheet.models import Reading
 
 CHATTER = frozenset({"actually", "sorry", "hang on", "hold on", "wait", "rather", "no", "nope", "oops"})
 """Correcting words that are often said in passing, and that alone cast no doubt."""
@@ -37,11 +38,21 @@ def doubt_unfixed(walk: Walk, fixing: Item) -> None:
     """A correcting word to which no new value was found: what was said before it is in doubt."""
     if fixing.text.lower() in CHATTER:
         return
-    readings = [outlet.place for outlet in walk.fixed_outlets]
+    doubt_outlets(walk, fixing)
     if walk.fixed_last is not None:
-        readings.append(walk.fixed_last[0].get(walk.fixed_last[1]))
-    for reading in readings:
-        if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
-            reading.status = "doubtful"
-            why = f"{fixing.text!r} was said after it"
-            reading.why = f"{why}; {reading.why}" if reading.why else why
+        _doubt(walk.fixed_last[0].get(walk.fixed_last[1]), fixing)
+
+
+def doubt_outlets(walk: Walk, fixing: Item) -> None:
+    """The outlets spoken of right before a correcting word that was not understood are in doubt."""
+    if fixing.text.lower() in CHATTER:
+        return
+    for outlet in walk.fixed_outlets:
+        _doubt(outlet.place, fixing)
+
+
+def _doubt(reading: Reading[Any] | None, fixing: Item) -> None:
+    if reading is not None and reading.status in ("read", "corrected") and reading.value is not None:
+        reading.status = "doubtful"
+        why = f"{fixing.text!r} was said after it"
+        reading.why = f"{why}; {reading.why}" if reading.why else why

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.ditto import copied
+from gutterance.reading.open_corrections import doubt_outlets
 from gutterance.reading.places import THE_HOUSE, PlaceName
 from gutterance.reading.stretch_words import StretchWords
 
@@ -31,6 +32,9 @@ class PlacesSaid(StretchWords):
             self.walk.pipe_list = False
         if self._is_alias(item):
             return
+        if self.walk.fixing is not None and self.walk.run is not None:
+            # `no wait, the left side one and the back right one ...`: of which outlet was it?
+            doubt_outlets(self.walk, self.walk.fixing)
         if self._refers(item, name):
             self.walk.refer(name, item)
         else:

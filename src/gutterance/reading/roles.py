@@ -97,7 +97,7 @@ def _weak_ends(items: list[Item]) -> None:
 
 
 def _hedges(items: list[Item]) -> None:
-    """`30-6 x 2`, `30-6 minimum`, `not 30-6`, `2 runs of 14-6`: words by which a number is not plainly itself."""
+    """`30-6 x 2`, `30-6 minimum`, `not 30-6`, `2 runs of 14-6`: words by which a number is not itself."""
     for place, item in enumerate(items):
         found = item.found
         if item.kind != "measure" or found is None or found.kind == "other":
@@ -106,19 +106,30 @@ def _hedges(items: list[Item]) -> None:
         for other in behind:
             if other.kind == "break":
                 break
-            if other.kind == "hedge" or (other.found is not None and other.found.what == "count" and "x" in other.text):
+            if other.kind == "hedge" or (
+                other.found is not None and other.found.what == "count" and "x" in other.text
+            ):
                 item.doubts.append(f"{other.text!r} was said with it")
                 break
             if other.kind in ("measure", "cue", "place", "end", "outlet", "downpipe"):
                 break
-        if len(behind) > 1 and behind[0].text.lower() == "to" and any(
-            other.kind in ("outlet", "downpipe", "landmark") for other in behind[1:3]
+        if (
+            len(behind) > 1
+            and behind[0].text.lower() == "to"
+            and any(other.kind in ("outlet", "downpipe", "landmark") for other in behind[1:3])
         ):
             item.doubts.append("measured to something on the run: part of it?")
         ahead = items[max(0, place - 3) : place]
-        if any(other.kind == "hedge" for other in ahead) or (ahead and ahead[-1].text.lower() in ("not", "isn't")):
+        if any(other.kind == "hedge" for other in ahead) or (
+            ahead and ahead[-1].text.lower() in ("not", "isn't")
+        ):
             item.doubts.append("said with a word that takes it back or bounds it")
-        if len(ahead) >= 2 and ahead[-1].text.lower() == "of" and ahead[-2].kind == "run noun" and ahead[-2].plural:
+        if (
+            len(ahead) >= 2
+            and ahead[-1].text.lower() == "of"
+            and ahead[-2].kind == "run noun"
+            and ahead[-2].plural
+        ):
             item.doubts.append("said of several runs at once")
 
 
@@ -251,7 +262,9 @@ def _angles(items: list[Item]) -> None:
                 continue
             other = items[other_place]
             between = items[min(place, other_place) + 1 : max(place, other_place)]
-            if not all(i.kind in ("filler", "mark") or (i.kind == "break" and i.strength <= 1) for i in between):
+            if not all(
+                i.kind in ("filler", "mark") or (i.kind == "break" and i.strength <= 1) for i in between
+            ):
                 continue
             if other.kind in ("end", "end word", "corner") and "angle" not in other.marks:
                 turn = angle if angle <= 90 else 180 - angle
@@ -325,7 +338,7 @@ def _endings_by_side(items: list[Item], first: int, second: int, sides: list[Ite
 
 
 def _values_in_a_row(items: list[Item]) -> None:
-    """`ht 9-4 9-4 10-2`: several numbers behind one cue are one for each of several pipes, and not said which."""
+    """`ht 9-4 9-4 10-2`: numbers in a row behind one cue are of several pipes, not said which."""
     for place, item in enumerate(items):
         if item.kind != "measure" or item.marks.get("cue") is None or "at side" in item.marks:
             continue
@@ -335,7 +348,12 @@ def _values_in_a_row(items: list[Item]) -> None:
         nxt = place + 1
         while nxt < len(items) and (items[nxt].kind == "filler" or items[nxt].text in (",", "/", "&")):
             nxt += 1
-        if nxt < len(items) and items[nxt].kind == "measure" and "cue" not in items[nxt].marks and nxt <= place + 2:
+        if (
+            nxt < len(items)
+            and items[nxt].kind == "measure"
+            and "cue" not in items[nxt].marks
+            and nxt <= place + 2
+        ):
             other = items[nxt].found
             if other is not None and other.kind != "other" and "offset" not in items[nxt].marks:
                 item.doubts.append("several numbers stand behind one word: which is which?")

@@ -11,11 +11,11 @@ from gutterance.reading.line_openings import (
     CORRECTIONS_HEADING,
     FEWEST_LETTERS,
     both_house_sides,
-    part_of_line,
     correcting_line,
     correcting_mark,
     list_marker,
     name_letters,
+    part_of_line,
     storey_heading,
     unknown_name,
 )
