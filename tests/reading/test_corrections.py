@@ -34,9 +34,6 @@ def test_a_corrected_length(read: Callable[..., Any], line: str, words: str) -> 
     assert [old.value for old in reading.was] == [Length(31 * 12 + 5)]
 
 
-@pytest.mark.xfail(
-    strict=True, reason="sb (should be) is no word of correction: the first number becomes a downpipe"
-)
 def test_a_note_of_what_it_should_be_is_right_or_asked_about(read: Callable[..., Any]) -> None:
     seen = read("Back 31-5 sb 31-8, caps both")
     seen.asked_or_right("runs.back.length", Length(380))
@@ -122,9 +119,6 @@ def test_a_denial_of_a_value_said_lines_before(read: Callable[..., Any]) -> None
     assert 2 in kept
 
 
-@pytest.mark.xfail(
-    strict=True, reason="actually in a later line takes nothing back: two outlets, both certain"
-)
 def test_an_outlet_that_is_actually_elsewhere(read: Callable[..., Any]) -> None:
     seen = read("Front 42-6 OSC both, drop left", "front drop is actually on the right")
     certain = [one.from_ for one in seen.sheet.outlets if one.place is not None and one.place.settled]

@@ -77,7 +77,6 @@ def test_the_same_as_something_never_measured_gives_no_certain_value(read: Calla
     assert not [path for path, reading in seen.sheet.readings() if reading.settled]
 
 
-@pytest.mark.xfail(strict=True, reason="a copied value keeps the length that was corrected since, as certain")
 def test_a_correction_of_the_front_reaches_its_ditto_or_asks(read: Callable[..., Any]) -> None:
     seen = read("Front 30-2 caps both", "Back same as front", "Correction: front is 30-8")
     seen.feet("runs.front.length", 30, 8, status="corrected")
@@ -91,7 +90,6 @@ def test_same_again_for_the_other_side(read: Callable[..., Any]) -> None:
     assert seen.sheet.outlets == []
 
 
-@pytest.mark.xfail(strict=True, reason="the length of the sides behind it becomes the back's own, as certain")
 @pytest.mark.parametrize(
     "line",
     [

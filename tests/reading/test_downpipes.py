@@ -116,9 +116,6 @@ def test_shorthand_with_a_stop_behind_the_drop(read: Callable[..., Any], words: 
     seen.feet(f"{PIPE}.height", 9, 2, "9-2")
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the run's length is taken for the wall to fascia, and the next for the height"
-)
 @pytest.mark.parametrize(
     "line",
     [

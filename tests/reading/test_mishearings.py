@@ -33,9 +33,6 @@ def test_a_number_word_heard_wrong_is_put_right_and_doubtful(
 @pytest.mark.parametrize(
     "line", ["Front 28 foot for outside corners both ends", "Front is twenty foot to, caps both ends"]
 )
-@pytest.mark.xfail(
-    strict=True, reason="the source of a number put right stops inside the word that was heard"
-)
 def test_the_words_of_a_number_put_right_are_whole_words(read: Callable[..., Any], line: str) -> None:
     seen = read(line)
     source = seen.at("runs.front.length").source[0]

@@ -97,12 +97,7 @@ def test_the_same_name_twice_is_the_same_run(read: Callable[..., Any]) -> None:
         "{}. ",
         "{}) ",
         "- ",
-        pytest.param(
-            "#{} ",
-            marks=pytest.mark.xfail(
-                strict=True, reason="behind #3 a bare Left names no run: its ends go to the run before"
-            ),
-        ),
+        "#{} ",
     ],
 )
 def test_the_numbers_of_a_list_are_no_lengths(read: Callable[..., Any], mark: str) -> None:
@@ -114,9 +109,6 @@ def test_the_numbers_of_a_list_are_no_lengths(read: Callable[..., Any], mark: st
     seen.feet("runs.left-side.length", 22, 4, "22-4")
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the runs of a part behind its name and a colon become runs of the house, as certain"
-)
 @pytest.mark.parametrize(
     "line", ["Garage: front 22-1, back 22-1, caps", "Garage: front 22-1, caps both, drop left"]
 )

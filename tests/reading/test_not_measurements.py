@@ -28,21 +28,9 @@ if TYPE_CHECKING:
         ("use 2x4 blocking", "2x4"),
         ("1x8 fascia board", "1x8"),
         ("neighbour at number 17 has the key", "17"),
-        pytest.param(
-            "two guys for half a day",
-            "two",
-            marks=pytest.mark.xfail(strict=True, reason="counts of people are shown nowhere"),
-        ),
-        pytest.param(
-            "2 man job",
-            "2 man",
-            marks=pytest.mark.xfail(strict=True, reason="counts of people are shown nowhere"),
-        ),
-        pytest.param(
-            "it's a two storey house",
-            "two",
-            marks=pytest.mark.xfail(strict=True, reason="the number of storeys is shown nowhere"),
-        ),
+        ("two guys for half a day", "two"),
+        ("2 man job", "2 man"),
+        ("it's a two storey house", "two"),
     ],
 )
 @pytest.mark.parametrize("where", ["line", "run"])

@@ -41,12 +41,11 @@ def test_the_place_of_an_outlet(read: Callable[..., Any], run: str, words: str, 
     [
         ("Outlet 14 in from the left end.", "left", 14, "14 in"),
         ('Drop 9" in from right.', "right", 9, '9"'),
-        pytest.param(
+        (
             "The drop wants to be sixteen inches off the right end.",
             "right",
             16,
             "sixteen inches",
-            marks=pytest.mark.xfail(strict=True, reason="wants to makes a remark of the place"),
         ),
         ("Downspout 3 foot 2 from the left corner.", "left", 38, "3 foot 2"),
     ],

@@ -69,9 +69,6 @@ def test_a_bad_row_names_the_file_and_itself(text: str, says: list[str]) -> None
     assert all(words in str(error.value) for words in ["own.toml", *says]), str(error.value)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a repairs file that is no TOML gives a TOMLDecodeError that names no file"
-)
 def test_a_file_that_is_no_toml_is_named() -> None:
     with pytest.raises(RepairsError, match=r"own\.toml"):
         rules_from_toml("[[repair]\n", "own.toml")

@@ -78,7 +78,6 @@ def test_a_storey_is_part_of_the_run(read: Callable[..., Any]) -> None:
     seen.feet("runs.lower-front.length", 31, 7)
 
 
-@pytest.mark.xfail(strict=True, reason="front wall is heard as a wall that the run dies into: no run at all")
 @pytest.mark.parametrize(
     ("line", "run"),
     [

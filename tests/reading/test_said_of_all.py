@@ -32,7 +32,6 @@ def test_a_value_of_all_the_downpipes(read: Callable[..., Any], line: str, first
     seen.feet("runs.front.length", 40)
 
 
-@pytest.mark.xfail(strict=True, reason="all reaches back over one value only: the other goes to the last run")
 def test_two_values_before_the_word_all(read: Callable[..., Any]) -> None:
     seen = read(*TWO, "24 wall to fascia and 9 foot 4 high on all of them")
     for pipe in ("front-1", "back-1"):
@@ -46,7 +45,6 @@ def test_a_pipes_own_value_stands_against_one_said_of_all(read: Callable[..., An
     seen.feet("downpipes.back-1.height", 9, 4, "9-4")
 
 
-@pytest.mark.xfail(strict=True, reason="reading such a note raises a KeyError")
 def test_all_except_one(read: Callable[..., Any]) -> None:
     seen = read(*TWO, "All downpipes 9-4 except the back, that's 11-2")
     seen.feet("downpipes.front-1.height", 9, 4, "9-4")

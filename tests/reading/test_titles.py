@@ -40,22 +40,15 @@ def test_a_line_that_measures_is_no_title(read: Callable[..., Any], line: str) -
 @pytest.mark.parametrize(
     "line",
     [
-        pytest.param(
-            "I am going round clockwise",
-            marks=pytest.mark.xfail(strict=True, reason="a line about the measuring is taken for the title"),
-        ),
-        pytest.param(
-            "All in mm",
-            marks=pytest.mark.xfail(strict=True, reason="a line about the measuring is taken for the title"),
-        ),
-        pytest.param(
-            "All dimensions in millimetres",
-            marks=pytest.mark.xfail(strict=True, reason="a line about the measuring is taken for the title"),
-        ),
+        "I am going round clockwise",
+        "All in mm",
+        "All dimensions in millimetres",
         "Measured by tape, hooked on the corner",
         pytest.param(
             "6 m side",
-            marks=pytest.mark.xfail(strict=True, reason="a line about the measuring is taken for the title"),
+            marks=pytest.mark.xfail(
+                strict=True, reason="a side with its length in metres is taken for the title"
+            ),
         ),
     ],
 )

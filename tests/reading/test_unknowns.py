@@ -14,12 +14,7 @@ if TYPE_CHECKING:
     "line",
     [
         "Back - couldn't get it, dog",
-        pytest.param(
-            "didn't get the back",
-            marks=pytest.mark.xfail(
-                strict=True, reason="the note says that the back is missing and the sheet does not"
-            ),
-        ),
+        "didn't get the back",
         "back: not measured, scaffold in the way",
         "Back ?",
         "Back length unknown",
