@@ -202,6 +202,23 @@ def test_the_example_cut_anywhere_loses_no_word_before_the_cut() -> None:
         assert note.damage
 
 
+@pytest.mark.parametrize("sign", ["", '"', "{", "}", "]", ":", ","])
+def test_one_sign_lost_or_added_anywhere_loses_no_word(sign: str) -> None:
+    whole = (EXAMPLES / "3-alder-walk.json").read_text(encoding="utf-8")
+    said = " ".join(one["text"] for one in json.loads(whole)["segments"]).split()
+    for at in range(whole.index("[") + 1, len(whole) - 3, 41):
+        note = read(whole[:at] + sign + whole[at + (sign == "") :])
+        words = note.text.split()
+        # The changed sign stands in two words at most: in one, or where two are parted.
+        assert sum(word not in words for word in said) <= 2, at
+        assert len(words) >= len(said) - 1, at
+
+
+def test_the_text_of_the_whole_is_not_read_twice_where_the_name_of_its_segments_is_broken() -> None:
+    note = read('{"text": "Front 42-6. Back 3.", "segm: [{"text": "Front 42-6."}, {"text": "Back 3."}]}')
+    assert note.text.split() == ["Front", "42-6.", "Back", "3."]
+
+
 def _plain(value: Any) -> Any:
     if isinstance(value, dict):
         return {key: _plain(inner) for key, inner in value.items() if key != LINE}

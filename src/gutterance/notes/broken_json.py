@@ -12,8 +12,8 @@ from bisect import bisect_right
 from dataclasses import dataclass
 from typing import Any
 
-LINE = "\n line"
-"""The key under which each object holds the line it begins on: no key of a file can be read as this one."""
+LINE = 0
+"""The key under which each object holds the line it begins on: the keys of a file are all texts."""
 
 _TOKEN = re.compile(
     r'\s*(?:(?P<mark>[{}\[\],:])|"(?P<text>[^"\\\n]*(?:\\.[^"\\\n]*)*)(?P<close>"?)'
@@ -46,10 +46,14 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Parsed:
-    """What was read, and each fault."""
+    """What was read, each fault, and what stood after the end (a mark too many may have ended it too soon).
+
+    A name that stands twice in an object, or none, is kept under a pair, the name and its place.
+    """
 
     value: Any
     faults: tuple[Fault, ...]
+    after: tuple[Any, ...] = ()
 
 
 def parse_json(text: str) -> Parsed:
@@ -75,6 +79,7 @@ class _Reader:
         self.keys: list[str | None] = [None]
         # What may come: in an object a key, its colon, its value; anywhere a comma between two.
         self.colon = self.comma = False
+        self.after = False
 
     def line(self, at: int) -> int:
         return bisect_right(self.starts, at)
@@ -87,9 +92,9 @@ class _Reader:
         at = 0
         while (match := _TOKEN.match(self.text, at)) is not None:
             at = match.end()
-            if len(self.open) == 1 and self.root:
+            if len(self.open) == 1 and self.root and not self.after:
                 self.fault(match.start(match.lastgroup or 0), "something stands after the end")
-                break
+                self.after, self.comma = True, False
             if match["mark"]:
                 self.mark(match["mark"], match.start("mark"))
             elif match["text"] is not None:
@@ -110,7 +115,7 @@ class _Reader:
                 self.value(self.bare(match["bare"], match.start("bare")), match.start("bare"))
         if len(self.open) > 1:
             self.fault(max(len(self.text) - 1, 0), "the file ends before it is complete")
-        return Parsed(self.root[0] if self.root else None, tuple(self.faults))
+        return Parsed(self.root[0] if self.root else None, tuple(self.faults), tuple(self.root[1:]))
 
     def end_of_text(self, first: int) -> int:
         """Where the text ends whose first closing mark is at `first`: inch marks are often left unescaped."""
@@ -170,19 +175,19 @@ class _Reader:
             self.comma = False
             self.keys[-1] = None
         if isinstance(inside, dict):
-            key = self.keys[-1]
+            key: Any = self.keys[-1]
             if key is None:
                 if isinstance(value, str):
                     self.keys[-1] = value
                     self.colon = False
                     return
                 self.fault(at, "a value has no name")
-                key = f"\n {at}"
+                key = ("", at)
             elif not self.colon:
                 self.fault(at, "a colon is missing")
             if key in inside:
                 self.fault(at, f"{key!r} stands twice in one object")
-                key = f"{key}\n {at}"
+                key = (key, at)
             inside[key] = value
             self.keys[-1] = None
             self.colon = False

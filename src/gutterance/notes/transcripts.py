@@ -10,11 +10,13 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from gutterance.notes.broken_json import LINE, parse_json
 from gutterance.notes.note import Damage, SpokenWord
+from gutterance.notes.salvage import is_single, pieces_in, texts_in
 from gutterance.notes.times import as_seconds
 from gutterance.notes.utterances import PAUSE, Utterance, covered, ends_sentence
 
@@ -30,6 +32,8 @@ _PROBABILITY = ("probability", "confidence")
 _ATTACHED = re.compile(r"[.,?!;:…]+\Z")
 _FAR = 80
 """Characters of text that may stand between two timed words before a word counts as not found."""
+_CLOSE = 25
+"""The same for a word that a fault has torn from its segment: nearer, as it may be another's."""
 _MOST_FAULTS = 20
 _MEND = "see that nothing is missing there, and add it to the note"
 
@@ -55,13 +59,18 @@ def read_transcript(lines: Sequence[str], name: str) -> Transcript | None:
     segments, words = _parts(root)
     whole = _text(root) if isinstance(root, dict) else None
     if not segments and not words and not whole:
-        return None
+        # A fault may have cost the name of the segments; a text with a time beside it is still one.
+        timed = parsed.faults and any("start" in one for one in pieces_in([root, *parsed.after]))
+        if not timed:
+            return None
     reading = _Reading(name)
     for fault in parsed.faults[:_MOST_FAULTS]:
         reading.hurt(fault.line, f"broken JSON, {fault.what}: {fault.there}")
     if more := parsed.faults[_MOST_FAULTS:]:
         reading.hurt(more[0].line, f"broken JSON in {len(more)} more places")
-    if segments:
+    if parsed.faults:
+        utterances = reading.salvaged([root, *parsed.after], whole)
+    elif segments:
         utterances = [said for one in segments for said in reading.segment(one)]
         if words and not any(said.words for said in utterances):
             utterances = reading.words_beside(utterances, words)
@@ -69,6 +78,8 @@ def read_transcript(lines: Sequence[str], name: str) -> Transcript | None:
         utterances = reading.words_alone(words)
     if whole:
         utterances += reading.rest_of(whole, utterances)
+    if parsed.faults:
+        reading.tell_unplaced("\n".join(lines), utterances)
     return Transcript(utterances, reading.remarks(), reading.damage)
 
 
@@ -92,7 +103,7 @@ def _parts(root: Any) -> tuple[list[Any], list[Any]]:
     return [], []
 
 
-def _text(one: dict[str, Any]) -> str | None:
+def _text(one: dict[Any, Any]) -> str | None:
     return next((one[key] for key in _TEXT if isinstance(one.get(key), str)), None)
 
 
@@ -117,7 +128,7 @@ class _Reading:
     def hurt(self, line: int, what: str) -> None:
         self.damage.append(Damage(self.name, line, what, _MEND))
 
-    def probability(self, one: dict[str, Any], line: int) -> float | None:
+    def probability(self, one: dict[Any, Any], line: int) -> float | None:
         for key in _PROBABILITY:
             value = one.get(key)
             if value is None:
@@ -133,7 +144,7 @@ class _Reading:
             self.hurt(line, f"the {key} {_shown(value)!r} is none from 0 to 1")
         return None
 
-    def seconds(self, one: dict[str, Any], line: int) -> Seconds | None:
+    def seconds(self, one: dict[Any, Any], line: int) -> Seconds | None:
         given = one.get("start"), one.get("end")
         if given == (None, None):
             return None
@@ -172,6 +183,54 @@ class _Reading:
                 yield Utterance(part.text, line, seconds, timed, speaker, part.ends)
         else:
             yield from said
+
+    def salvaged(self, values: Iterable[Any], whole: str | None) -> list[Utterance]:
+        """The utterances of a broken file, in its order; not its `whole` text, which `rest_of` looks at."""
+        found = (one for one in pieces_in(values) if whole is None or _text(one) != whole or "words" in one)
+        made: list[Utterance] = []
+        before: list[Utterance] = []
+        for single, group in groupby(found, key=is_single):
+            pieces = list(group)
+            if not single:
+                said = [part for one in pieces for part in self.segment(one)]
+                before = said[-1:]
+                made += said
+                continue
+            # The words of a segment that a fault has torn from it are in its text already.
+            if before:
+                made[-1], pieces = self._own_words(before[0], pieces)
+                before = made[-1:]
+            if pieces:
+                made += self.words_alone(pieces)
+                before = []
+        return made
+
+    def _own_words(
+        self, said: Utterance, pieces: list[dict[Any, Any]]
+    ) -> tuple[Utterance, list[dict[Any, Any]]]:
+        """The utterance with those of the words that go on in its text, and the words that do not."""
+        at = max((word.end for word in said.words), default=0)
+        own: list[SpokenWord] = []
+        other: list[dict[Any, Any]] = []
+        for one in pieces:
+            text, seconds, probability, _ = self.word(one)
+            plain = text.strip()
+            place = said.text.find(plain, at, at + len(plain) + _CLOSE)
+            if not plain or place < 0:
+                other.append(one)
+                continue
+            at = place + len(plain)
+            own.append(SpokenWord(place, at, seconds, probability))
+        return replace(said, words=(*said.words, *own)), other
+
+    def tell_unplaced(self, raw: str, utterances: Sequence[Utterance]) -> None:
+        """Words that stand in a broken file as said ones and found no place are told."""
+        placed = Counter(" ".join(part.text for part in utterances).split())
+        kinds = texts_in(raw)
+        for wanted in ("text", "word"):
+            words = Counter(word for key, text in kinds if key == wanted for word in text.split())
+            if missing := [word for word in words if word not in placed]:
+                self.hurt(1, f"words of the broken part that found no place: {_shown(' '.join(missing))}")
 
     def word(self, one: Any) -> tuple[str, Seconds | None, float | None, int]:
         if isinstance(one, dict):
