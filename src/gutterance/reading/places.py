@@ -62,6 +62,7 @@ def significant(
 
 def fold_places(
     items: list[Item],
+    text: str,
     known: frozenset[tuple[str | None, str | None]] = frozenset(),
     own_names: dict[str, PlaceName] | None = None,
 ) -> list[Item]:
@@ -87,7 +88,7 @@ def fold_places(
                 item.line,
                 item.start,
                 items[last].end,
-                _words(items[number : last + 1]),
+                text[item.start : items[last].end],
                 "place",
                 own_names[item.text.lower()],
             )
@@ -104,7 +105,7 @@ def fold_places(
             continue
         if _name_before_place(items, number):
             last, name = _fold(items, number + 1, known)
-            folded = Item(item.line, item.start, items[last].end, _words(items[number : last + 1]), "place")
+            folded = Item(item.line, item.start, items[last].end, text[item.start : items[last].end], "place")
             folded.value = PlaceName(storey=name.storey, part=item.text.lower(), direction=name.direction)
             folded.marks.update(words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True)
             _keep_company(folded, items[number : last + 1])
@@ -118,7 +119,7 @@ def fold_places(
         ):
             last, name = _fold(items, number, known)
             folded = Item(
-                item.line, item.start, items[last].end, _words(items[number : last + 1]), "place", name
+                item.line, item.start, items[last].end, text[item.start : items[last].end], "place", name
             )
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
             _keep_company(folded, items[number : last + 1])
@@ -159,10 +160,6 @@ def _keep_company(folded: Item, parts: list[Item]) -> None:
     company = [other for part in parts for other in part.marks.get("with", ())]
     if company:
         folded.marks["with"] = company
-
-
-def _words(items: list[Item]) -> str:
-    return " ".join(item.text for item in items)
 
 
 def _lr_begins_place(items: list[Item], number: int) -> bool:

@@ -76,7 +76,7 @@ def hear(line: Line, walk: Walk) -> None:
     }
     if len(letters) >= FEWEST_LETTERS:
         name_letters(line, letters)
-    items = fold_places(line.items, known, own_names)
+    items = fold_places(line.items, line.text, known, own_names)
     items = merge_corrections(items)
     settle_places(items, walk)
     walk.context = outer

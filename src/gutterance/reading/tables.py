@@ -95,7 +95,7 @@ def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None
     if "run" not in cells:
         return None
     line, cell = cells["run"]
-    items = fold_places(cell_items(line, cell))
+    items = fold_places(cell_items(line, cell), line.text)
     place = next((item for item in items if item.kind == "place"), None)
     quarter = next((item for item in items if item.kind == "quarter"), None)
     side: Item | None = next(
