@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from gutterance.measure.length import Length
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -135,3 +137,24 @@ def test_two_runs_named_together_have_the_same_length(read: Callable[..., Any]) 
     for run in ("left-side", "right-side"):
         seen.feet(f"runs.{run}.length", 26, 3, "26-3")
         seen.ends(run, "outside corner", "outside corner")
+
+
+def test_a_heading_word_inside_a_longer_line_is_no_heading(read: Callable[..., Any]) -> None:
+    seen = read("Front 40 ft osc both, downpipe schedule left 9-2")
+    seen.runs("front")
+    seen.feet("runs.front.length", 40, 0, "40 ft")
+    for side in ("left", "right"):
+        seen.asked_or_right(f"runs.front.{side}_end", "outside corner")
+    for pipe in seen.sheet.downpipes:
+        seen.asked_or_right(f"downpipes.{pipe.id}.height", Length(110))
+    assert "9-2" in [source.text for source in seen.sheet.sources()]
+
+
+@pytest.mark.xfail(
+    strict=True, reason="osc both takes its side from the schedule behind it: one end, by the wrong word"
+)
+def test_both_ends_keep_their_both_before_a_heading_word(read: Callable[..., Any]) -> None:
+    seen = read("Front 40 ft osc both, downpipe schedule left 9-2")
+    seen.ends("front", "outside corner", "outside corner")
+    for side in ("left", "right"):
+        assert "left" not in [source.text for source in seen.at(f"runs.front.{side}_end").source]

@@ -63,3 +63,28 @@ def test_times_at_the_head_of_lines_are_no_lengths(read: Callable[..., Any]) -> 
     seen.feet("runs.front.length", 24, 9, "24-9")
     seen.feet("runs.back.length", 24, 9, "24-9")
     seen.feet("runs.left-side.length", 18, 2, "18-2")
+
+
+@pytest.mark.parametrize(
+    "stamps",
+    [
+        ("10:42", "10:44", "10:51"),
+        ("[10:42]", "[10:44]", "[10:51]"),
+        ("9:58 am", "10:03 am", "10:11 am"),
+        ("00:00:12", "00:00:31", "00:01:12"),
+        ("[00:12]", "[00:31]", "[01:12]"),
+    ],
+)
+def test_times_at_the_head_of_lines_are_listed_as_times(
+    read: Callable[..., Any], stamps: tuple[str, ...]
+) -> None:
+    runs = ("front 24-9 caps both", "back 23-4 caps both", "left 18-2 osc both")
+    seen = read(*(f"{stamp} {run}" for stamp, run in zip(stamps, runs, strict=True)))
+    assert seen.sheet.title is None
+    seen.runs("front", "back", "left-side")
+    for run, feet, inches in (("front", 24, 9), ("back", 23, 4), ("left-side", 18, 2)):
+        seen.feet(f"runs.{run}.length", feet, inches)
+    listed = {one.source.line: one for one in seen.sheet.unread}
+    for number, stamp in enumerate(stamps, start=1):
+        assert stamp.strip("[]") in listed[number].text
+        assert "time" in listed[number].why
