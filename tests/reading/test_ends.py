@@ -74,3 +74,62 @@ def test_an_end_not_spoken_of_is_not_made_up(read: Callable[..., Any]) -> None:
 def test_the_other_end_is_the_end_that_is_left(read: Callable[..., Any]) -> None:
     seen = read("Front 33-7, cap on the right, outside corner at the other end")
     seen.ends("front", OUT, CAP)
+
+
+@pytest.mark.parametrize(
+    ("line", "run", "feet", "inches", "left", "right"),
+    [
+        ("F: 38-2 O/O", "front", 38, 2, OUT, OUT),
+        ("F 38-2 O/O", "front", 38, 2, OUT, OUT),
+        ("Front 38-2 o/o", "front", 38, 2, OUT, OUT),
+        ("back 44 c/c", "back", 44, 0, CAP, CAP),
+        ("Front 31-5 OC-IC", "front", 31, 5, OUT, IN),
+        ("Back 31-5, C-O", "back", 31, 5, CAP, OUT),
+    ],
+)
+def test_shorthand_for_both_ends_is_left_then_right(
+    read: Callable[..., Any], line: str, run: str, feet: int, inches: int, left: str, right: str
+) -> None:
+    seen = read("12 Sallow Lane", line)
+    seen.runs(run)
+    seen.feet(f"runs.{run}.length", feet, inches)
+    seen.ends(run, left, right)
+
+
+@pytest.mark.xfail(
+    strict=True, reason="a first line of F, a length and O/O is taken for the title: no run at all"
+)
+@pytest.mark.parametrize("line", ["F: 38-2 O/O", "F 38-2 O/O"])
+def test_shorthand_for_a_run_is_no_title(read: Callable[..., Any], line: str) -> None:
+    seen = read(line)
+    seen.runs("front")
+    seen.feet("runs.front.length", 38, 2, "38-2")
+    seen.ends("front", OUT, OUT)
+
+
+@pytest.mark.parametrize(
+    ("line", "run", "left", "right"),
+    [
+        ("left side 29-8, outside corner at the back, wall at the front", "left-side", OUT, WALL),
+        ("right side 29-8, outside corner at the back, wall at the front", "right-side", WALL, OUT),
+        ("Left 29-8, cap rear, OSC front", "left-side", CAP, OUT),
+    ],
+)
+def test_an_end_of_a_side_is_told_by_the_run_it_is_nearest(
+    read: Callable[..., Any], line: str, run: str, left: str, right: str
+) -> None:
+    """Facing the left side from the ground, the back of the house is to the left; at the right, the front."""
+    seen = read("12 Sallow Lane", line)
+    seen.runs(run)
+    seen.feet(f"runs.{run}.length", 29, 8, "29-8")
+    seen.ends(run, left, right)
+
+
+def test_an_end_of_a_side_among_other_runs_is_no_end_of_theirs(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 38-2 caps both",
+        "left side 29-8, outside corner at the back, wall at the front",
+        "Back 38-2 caps both",
+    )
+    seen.ends("left-side", OUT, WALL)
+    seen.ends("front", CAP, CAP)
