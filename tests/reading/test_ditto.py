@@ -103,3 +103,32 @@ def test_the_sides_told_behind_a_ditto_are_not_the_run_that_is_the_same(
     seen = read(line)
     seen.asked_or_right("runs.back.length", Length(510))
     seen.asked_or_right("runs.left-side.length", Length(315))
+
+
+@pytest.mark.parametrize(
+    ("first", "overhang"),
+    [
+        ("Front 31-5 OSC both, drop left, w/f 22, ht 8-10, splash", 22),
+        ("Front 31-5 OSC both, drop left, overhang 18, nine two to splash", 18),
+        ("Front 31-5 OSC both", None),
+    ],
+)
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Back 31-5 OSC both, drop right, nine foot one, same overhang",
+        "back is 31 5 outside corners downpipe right nine foot one same overhang",
+        "Back 31-5 OSC both. Drop right, same overhang, nine foot one.",
+        "Back 31-5 OSC both, drop right, nine foot one and the same overhang",
+    ],
+)
+def test_a_height_beside_the_same_overhang_is_no_overhang(
+    read: Callable[..., Any], first: str, overhang: int | None, line: str
+) -> None:
+    seen = read(first, line)
+    seen.feet("runs.back.length", 31, 5)
+    for path, reading in seen.sheet.readings():
+        if path.endswith("wall_to_fascia") and reading.settled:
+            assert reading.value == Length(overhang or 0), f"{path}: {reading.value}"
+    seen.asked_or_right("downpipes.back-1.height", Length(109))
+    assert "nine foot one" in [source.text for source in seen.sheet.sources()]

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from gutterance.measure.length import Length
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -52,3 +54,45 @@ def test_a_question_mark_behind_a_number_is_a_doubt(read: Callable[..., Any]) ->
     seen = read("Front 30-6? OSC both", "Back 28-3 OSC both")
     assert seen.at("runs.front.length").status == "doubtful"
     seen.feet("runs.back.length", 28, 3, "28-3")
+
+
+TWO_DROPS = "Back 40-3 caps, drops both ends"
+
+
+def _at_side(seen: Any, side: str) -> str:
+    (outlet,) = [one.id for one in seen.sheet.outlets if one.from_ == side]
+    return f"downpipes.{outlet}.height"
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        (f"{TWO_DROPS}. Left one 9-2 to splash. Didn't get the height of the right one.",),
+        (f"{TWO_DROPS}, left one 9-2 to splash", "didn't get the height of the right one"),
+        pytest.param(
+            (f"{TWO_DROPS}. Left one 9-2 to splash, didn't get the height of the right one.",),
+            marks=pytest.mark.xfail(
+                strict=True, reason="the left one loses its height, the right one has none"
+            ),
+        ),
+        (f"{TWO_DROPS}. Left one 9-2 to splash", "Front 30-6 caps", "didn't get the height of the right one"),
+    ],
+    ids=["own sentence", "own line", "same sentence", "lines later"],
+)
+def test_the_height_of_the_right_one_that_was_not_got(
+    read: Callable[..., Any], lines: tuple[str, ...]
+) -> None:
+    seen = read(*lines)
+    seen.feet(_at_side(seen, "left"), 9, 2, "9-2")
+    reading = seen.at(_at_side(seen, "right"))
+    assert reading.value is None
+    assert reading.status == "missing"
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the overhang before height becomes the left one's, 20 feet, as certain"
+)
+def test_an_overhang_before_a_height_not_got_is_no_height(read: Callable[..., Any]) -> None:
+    seen = read(f"{TWO_DROPS}. Left one 9-2, w/f 20, didn't get the height of the right one")
+    seen.asked_or_right(_at_side(seen, "left"), Length(110))
+    seen.asked(_at_side(seen, "right"))
