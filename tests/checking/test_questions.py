@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking import HOLDING, check_sheet, open_questions
+from gutterance.checking.wording import shown
+from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -96,3 +99,9 @@ def test_only_what_holds_is_asked(sheet_of: Build) -> None:
     assert findings
     assert all(found.kind not in HOLDING for found in findings)
     assert open_questions(sheet, findings) == []
+
+
+def test_a_long_offset_is_asked_about_in_feet_as_it_is_read_back() -> None:
+    assert shown(Length(Fraction(24), "imperial"), "wall_to_fascia") == '24"'
+    assert shown(Length(Fraction(168), "imperial"), "distance") == "14' 0\""
+    assert shown(Length(Fraction(2041, 4), "imperial"), "wall_to_fascia") == "42' 6 1/4\""

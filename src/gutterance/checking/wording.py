@@ -136,9 +136,13 @@ def shown(value: Any, field: str = "") -> str:
     return str(value)
 
 
+_ALWAYS_INCHES = 48
+"""Below this [in] a distance is said in inches alone, as on the read-back."""
+
+
 def inches_shown(length: Length) -> str:
-    """A length that is always said in inches: `24"`, or `610 mm`."""
-    return length.inch_text()
+    """A length that is said in inches as long as it is short: `24"`, or `610 mm`; from 4 ft on `14' 0"`."""
+    return length.inch_text() if abs(length.inches) < _ALWAYS_INCHES else length.tape_text()
 
 
 def unit_words(house: House, inches_only: bool = False) -> str:
