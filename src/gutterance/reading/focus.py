@@ -117,13 +117,14 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     ):
         bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
         return
-    if after is not None and after.text.lower() in ("end", "corner", "cnr"):
+    follower = items[number + 1] if number + 1 < len(items) else None
+    if follower is not None and follower.text.lower() in ("end", "corner", "cnr"):
         # `W end`, said of the south
         earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
         side = RECTANGLE.get((here.name, item.value)) if here is not None else None
         if side is not None:
-            item.kind, item.value, after.kind = "side", side, "filler"
+            item.kind, item.value, follower.kind = "side", side, "filler"
             return
     starts = before is None or before.kind in ("break", "walk", "except", "all", "colon")
     if after is not None and after.kind == "word" and number + 2 < len(items):
@@ -195,6 +196,8 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         return
     if _names_an_end(items, number, walk):
         return
+    if _end_by_neighbour(items, number, before, after, little, walk):
+        return
     if before is not None and before.kind in ("outlet", "downpipe") and items[number - 1] is before:
         item.value = in_context(name, walk)
         return
@@ -232,8 +235,6 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         if earlier is not None and earlier.part is not None and earlier.direction is None:
             item.kind = "ref"
             return
-    if _end_by_neighbour(items, number, before, after, little, walk):
-        return
     if last_word in ("a", "an", "another", "some", "no", "any"):
         item.kind = "ref"
         return

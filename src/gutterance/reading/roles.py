@@ -443,6 +443,9 @@ def _cues(items: list[Item]) -> None:
             return None
         if not _fits(cue.value, measure):
             return None
+        if not cue_first and any(i.kind == "unknown" for i in items[first + 1 : second]):
+            # `w/f 20, didn't get the height`
+            return None
         before_cue = items[max(first, second) - 1] if not cue_first else None
         if before_cue is not None and before_cue.kind == "same":
             # `nine foot one, same overhang`: the cue answers to what was said before
@@ -475,11 +478,10 @@ def _has_feet(measure: Item) -> bool:
     """Whether a number has feet in it, or is metric and large enough for a height."""
     found = measure.found
     assert found is not None
-    words = found.text.lower()
+    units = {amount.unit for amount in found.amounts}
     return (
         len(found.amounts) >= 2
-        or "f" in words
-        or "m" in words
+        or bool(units & {"foot", "metre", "yard"})
         or (found.value is not None and found.value >= 1500)
     )
 
@@ -506,10 +508,9 @@ def _fits(field: str, measure: Item) -> bool:
         and len(found.amounts) == 1
         and '"' not in found.text
     ):
-        words = found.text.lower()
-        if "inch" in words and found.amounts[0].value < SHORTEST_HEIGHT:
+        if found.amounts[0].unit == "inch" and found.amounts[0].value < SHORTEST_HEIGHT:
             return False
-    if field == "wall_to_fascia" and found.kind == "length" and "f" in found.text.lower():
+    if field == "wall_to_fascia" and found.kind == "length" and found.amounts[0].unit == "foot":
         # no eave stands so many feet out
         return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET
     return field not in ("thickness", "rainfall")

@@ -98,6 +98,9 @@ MEASURING = frozenset(
         "material",
         "all",
         "run noun",
+        "initial",
+        "quarter",
+        "end pair",
     }
 )
 """Kinds of items that make a first line one that measures."""
