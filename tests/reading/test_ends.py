@@ -96,9 +96,6 @@ def test_shorthand_for_both_ends_is_left_then_right(
     seen.ends(run, left, right)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a first line of F, a length and O/O is taken for the title: no run at all"
-)
 @pytest.mark.parametrize("line", ["F: 38-2 O/O", "F 38-2 O/O"])
 def test_shorthand_for_a_run_is_no_title(read: Callable[..., Any], line: str) -> None:
     seen = read(line)

@@ -89,24 +89,17 @@ def test_a_high_point_is_no_outlet(read: Callable[..., Any], words: str) -> None
     assert not [outlet for outlet in seen.sheet.outlets if outlet.place is None or outlet.place.settled]
 
 
-ANOTHER_RUN = pytest.mark.xfail(
-    strict=True,
-    reason="rear behind the drop of a side with no at before it is taken for the back: its drop is lost",
-)
-W_END = pytest.mark.xfail(strict=True, reason="W end gives an outlet no place, though west end does")
-
-
 @pytest.mark.parametrize(
     ("line", "run", "place"),
     [
-        pytest.param("left 30-2 caps both, DS rear", "left-side", "left", marks=ANOTHER_RUN),
-        pytest.param("left side 30-2 caps both, DS front", "left-side", "right", marks=ANOTHER_RUN),
-        pytest.param("right 30-2 caps both, DS rear", "right-side", "right", marks=ANOTHER_RUN),
+        ("left 30-2 caps both, DS rear", "left-side", "left"),
+        ("left side 30-2 caps both, DS front", "left-side", "right"),
+        ("right 30-2 caps both, DS rear", "right-side", "right"),
         ("left 30-2 caps both, DS at the rear", "left-side", "left"),
         ("left 30-2 caps both, DS rear end", "left-side", "left"),
         ("right 30-2 caps both, DS at the front", "right-side", "left"),
-        pytest.param("South 30-2 caps, drop W end", "south", "left", marks=W_END),
-        pytest.param("North 30-2 caps, drop W end", "north", "right", marks=W_END),
+        ("South 30-2 caps, drop W end", "south", "left"),
+        ("North 30-2 caps, drop W end", "north", "right"),
         ("South 30-2 caps, drop west end", "south", "left"),
         ("North 30-2 caps, drop west end", "north", "right"),
     ],
@@ -127,7 +120,7 @@ def test_an_end_named_by_a_letter_is_never_the_wrong_one(read: Callable[..., Any
     assert outlet.from_ in (None, "left" if line.startswith("South") else "right")
 
 
-@pytest.mark.parametrize("drop", [pytest.param("DS rear", marks=ANOTHER_RUN), "DS at the rear"])
+@pytest.mark.parametrize("drop", ["DS rear", "DS at the rear"])
 def test_a_drop_at_the_back_of_a_side_is_not_the_drop_of_the_back(
     read: Callable[..., Any], drop: str
 ) -> None:

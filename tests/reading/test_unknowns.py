@@ -89,9 +89,6 @@ def test_the_height_of_the_right_one_that_was_not_got(
     assert reading.status == "missing"
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the overhang before height becomes the left one's, 20 feet, as certain"
-)
 def test_an_overhang_before_a_height_not_got_is_no_height(read: Callable[..., Any]) -> None:
     seen = read(f"{TWO_DROPS}. Left one 9-2, w/f 20, didn't get the height of the right one")
     seen.asked_or_right(_at_side(seen, "left"), Length(110))
