@@ -121,7 +121,6 @@ def test_a_heading_names_the_part_of_the_runs_behind_it(read: Callable[..., Any]
     ]
 
 
-@pytest.mark.xfail(strict=True, reason="the sides of the porch become the front of the house, as certain")
 def test_each_side_of_a_part_is_no_run_of_the_house(read: Callable[..., Any]) -> None:
     seen = read("Porch 12-0 front, 6-2 each side, caps at wall")
     assert not [

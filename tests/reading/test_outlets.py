@@ -80,7 +80,6 @@ def test_an_outlet_at_the_named_end(read: Callable[..., Any]) -> None:
     assert places in (["right"], [None]), places
 
 
-@pytest.mark.xfail(strict=True, reason="a high point is read as an outlet, as certain")
 @pytest.mark.parametrize(
     "words", ["high point 14 feet from the left", "high point is 14 ft in from the left end"]
 )

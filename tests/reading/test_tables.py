@@ -67,3 +67,28 @@ def test_words_behind_a_table_are_read_too(read: Callable[..., Any]) -> None:
     seen = read(*MARKDOWN, "", "Porch 11-8, cap left, wall right, no drop")
     seen.feet("runs.porch.length", 11, 8, "11-8")
     seen.ends("porch", "end cap", "wall")
+
+
+def test_a_pipe_column_beside_a_column_of_runs_is_no_name_of_a_run(read: Callable[..., Any]) -> None:
+    seen = read(
+        "| Run | Length | L end | R end | DP |",
+        "|---|---|---|---|---|",
+        "| Front | 34' 9\" | OSC | OSC | R |",
+        "| Right | 22' 0\" | OSC | EC | none |",
+    )
+    seen.runs("front", "right-side")
+    seen.feet("runs.front.length", 34, 9, "34' 9\"")
+    seen.feet("runs.right-side.length", 22, 0, "22' 0\"")
+    assert [(outlet.run, outlet.from_) for outlet in seen.sheet.outlets] == [("front", "right")]
+
+
+def test_a_list_of_pipes_is_still_told_by_its_runs(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 34-9 caps both, drop left",
+        "Back 30-2 caps both, drop right",
+        "| DP | Run | W/F | Ht |",
+        "| 1 | Front | 18 | 9-2 |",
+        "| 2 | Back | 20 | 9-6 |",
+    )
+    seen.feet("downpipes.front-1.height", 9, 2)
+    seen.feet("downpipes.back-1.height", 9, 6)

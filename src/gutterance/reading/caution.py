@@ -59,7 +59,7 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
         for place, item in enumerate(measures):
             if (line.number, item.start) not in spots or item.found is None or item.found.kind == "other":
                 continue
-            if item.kind == "count":
+            if item.kind == "count" or item.marks.get("remark"):
                 continue
             for other in measures[max(0, place - 1) : place] + measures[place + 1 : place + 2]:
                 if _close(line, item, other):

@@ -95,6 +95,7 @@ class Walk:
     scope_cue: Item | None = None
     correct_line: int = 0
     list_thing: Item | None = None
+    copies_due: list[tuple[RunDraft, Item, str, bool]] = field(default_factory=list)
     numbered: int = 0
     clockwise: bool = False
     pipe_list: bool = False
@@ -159,6 +160,8 @@ class Walk:
             far = RECTANGLE.get((before.place.name, place.name))
             if far is not None:
                 before.near = OPPOSITE[far]
+        elif self.clockwise:
+            run.near = "right"
         if item is not None:
             run.source.extend(item.sources())
         self.runs.append(run)

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING, Any
 from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.ends import settle_ends
+from gutterance.sheet.models import Reading
 
 if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item
+    from gutterance.reading.places import PlaceName
     from gutterance.reading.stretch import Stretch
-    from gutterance.sheet.models import Reading
 
 COPIED = (
     "length",
@@ -41,6 +43,9 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         return
     mirror = same.kind == "mirror"
     source_run, words, named = _like_what(stretch, same)
+    if source_run is None and words:
+        walk.copies_due.append((run, same, words, mirror))
+        return
     if source_run is None:
         source_run, words = run, "the other one"
     if source_run is run and len(run.outlets) <= 1:
@@ -92,10 +97,39 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
                 ):
                     walk.use(item)
                     return run, f"the {run.place.name}", True
+            if not item.value.own and not item.marks.get("named") and item.value != _place_of(walk.run):
+                return None, item.value.name, True
     earlier = [run for run in walk.runs if run is not walk.run and run.has_data]
     if not earlier:
         return None, "", False
     return earlier[-1], f"the {earlier[-1].place.name}", False
+
+
+def _place_of(run: RunDraft | None) -> PlaceName | None:
+    return run.place if run is not None else None
+
+
+def copy_due(walk: Walk) -> None:
+    """Copies from runs that were told later in the note: `left same as right`, and then the right side.
+
+    A run that was never told is asked for: the copy's length is missing, with the words that promised it.
+    """
+    for run, same, name, mirror in walk.copies_due:
+        wanted = set(name.split())
+        like = next(
+            (
+                other
+                for other in walk.runs
+                if other is not run and other.has_data and set(other.place.name.split()) >= wanted
+            ),
+            None,
+        )
+        if like is not None:
+            copy_run(run, like, same, f"the {like.place.name}", mirror=mirror)
+        elif "length" not in run.fields:
+            run.fields["length"] = Reading[Any](
+                value=None, status="missing", source=[same.source()], why=f"the {name} was never told"
+            )
 
 
 def _only_last_field(stretch: Stretch, same: Item) -> bool:

@@ -32,6 +32,10 @@ def settle_ends(run: RunDraft) -> None:
     if not ends or not free:
         return
     near, far = run.near, OPPOSITE[run.near]
+    if len(ends) >= 2 and len(free) == 2 and (ends[0].joined_by, ends[-1].joined_by) == ("from", "to"):
+        _put_end(run, near, ends[0], f"where the run starts: the {near} end, as the walk goes")
+        _put_end(run, far, ends[-1], f"where the run ends: the {far} end, as the walk goes")
+        return
     if len(ends) >= 2 and len(free) == 2 and near == "right" and ends[0].item.value != ends[-1].item.value:
         # a clockwise walker: told in the order of the walk, or left end first?
         _put_end(run, "left", ends[0], "two ends said without their sides on a clockwise walk", doubtful=True)

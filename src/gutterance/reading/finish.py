@@ -7,12 +7,14 @@ from typing import Any
 from gutterance import __version__
 from gutterance.reading.builder import OutletDraft, RunDraft
 from gutterance.reading.discourse import RECTANGLE, SIDES_IN_ORDER, Walk
+from gutterance.reading.ditto import copy_due
 from gutterance.reading.ends import settle_ends
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
 
 
 def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     """The field sheet of a finished walk."""
+    copy_due(walk)
     runs = [run for run in walk.runs if run.has_data]
     for run in runs:
         settle_ends(run)

@@ -120,7 +120,9 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     follower = items[number + 1] if number + 1 < len(items) else None
     if follower is not None and follower.text.lower() in ("end", "corner", "cnr"):
         # `W end`, said of the south
-        earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+        earlier = _run_named_behind(items, number + 2) or next(
+            (other.value for other in reversed(items[:number]) if other.kind == "place"), None
+        )
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
         side = RECTANGLE.get((here.name, item.value)) if here is not None else None
         if side is not None:
@@ -238,6 +240,12 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if last_word in ("a", "an", "another", "some", "no", "any"):
         item.kind = "ref"
         return
+    if _side_of_part_measured(items, number, name):
+        item.kind = "ref"
+        return
+    if words == ["back"] and _stands_back(items, number):
+        item.kind, item.value = "filler", ""
+        return
     if (
         name.direction is not None
         and name.direction in LR_SIDE.values()
@@ -273,6 +281,33 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
         item.kind = "ref" if here is not None and here.name == name.name else "place"
     item.value = in_context(name, walk)
+
+
+def _side_of_part_measured(items: list[Item], number: int, name: PlaceName) -> bool:
+    """`Porch 12-0 front, ...`: behind the number of a part, its own front, not the front of the house."""
+    if number < 2 or name.part is not None or name.direction is None or items[number - 1].kind != "measure":
+        return False
+    before = items[number - 2]
+    follower = items[number + 1] if number + 1 < len(items) else None
+    return (
+        before.kind == "place"
+        and before.value.part is not None
+        and before.value.direction is None
+        and (follower is None or follower.kind == "break")
+    )
+
+
+def _stands_back(items: list[Item], number: int) -> bool:
+    """`dp L, 12 back, 8-0 down`: how far the wall stands back, said of a pipe."""
+    found = items[number - 1].found if number >= 2 else None
+    if found is None or items[number - 1].kind != "measure":
+        return False
+    follower = items[number + 1] if number + 1 < len(items) else None
+    return (
+        len(found.amounts) == 1
+        and (follower is None or follower.kind == "break")
+        and any(item.kind in ("outlet", "downpipe") for item in items[: number - 1])
+    )
 
 
 def _one_of_a_list(items: list[Item], number: int) -> bool:
@@ -354,6 +389,15 @@ def _back_is_adverb(items: list[Item], number: int) -> bool:
     return after in BACK_AS_ADVERB_AFTER or before.split(" ")[-1] in BACK_AS_ADVERB_BEFORE
 
 
+def _run_named_behind(items: list[Item], number: int) -> PlaceName | None:
+    """`the west end of the south eave`: the run that an end is said of, named right behind it."""
+    words = items[number : number + 3]
+    if not words or words[0].text.lower() not in ("of", "of the", "on"):
+        return None
+    place: PlaceName | None = next((item.value for item in words[1:] if item.kind == "place"), None)
+    return place
+
+
 def _names_an_end(items: list[Item], number: int, walk: Walk) -> bool:
     """`rear corner`, `back end`, `the garage end`: an end of the run in focus, named by what it is near."""
     item = items[number]
@@ -362,12 +406,13 @@ def _names_an_end(items: list[Item], number: int, walk: Walk) -> bool:
     run = walk.run
     if follower is None or follower.text.lower() not in ("end", "corner", "cnr"):
         return False
-    for earlier in reversed(items[:number]):
+    here = _run_named_behind(items, number + 2)
+    for earlier in reversed(items[:number]) if here is None else ():
         if earlier.kind == "place":
-            here: PlaceName | None = earlier.value
+            here = earlier.value
             break
     else:
-        here = run.place if run is not None else None
+        here = here or (run.place if run is not None else None)
     if here is None:
         return False
     side = (

@@ -60,6 +60,9 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
         item.kind = "filler"
         return
     previous_kind = before.kind if before else None
+    if _of_what_was_measured(items, number):
+        item.kind = "side"
+        return
     if after is not None and after.kind == "colon":
         behind = past_colon(items, number)
         after = behind
@@ -101,6 +104,22 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
             return
     item.kind = "side"
+
+
+def _of_what_was_measured(items: list[Item], number: int) -> bool:
+    """`Height: left 10-2, right 11-6`, `42-6 (L 18-0 to porch, R 24-6)`: no sides of the house."""
+    kinds = [item.kind for item in items[:number] if item.kind not in ("filler", "mark", "colon")]
+    if kinds[-1:] == ["cue"] and number and items[number - 1].kind == "colon":
+        return True
+    if kinds[-1:] == ["break"] and kinds[-4:-1] in (["cue", "side", "measure"], ["cue", "lr", "measure"]):
+        return True
+    opened = next((place for place in range(number - 1, -1, -1) if items[place].text in ("(", ")")), None)
+    return (
+        opened is not None
+        and items[opened].text == "("
+        and opened > 0
+        and items[opened - 1].kind == "measure"
+    )
 
 
 def _place_of(items: list[Item], item: Item, start: int) -> int:

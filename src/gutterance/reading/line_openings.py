@@ -68,18 +68,44 @@ def both_house_sides(line: Line) -> None:
     line.items = [*before, places[0], joint, places[1], *behind]
 
 
+def wall_at_a_side(line: Line) -> None:
+    """`OSC left wall right`: where each end has its side, `left wall` is no side of the house."""
+    items: list[Item] = []
+    for number, item in enumerate(line.items):
+        words = item.text.lower().split()
+        behind = line.items[number + 1] if number + 1 < len(line.items) else None
+        if (
+            item.kind == "direction"
+            and len(words) == 2
+            and words[0] in ("left", "right")
+            and words[1] == "wall"
+            and behind is not None
+            and behind.kind in ("lr", "side")
+            and number
+            and line.items[number - 1].kind not in ("break", "walk")
+        ):
+            middle = item.start + len(words[0])
+            items.append(Item(item.line, item.start, middle, words[0], "lr", words[0]))
+            items.append(Item(item.line, item.end - len("wall"), item.end, "wall", "end", "wall"))
+        else:
+            items.append(item)
+    line.items = items
+
+
 def _says_sides(items: list[Item], number: int) -> bool:
     """Whether `sides` here is the subject of a number: not the sides of a porch, nor `both sides`."""
     if items[number].text.lower() != "sides":
         return False
     before = items[number - 1] if number else None
+    if before is not None and any(item.kind == "same" for item in items[max(0, number - 3) : number]):
+        before = None  # `back same as front sides are 22-3`: the front ends what went before
     if before is not None and not (
         before.kind in ("break", "same", "mark", "walk")
         or before.text.lower() in ("the", "both", "and", "left and right")
     ):
         return False
     behind = [item for item in items[number + 1 : number + 4] if item.kind not in ("mark", "break")]
-    if behind and (behind[0].kind == "colon" or behind[0].text.lower() == "are"):
+    while behind and (behind[0].kind == "colon" or behind[0].text.lower() in ("are", "both", "each", "is")):
         behind = behind[1:]
     return bool(behind) and behind[0].kind == "measure"
 

@@ -124,7 +124,7 @@ class OutletsSaid(StretchWords):
         if side.value == "centre":
             self.walk.use(side)
             return ["centre"]
-        sides: list[str | None] = list(self._which_sides(side))
+        sides: list[str | None] = list(self._which_sides(side, of_ends=False))
         return sides or [None]
 
     def _unplaced_outlet(self, item: Item, run: RunDraft, count: int) -> None:
@@ -172,6 +172,15 @@ class OutletsSaid(StretchWords):
             walk.use(walk.fixing)
             walk.fixing = None
 
+    def _of_high_point(self) -> bool:
+        """`high point 14 feet from the left`: how far off something is that is no outlet."""
+        for other in reversed(self.items[: self.number]):
+            if other.kind in ("outlet", "downpipe"):
+                return False
+            if other.kind == "high point":
+                return True
+        return False
+
     def _offset(self, item: Item, thing: Item | None = None) -> None:
         """An outlet so far from an end."""
         walk = self.walk
@@ -179,6 +188,8 @@ class OutletsSaid(StretchWords):
         if item.marks.get("placed") or run is None:
             return
         item.marks["placed"] = True
+        if thing is None and self._of_high_point():
+            return
         target: Item = item.marks["offset"]
         reading = walk.length(item, "distance")
         if reading is None:
@@ -190,7 +201,7 @@ class OutletsSaid(StretchWords):
             else None
         )
         if target.kind == "far end":
-            side = OPPOSITE.get(self._last_side())
+            side = OPPOSITE.get(self._last_side(of_ends=False))
         if (
             side is None
             and target.kind in ("corner", "end word", "end")
@@ -216,7 +227,9 @@ class OutletsSaid(StretchWords):
             if outlet.place is None:
                 outlet.place = place
         else:
-            outlet = walk.outlet_at(side, item, place, reading)
+            told = [other for other in run.outlets if other.side == side and other.pipe.fields]
+            another = thing is not None and bool(told) and all(other.distance is None for other in told)
+            outlet = walk.outlet_at(side, item, place, reading, new=another)
             walk.outlets = [outlet]
         if side is None and target.kind == "end":
             outlet.at_end = (target.value, target)

@@ -55,7 +55,7 @@ class Reader:
         tokens = [(token.idx, token.text) for token in doc]  # once: each look at a token costs
         terms = self._terms(text, tokens, self.matcher(doc), founds)
         covered = _covered(founds, terms)
-        in_terms = _covered([], terms)
+        in_terms = _covered([], [term for term in terms if not _within_size(*term, founds)])
         measures = [
             _measure(number, text, found) for found in founds if not any(in_terms[found.start : found.end])
         ]
@@ -103,11 +103,20 @@ class Reader:
             if any(covered[start:end]) or (term.cased and text[start:end] != term.phrase):
                 continue
             touching = set(measured[start:end]) - {-1}
-            if not all(_holds(start, end, founds[number]) for number in touching):
+            if not _within_size(start, end, term, founds) and not all(
+                _holds(start, end, founds[number]) for number in touching
+            ):
                 continue
             covered[start:end] = b"\x01" * (end - start)
             taken.append((start, end, term))
         return sorted(taken, key=lambda term: term[0])
+
+
+def _within_size(start: int, end: int, term: Term, founds: list[Found]) -> bool:
+    """Whether a term is the colour or the stuff told within a size: `6 inch white K`."""
+    return term.concept in ("colour", "material") and any(
+        found.what == "gutter size" and found.start < start and end <= found.end for found in founds
+    )
 
 
 def _holds(start: int, end: int, found: Found) -> bool:

@@ -15,6 +15,8 @@ UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
 """Short words for a storey before a direction."""
 DASHES = frozenset({"-", "–", "—"})
 """Marks that may stand between a name and its number."""
+SHORTEST_LIST = 3
+"""So many words at least stand before the last place of a list: two places and an `and`."""
 LR_SIDE = {"left": "left side", "right": "right side"}
 """A left or right as the name of a side of the house."""
 
@@ -198,6 +200,8 @@ def _fold(
         elif item.kind == "part" and items[number - 1].kind == "part" and part != item.value:
             part = f"{part} {item.value}"
         elif item.kind == "direction" and direction is None:
+            if part is not None and _last_of_a_list(items, first):
+                break
             direction = item.value
         elif (
             item.kind == "lr"
@@ -209,7 +213,7 @@ def _fold(
         elif (
             item.kind == "lr"
             and direction is None
-            and (number == first or _lr_joins(items, number, part, known))
+            and (number == first or _lr_joins(items, number, part, storey, known))
         ):
             direction = LR_SIDE[item.value]
         elif item.kind == "word" and item.text.lower() in UP_OR_DOWN and number == first:
@@ -239,6 +243,13 @@ def _fold(
     while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
         last -= 1
     return last, PlaceName(storey, None if part == THE_HOUSE and direction else part, direction)
+
+
+def _last_of_a_list(items: list[Item], first: int) -> bool:
+    """`front back and porch front is 28-4`: the porch closes the list, and the front begins what follows."""
+    if first < SHORTEST_LIST or items[first - 1].text.lower() not in ("and", "&"):
+        return False
+    return all(items[place].kind in ("direction", "place") for place in (first - 2, first - 3))
 
 
 def _left_of_part(items: list[Item], number: int) -> tuple[str, int] | None:
@@ -278,12 +289,16 @@ def _half_of_front(
 
 
 def _lr_joins(
-    items: list[Item], number: int, part: str | None, known: frozenset[tuple[str | None, str | None]]
+    items: list[Item],
+    number: int,
+    part: str | None,
+    storey: str | None,
+    known: frozenset[tuple[str | None, str | None]],
 ) -> bool:
-    """Whether `left` behind a part is its side as a run: `bay left 3-8`, but not `porch, drop left`."""
-    if part is None:
+    """Whether `left` behind a part or a storey is its side as a run: `bay left 3-8`, `upper right 24-0`."""
+    if part is None and (storey is None or items[number - 1].kind != "storey"):
         return False
-    if (part, LR_SIDE[items[number].value]) in known:
+    if part is not None and (part, LR_SIDE[items[number].value]) in known:
         return True
     nxt = significant(items, number + 1, 1)
     if nxt is not None and items[nxt].text in DASHES:

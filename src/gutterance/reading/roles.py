@@ -23,6 +23,7 @@ COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow",
 LARGEST_COUNT = 12
 """A larger number than this counts nothing."""
 FARTHEST_FASCIA_IN_FEET = 6
+TWO_NUMBERS, INCHES_A_FOOT = 2, 12
 SHORTEST_HEIGHT = 24
 """Fewer inches than this, said as inches, are no height."""
 FARTHEST_SIDE = 4.0
@@ -486,6 +487,20 @@ def _has_feet(measure: Item) -> bool:
     )
 
 
+def _feet_and_inches(measure: Item) -> bool:
+    """Whether a number is in feet, said or plain from its form: `9 ft`, `8-10`."""
+    assert measure.found is not None
+    amounts = measure.found.amounts
+    if measure.found.kind == "length" and amounts[0].unit == "foot":
+        return True
+    return (
+        len(amounts) == TWO_NUMBERS
+        and all(amount.unit is None and amount.is_whole for amount in amounts)
+        and amounts[1].joint == "-"
+        and amounts[1].value < INCHES_A_FOOT
+    )
+
+
 def _wants_cue(item: Item) -> bool:
     """Whether a number may answer a cue: a length, or a pitch, a thickness, a rainfall."""
     assert item.found is not None
@@ -507,10 +522,11 @@ def _fits(field: str, measure: Item) -> bool:
         and found.kind == "length"
         and len(found.amounts) == 1
         and '"' not in found.text
+        and found.amounts[0].unit == "inch"
+        and found.amounts[0].value < SHORTEST_HEIGHT
     ):
-        if found.amounts[0].unit == "inch" and found.amounts[0].value < SHORTEST_HEIGHT:
-            return False
-    if field == "wall_to_fascia" and found.kind == "length" and found.amounts[0].unit == "foot":
+        return False
+    if field == "wall_to_fascia" and _feet_and_inches(measure):
         # no eave stands so many feet out
         return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET
     return field not in ("thickness", "rainfall")

@@ -70,6 +70,15 @@ class SidesSaid(OutletsSaid):
                 place.why = "an outlet was spoken of before, and only a side here"
             walk.outlets = [walk.outlet_at(item.value, item, place, None, new=True)]
 
+    def _far_end(self, item: Item) -> None:
+        """`a drop at the left and one at the far end`: the end across from the drop said last."""
+        if item.marks.get("used") or not self._another_of(self.last_thing):
+            return
+        sides = self._which_sides(item, of_ends=False)
+        if len(sides) == 1:
+            item.kind, item.value = "side", sides[0]
+            self._side(item)
+
     def _said_one(self) -> bool:
         """Whether `one` or `another` stands in the words right before this side."""
         before = self.items[max(0, self.number - 6) : self.number]

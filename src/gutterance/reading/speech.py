@@ -18,6 +18,7 @@ from gutterance.reading.line_openings import (
     part_of_line,
     storey_heading,
     unknown_name,
+    wall_at_a_side,
 )
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.parting import part_into_stretches
@@ -55,6 +56,7 @@ def hear(line: Line, walk: Walk) -> None:
         walk.run, walk.outlets = None, []
         return
     list_marker(line, walk)
+    wall_at_a_side(line)
     both_house_sides(line)
     correcting_line(line, walk)
     if not walk.dialogue:

@@ -93,6 +93,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "end word": Stretch._end,
     "ends at": Stretch._ends_at,
     "falls to": Stretch._falls_to,
+    "far end": Stretch._far_end,
     "fix": Stretch._fix,
     "high point": Stretch._high_point,
     "material": Stretch._material,

@@ -102,22 +102,29 @@ class StretchWords:
             and nxt.text.lower() in ("both", "each", "all", "both of them")
         ) or (before is not None and before.kind == "all" and before.text.lower() in ("both", "all"))
 
-    def _last_side(self) -> str:
-        """The side said last in this stretch, or nothing."""
+    def _last_side(self, *, of_ends: bool = True) -> str:
+        """The side said last in this stretch, or nothing; not `of_ends`, only where it is no end's own."""
+        ends = [other.marks.get("side") for other in self.items if other.kind in ("end", "end word")]
         for other in reversed(self.items[: self.number]):
             if other.kind in ("side", "lr") and other.value in OPPOSITE:
+                if not of_ends and any(side is other for side in ends):
+                    return ""
                 value: str = other.value
                 return value
         return ""
 
-    def _which_sides(self, side: Item) -> list[str]:
-        """The sides that a word for a side means: one, both, or the far or near end of the one said last."""
+    def _which_sides(self, side: Item, *, of_ends: bool = True) -> list[str]:
+        """The sides that a word for a side means: one, both, or the far or near end of the one said last.
+
+        `OSC left and a cap right, pipe at the far end` is told from where somebody stands, not from the cap:
+        for an outlet, a side that an end has taken for its own (not `of_ends`) counts for nothing.
+        """
         self.walk.use(side)
         if side.value == "both":
             return ["left", "right"]
         if side.value in OPPOSITE:
             return [side.value]
-        last = self._last_side()
+        last = self._last_side(of_ends=of_ends)
         if side.kind == "far end" and last in OPPOSITE:
             return [OPPOSITE[last]]
         if side.kind == "near end" and last in OPPOSITE:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 HEADINGS = {
     "run": (
-        "run|runs|location|eave|eaves|elevation|on run|wall|side|where|place|area|no|no.|#|name|"
+        "run|runs|location|eave|eaves|elevation|elev|elev.|on run|wall|side|where|place|area|no|no.|#|name|"
         "downpipe|dp|pipe|downspout|position|section|stretch|item"
     ),
     "length": (
@@ -27,7 +27,8 @@ HEADINGS = {
     ),
     "at": "at|end of run|which end|from",
     "wall_to_fascia": (
-        "w/f|w-f|wf|wall to fascia|wall-fascia|wall/fascia|overhang|soffit|o/h|fascia|projection|"
+        "w/f|w-f|wf|wtf|w.t.f|ovhg|ovhg.|wall to fascia|"
+        "wall-fascia|wall/fascia|overhang|soffit|o/h|fascia|projection|"
         "w-fascia|soffit (mm)|w/f (in)|overhang (mm)|w to f|wall - fascia|soffit mm|w/f mm|w/f in"
     ),
     "height": (
@@ -54,6 +55,14 @@ FEWEST_COLUMNS = 3
 """Fewer columns than this are no table."""
 HEADING_SHARE = 0.6
 """The share of the heading's cells that must be known words for a heading."""
+
+
+PIPE_HEADINGS = frozenset({"downpipe", "dp", "pipe", "downspout"})
+"""Headings that name the pipe a row is about, where nothing else does."""
+NUMBER_HEADINGS = frozenset({"no", "#", "item"})
+"""Headings of a column that only numbers the rows."""
+FEWEST_NAMED = 2
+"""So many columns that could name the runs are too many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +181,29 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
             "height" if key == "outlet" and cell.text.lower().startswith("drop") else key
             for key, cell in zip(keys, cells, strict=True)
         ]
+    keys = _one_column_of_runs(keys, cells)
     return Table(keys, [cell.start for cell in cells], rows, head, across, cells if across else None)
+
+
+def _one_column_of_runs(keys: list[str | None], cells: list[Cell]) -> list[str | None]:
+    """The columns' keys with one that names the runs.
+
+    A list of pipes may be headed `DP`, and then the pipe is what the row is about; beside a column of runs it
+    tells their outlets. A column of row numbers gives way to one of names.
+    """
+    words = [cell.text.lower().strip(" .:") for cell in cells]
+    named = [place for place, key in enumerate(keys) if key == "run"]
+    if len(named) < FEWEST_NAMED:
+        return keys
+    plain = [place for place in named if words[place] not in PIPE_HEADINGS]
+    plain = [place for place in plain if words[place] not in NUMBER_HEADINGS] or plain or named
+    kept = plain[0]
+    out = list(keys)
+    for place in named:
+        if place != kept:
+            of_outlets = words[place] in PIPE_HEADINGS and place > kept and "outlet" not in out
+            out[place] = "outlet" if of_outlets else None
+    return out
 
 
 def _names_across(head: Line, cells: list[Cell]) -> bool:

@@ -48,7 +48,10 @@ def hear_table(table: Table, walk: Walk) -> None:
     last_run: RunDraft | None = None
     for line, row in table.rows:
         placed = _columns(table, row)
-        by_key: dict[str, tuple[Line, Cell]] = {key: (line, cell) for key, cell in placed if key is not None}
+        by_key: dict[str, tuple[Line, Cell]] = {}
+        for key, cell in placed:
+            if key is not None:
+                by_key.setdefault(key, (line, cell))
         run = _row_run(by_key, walk)
         if run is None:
             continue

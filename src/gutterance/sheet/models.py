@@ -216,7 +216,6 @@ class Sheet(Model):
         """The reading at a path, or None where nothing was said."""
         return next((reading for at, reading in self.readings() if at == path), None)
 
-
     def sources(self) -> Iterator[Source]:
         """Every stretch of words that stands anywhere on the sheet, through corrections too."""
         yield from _sources_of(self)

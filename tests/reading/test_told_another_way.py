@@ -1,0 +1,142 @@
+"""The same house told in another order or with other words: what must not land on the wrong run or side.
+
+The houses are invented. What each line means is trade usage, common practice, no source.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+@pytest.mark.parametrize("storey", ["Upper", "Lower"])
+def test_the_sides_of_a_storey_are_two_runs(read: Callable[..., Any], storey: str) -> None:
+    seen = read(f"{storey} right 24-0 OSC both ends", f"{storey} left 26-0 OSC both ends")
+    seen.runs(f"{storey.lower()}-right-side", f"{storey.lower()}-left-side")
+    seen.feet(f"runs.{storey.lower()}-left-side.length", 26, 0, "26-0")
+
+
+@pytest.mark.parametrize("where", ["far end", "near end", "other end"])
+def test_the_far_end_of_an_outlet_is_not_told_from_a_cap(read: Callable[..., Any], where: str) -> None:
+    seen = read(f"Right side 24-0, OSC left and a cap right, downpipe at the {where}, w/f 16 height 9-0")
+    assert [outlet.from_ for outlet in seen.sheet.outlets] == [None]
+
+
+def test_the_far_end_from_a_drop_is_the_other_end(read: Callable[..., Any]) -> None:
+    seen = read("Front 44-0 caps both, one drop at the left end and one at the far end")
+    seen.outlets("front", "left", "right")
+
+
+@pytest.mark.parametrize(
+    ("words", "left", "right"),
+    [("OSC left wall right", "outside corner", "wall"), ("left wall right OSC", "wall", "outside corner")],
+)
+def test_a_wall_with_its_side_is_an_end(read: Callable[..., Any], words: str, left: str, right: str) -> None:
+    read(f"Front 31-6 {words}").ends("front", left, right)
+
+
+@pytest.mark.parametrize("size", ["5 inch white aluminium K-style", "6 inch white K, 3x4", "6 inch K white"])
+def test_a_colour_within_a_size_is_kept(read: Callable[..., Any], size: str) -> None:
+    read(size, "Front 24-0 caps").says("defaults.colour", "white")
+
+
+def test_a_size_that_opens_the_note_is_no_title(read: Callable[..., Any]) -> None:
+    seen = read('6" K brown 3x4', "Front 33-8 caps both")
+    assert seen.sheet.title is None
+    seen.inches("defaults.gutter_size", 6)
+    seen.says("defaults.downpipe_size", "3x4")
+
+
+def test_a_copy_told_before_what_it_copies(read: Callable[..., Any]) -> None:
+    seen = read("the left side is the same as the right side", "Right side 28-0 OSC both ends, drop left")
+    seen.feet("runs.left-side.length", 28, 0)
+    seen.ends("left-side", "outside corner", "outside corner")
+
+
+def test_a_copy_of_a_run_that_was_never_told_is_asked(read: Callable[..., Any]) -> None:
+    seen = read("Front 31-0 caps both", "Left side same as the right side")
+    seen.asked("runs.left-side.length")
+    assert seen.sheet.run("left-side") is not None
+
+
+def test_clockwise_starts_at_the_right(read: Callable[..., Any]) -> None:
+    seen = read("Walking clockwise. Front 31 foot 7. Starts at an outside corner, finishes with an end cap.")
+    for side, end in (("left", "end cap"), ("right", "outside corner")):
+        reading = seen.at(f"runs.front.{side}_end")
+        assert reading.value == end
+
+
+@pytest.mark.parametrize(
+    ("end", "eave", "side"),
+    [("east", "north", "left"), ("west", "south", "left"), ("east", "south", "right")],
+)
+def test_an_end_of_an_eave_named_behind_it(read: Callable[..., Any], end: str, eave: str, side: str) -> None:
+    seen = read(
+        "North 38 foot 4, caps. South is 38 foot 4, caps.",
+        f"Downpipe at the {end} end of the {eave} eave, fourteen inch soffit, eight foot ten to grade.",
+    )
+    for outlet in seen.sheet.outlets:
+        if outlet.place is not None and outlet.place.settled:
+            assert (outlet.run, outlet.from_) == (eave, side)
+
+
+@pytest.mark.parametrize(
+    ("first", "again", "length"),
+    [
+        ("Front, I get thirty seven foot four.", "Let me check that again. Thirty seven foot five.", (37, 5)),
+        ("Left side nineteen foot.", "Strike the nineteen, it's eighteen eleven.", (18, 11)),
+    ],
+)
+def test_a_second_look_is_never_passed_over(
+    read: Callable[..., Any], first: str, again: str, length: tuple[int, int]
+) -> None:
+    seen = read(f"{first} {again} Outside corners both ends.")
+    run = seen.sheet.runs[0]
+    inches = length[0] * 12 + length[1]
+    assert run.length is not None
+    assert not run.length.settled or run.length.value.inches == inches
+
+
+@pytest.mark.parametrize("words", ["sides are both", "sides are", "sides both"])
+def test_both_sides_told_at_once_leave_the_back_alone(read: Callable[..., Any], words: str) -> None:
+    seen = read(f"front 35 foot 6 outside both ends back same as front {words} 22 foot 3 outside both ends")
+    back = seen.at("runs.back.length")
+    assert not back.settled or back.value.inches == 35 * 12 + 6
+
+
+def test_a_height_before_the_wall_to_fascia(read: Callable[..., Any]) -> None:
+    seen = read("Front 36-9 cap cap dp L 8-10 wf 14 ground")
+    seen.inches("downpipes.front-1.wall_to_fascia", 14)
+    seen.feet("downpipes.front-1.height", 8, 10)
+
+
+def test_left_and_right_within_what_is_measured_are_no_sides_of_the_house(read: Callable[..., Any]) -> None:
+    assert len(read("Front 42-6 (L 18-0 to porch, R 24-6) caps both").sheet.runs) == 1
+    seen = read("Back 40-0 caps both, drops left and right. Height: left 10' 2\", right 11' 6\"")
+    seen.runs("back")
+
+
+def test_short_names_for_the_sides(read: Callable[..., Any]) -> None:
+    seen = read("Front 48-9 osc osc", "RS 29-0 osc cap", "LS 25-6 osc osc")
+    seen.runs("front", "right-side", "left-side")
+    seen.ends("front", "outside corner", "outside corner")
+
+
+def test_a_second_drop_at_the_same_end_is_a_second_drop(read: Callable[..., Any]) -> None:
+    seen = read("Back 60-4 cap cap. DP left end, w/f 20, h 9-8. DP 30 ft from left, w/f 22, h 9-2.")
+    assert len(seen.sheet.outlets) == 2
+
+
+def test_a_short_splash_block_is_no_colour(read: Callable[..., Any]) -> None:
+    seen = read("Front 40-0 cap cap dp L wf 18 h 9-0 sp blk")
+    seen.says("downpipes.front-1.ends_at", "splash block")
+    assert seen.sheet.defaults.colour is None
+
+
+def test_a_telephone_number_is_no_street(read: Callable[..., Any]) -> None:
+    title = read("call 555 0142 for gate code 4471", "Front 33-8 caps both ends").sheet.title
+    assert title is None or title.startswith("call")
