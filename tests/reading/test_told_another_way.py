@@ -140,3 +140,49 @@ def test_a_short_splash_block_is_no_colour(read: Callable[..., Any]) -> None:
 def test_a_telephone_number_is_no_street(read: Callable[..., Any]) -> None:
     title = read("call 555 0142 for gate code 4471", "Front 33-8 caps both ends").sheet.title
     assert title is None or title.startswith("call")
+
+
+@pytest.mark.parametrize(
+    ("words", "places"),
+    [
+        ("DP left, right", ("left", "right")),
+        ("DP left, centre, right", ("left", "centre", "right")),
+        ("drop L, R & ctr", ("left", "right", "centre")),
+        ("drops 2: L, R.", ("left", "right")),
+    ],
+)
+def test_a_list_of_sides_is_as_many_drops(
+    read: Callable[..., Any], words: str, places: tuple[str, ...]
+) -> None:
+    read(f"Front 50-8 caps both ends, {words}").outlets("front", *places)
+
+
+@pytest.mark.parametrize(
+    "words", ["drop left, right 24-0 caps", "drop left, right side 24-0 caps", "drop left, right end cap"]
+)
+def test_what_follows_a_drop_and_is_no_list(read: Callable[..., Any], words: str) -> None:
+    read(f"Front 50-8, {words}").outlets("front", "left")
+
+
+def test_a_heading_that_is_guessed_at_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        "| Elev. | Lin. ft | LH term. | RH term. | Drop ht | Disch. |",
+        "|---|---|---|---|---|---|",
+        "| Front | 38-4 | OSC | EC | 9-6 | splash |",
+    )
+    seen.ends("front", "outside corner", "end cap")
+    seen.feet("runs.front.length", 38, 4, "38-4", status="doubtful")
+    assert "Lin. ft" in str(seen.at("runs.front.length").why)
+
+
+@pytest.mark.parametrize("cell", ["1 L", "1 (L)", "1 @ L"])
+def test_how_many_is_not_how_far(read: Callable[..., Any], cell: str) -> None:
+    seen = read("Run | Length | L end | R end | Outlet", f"Front | 38-4 | OSC | OSC | {cell}")
+    seen.outlets("front", "left")
+    assert seen.sheet.outlets[0].distance is None
+
+
+@pytest.mark.parametrize("cell", ["none - falls to R", "flows to right", "via left"])
+def test_water_led_on_is_no_outlet(read: Callable[..., Any], cell: str) -> None:
+    seen = read("Run | Length | L end | R end | Outlet", f"Front | 38-4 | OSC | OSC | {cell}")
+    assert not seen.sheet.outlets

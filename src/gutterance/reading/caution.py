@@ -30,6 +30,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _parts_beside_their_sides(walk, sheet)
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
+    _guessed_columns(walk, sheet)
 
 
 def doubt(reading: Reading[Any] | None, why: str) -> None:
@@ -174,6 +175,18 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
             for path, reading in sheet.readings():
                 if about is not None and path.split(".")[1].startswith(about):
                     doubt(reading, f"the note says {item.text!r} of it")
+
+
+def _guessed_columns(walk: Walk, sheet: Sheet) -> None:
+    """A table's column whose heading the reader does not know, but takes for something."""
+    for cell, heading, key in walk.guessed:
+        why = f"the column headed {heading!r} was taken for the {key.replace('_', ' ')}"
+        for _, reading in sheet.readings():
+            if any(
+                source.line == cell.line and cell.start <= source.start < cell.end
+                for source in reading.source[:1]
+            ):
+                doubt(reading, why)
 
 
 def _told_before(line: Line, item: Item, sheet: Sheet) -> str | None:

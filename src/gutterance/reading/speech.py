@@ -25,6 +25,7 @@ from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
 from gutterance.reading.said_of_all import find_scopes
+from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.stretch import Stretch
 
 if TYPE_CHECKING:
@@ -79,6 +80,7 @@ def hear(line: Line, walk: Walk) -> None:
     if len(letters) >= FEWEST_LETTERS:
         name_letters(line, letters)
     items = fold_places(line.items, line.text, known, own_names)
+    items = fold_side_lists(line, items)
     items = merge_corrections(items)
     settle_places(items, walk)
     walk.context = outer

@@ -120,6 +120,8 @@ class StretchWords:
         for an outlet, a side that an end has taken for its own (not `of_ends`) counts for nothing.
         """
         self.walk.use(side)
+        if "sides" in side.marks:
+            return list(side.marks["sides"])
         if side.value == "both":
             return ["left", "right"]
         if side.value in OPPOSITE:

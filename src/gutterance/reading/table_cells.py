@@ -10,11 +10,17 @@ from gutterance.reading.discourse import OPPOSITE, Walk
 from gutterance.reading.items import Item, Line
 from gutterance.reading.roles import assign_roles
 from gutterance.reading.sizes import gutter_width, pipe_size, pitch
+from gutterance.reading.stretch_words import found_value
 from gutterance.sheet.models import Reading
 
 if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft
     from gutterance.reading.table_finding import Cell
+
+RUNS_ON = frozenset(
+    {"via", "into", "onto", "flows", "flow", "shares", "shared", "see", "goes", "feeds", "around", "round"}
+)
+"""Words of an outlet's cell that send the water to another run."""
 
 
 def cell_items(line: Line, cell: Cell) -> list[Item]:
@@ -94,6 +100,12 @@ def _outlet_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
     for item in items:
         if item.kind == "direction" and item.value in ("left side", "right side"):
             item.kind, item.value = "side", item.value.split()[0]
+    if re.match(r"\W*(?:no|none|nil)\b", cell.text, re.IGNORECASE):
+        # `none - falls to R`: what stands behind is no outlet of this run
+        run.no_outlet = line.source(cell.start, cell.end)
+        return
+    if any(item.kind == "falls to" or item.text.lower() in RUNS_ON for item in items):
+        return
     assign_roles(items)
     placed: list[Any] = []
     for item in items:
@@ -123,7 +135,11 @@ def _outlet_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
         and item.found is not None
         and item.found.kind != "other"
     ]
-    if len(measures) == 1 and len(placed) == 1 and placed[0].distance is None and placed[0].side in OPPOSITE:
+    if len(measures) == 1 and placed and found_value(measures[0]) == len(placed) and _bare(measures[0]):
+        walk.use(measures[0])  # `1 (R)`: how many, not how far
+    elif (
+        len(measures) == 1 and len(placed) == 1 and placed[0].distance is None and placed[0].side in OPPOSITE
+    ):
         placed[0].distance = walk.length(measures[0], "distance")
     if not placed and any(item.kind in ("outlet", "downpipe", "count") and item.value != 0 for item in items):
         counts = [item.value for item in items if item.kind == "count"]
@@ -139,6 +155,11 @@ def _outlet_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
     for item in items:
         if item.kind in ("count", "outlet", "downpipe", "side", "lr"):
             walk.use(item)
+
+
+def _bare(item: Item) -> bool:
+    """Whether a number stands without a unit."""
+    return item.found is not None and item.found.kind == "bare"
 
 
 def _struck(item: Item, line: Line) -> bool:

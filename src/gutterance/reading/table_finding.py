@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 HEADINGS = {
     "run": (
         "run|runs|location|eave|eaves|elevation|elev|elev.|on run|wall|side|where|place|area|no|no.|#|name|"
-        "downpipe|dp|pipe|downspout|position|section|stretch|item"
+        "downpipe|dp|pipe|downspout|position|pos|section|stretch|item"
     ),
     "length": (
         "length|len|lgth|size|run length|long|measure|measured|gutter|total|feet|ft|lf|mm|"
@@ -49,6 +49,39 @@ HEADINGS = {
 """What a column is, by the words that head it."""
 BY_WORD = {word: key for key, words in HEADINGS.items() for word in words.split("|")}
 """What a column is, for each of the words that may head it."""
+HEADING_PATTERNS: tuple[tuple[str, str | None], ...] = (
+    (r"roof|qty|quantity|hanger|colou?r|material", None),
+    (r"\bw\W?(?:t|to|-)?\W?f\b|wall|over\W?h|ovhg|soffit|\bo\W?h\b|throw|projection|stand", "wall_to_fascia"),
+    (r"\bh(?:eigh)?t\b|\bhgt\b|height|\bhigh\b|to (?:grade|ground)", "height"),
+    (r"disch|shoe|outfall|terminates|empties|\bgoes\b|drains? to|kick", "ends_at"),
+    (r"size", None),
+    (r"\bd\W?[sp]\b|down\W?(?:pipe|spout)|outlet|\bdrops?\b|leader|\bo/l\b", "outlet"),
+    (r"\b(?:left|lh|l)\b.*\b(?:right|rh|r)\b", "ends"),
+    (r"\b(?:left|lh|l)\b", "left"),
+    (r"\b(?:right|rh|r)\b", "right"),
+    (r"\bcorners?\b|\bends?\b|\bterms?\b|mit(?:er|re)", "ends"),
+    (r"\blin|length|\blen\b|\blf\b|\blgth\b|measure", "length"),
+    (r"\brun\b|elev|\beave|\bside\b|location|\bface\b", "run"),
+    (r"remark|note|comment", "note"),
+)
+"""What a heading of several words most likely is; the first pattern that is found decides."""
+NOTHING = frozenset({"", "-", "–", "—", "none", "n/a", "na", "nil", "no", "x"})
+"""Cells that say nothing."""
+WHAT_CELLS_SAY = {
+    "length": frozenset({"measure"}),
+    "height": frozenset({"measure"}),
+    "wall_to_fascia": frozenset({"measure"}),
+    "left": frozenset({"end", "end word"}),
+    "right": frozenset({"end", "end word"}),
+    "ends": frozenset({"end", "end word", "end pair"}),
+    "outlet": frozenset({"lr", "side", "quarter", "compass corner"}),
+    "ends_at": frozenset({"ends at"}),
+}
+"""The kinds of items that the cells of a column hold."""
+GUESSES_ASKED = frozenset({"length", "height", "wall_to_fascia", "outlet"})
+"""Columns whose cells do not show by themselves what they are: a heading only guessed at is asked about."""
+LONGEST_HEADING = 4
+"""A heading has no more words than this."""
 RULE = re.compile(r"\A[\s|+:=-]*\Z")
 """A line drawn between rows."""
 FEWEST_COLUMNS = 3
@@ -59,7 +92,11 @@ HEADING_SHARE = 0.6
 
 PIPE_HEADINGS = frozenset({"downpipe", "dp", "pipe", "downspout"})
 """Headings that name the pipe a row is about, where nothing else does."""
-NUMBER_HEADINGS = frozenset({"no", "#", "item"})
+PLACE_HEADINGS = frozenset({"pos", "position", "where", "location", "place"})
+"""Headings that tell, beside a column of runs, where on its run an outlet is."""
+PIPE_NUMBERS = frozenset({"ds", "dp", "dp no", "ds no", "no", "pipe no", "downpipe no"})
+"""Headings of a column that numbers the pipes, in a list of them."""
+NUMBER_HEADINGS = frozenset({"no", "", "item"})
 """Headings of a column that only numbers the rows."""
 FEWEST_NAMED = 2
 """So many columns that could name the runs are too many."""
@@ -84,6 +121,7 @@ class Table:
     head: Line
     across: bool = False
     names: list[Cell] | None = None
+    guessed: dict[str, str] = field(default_factory=dict)
 
 
 def find_tables(lines: list[Line]) -> dict[int, Table]:
@@ -139,6 +177,14 @@ def column_of(text: str) -> str | None:
     return BY_WORD.get(words) or BY_WORD.get(re.sub(r"\s*\(.*\)", "", words))
 
 
+def _column_like(text: str) -> str | None:
+    """What kind of column a heading of several words most likely names (`LH term.`, `D/S pos.`), or None."""
+    words = re.sub(r"\(.*?\)", " ", text.lower())
+    if not words.strip() or re.search(r"\d", words) or len(words.split()) > LONGEST_HEADING:
+        return None
+    return next((key for pattern, key in HEADING_PATTERNS if re.search(pattern, words)), None)
+
+
 def _table_at(lines: list[Line], number: int) -> Table | None:
     """The table whose heading is that line, or None."""
     head = lines[number]
@@ -149,12 +195,16 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
     if len(cells) < FEWEST_COLUMNS:
         return None
     keys = [column_of(cell.text) for cell in cells]
-    known = sum(key is not None for key in keys)
+    likely = [key or _column_like(cell.text) for key, cell in zip(keys, cells, strict=True)]
+    if splitter == "," or not any(keys):
+        likely = list(keys)
+    known = sum(key is not None for key in likely)
     across = False
     if known < FEWEST_COLUMNS - 1 or known < HEADING_SHARE * len(cells):
         if not _names_across(head, cells):
             return None
         across = True
+        likely = list(keys)
     rows: list[tuple[Line, list[Cell]]] = []
     for line in lines[number + 1 :]:
         if RULE.match(line.text) and line.text.strip():
@@ -181,29 +231,74 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
             "height" if key == "outlet" and cell.text.lower().startswith("drop") else key
             for key, cell in zip(keys, cells, strict=True)
         ]
-    keys = _one_column_of_runs(keys, cells)
-    return Table(keys, [cell.start for cell in cells], rows, head, across, cells if across else None)
+    known_keys = list(keys)
+    keys = [
+        key or (guess if guess is not None and _cells_fit(guess, column, rows) else None)
+        for column, (key, guess) in enumerate(zip(keys, likely, strict=True))
+    ]
+    keys = _one_column_of_runs(keys, cells, rows)
+    guessed = {
+        key: cell.text
+        for key, known_key, cell in zip(keys, known_keys, cells, strict=True)
+        if key in GUESSES_ASKED and known_key is None
+    }
+    names = cells if across else None
+    return Table(keys, [cell.start for cell in cells], rows, head, across, names, guessed)
 
 
-def _one_column_of_runs(keys: list[str | None], cells: list[Cell]) -> list[str | None]:
+def _one_column_of_runs(
+    keys: list[str | None], cells: list[Cell], rows: list[tuple[Line, list[Cell]]]
+) -> list[str | None]:
     """The columns' keys with one that names the runs.
 
     A list of pipes may be headed `DP`, and then the pipe is what the row is about; beside a column of runs it
-    tells their outlets. A column of row numbers gives way to one of names.
+    tells their outlets. A column of numbers or letters gives way to one whose cells name places.
     """
-    words = [cell.text.lower().strip(" .:") for cell in cells]
+    words = [cell.text.lower().strip(" .:#") for cell in cells]
     named = [place for place, key in enumerate(keys) if key == "run"]
+    if "outlet" in keys and words[keys.index("outlet")] in PIPE_NUMBERS and named:
+        keys = [None if key == "outlet" else key for key in keys]
     if len(named) < FEWEST_NAMED:
         return keys
     plain = [place for place in named if words[place] not in PIPE_HEADINGS]
     plain = [place for place in plain if words[place] not in NUMBER_HEADINGS] or plain or named
-    kept = plain[0]
+    kept = max(plain, key=lambda place: (_places_named(place, rows), -place))
     out = list(keys)
     for place in named:
         if place != kept:
             of_outlets = words[place] in PIPE_HEADINGS and place > kept and "outlet" not in out
-            out[place] = "outlet" if of_outlets else None
+            at = words[place] in PLACE_HEADINGS and "length" not in keys
+            out[place] = "outlet" if of_outlets else "at" if at else None
     return out
+
+
+def _places_named(column: int, rows: list[tuple[Line, list[Cell]]]) -> int:
+    """In how many rows the cell of a column names a place on the house."""
+    return sum(
+        any(
+            item.kind in ("direction", "part", "storey", "quarter")
+            and row[column].start <= item.start < row[column].end
+            for item in line.items
+        )
+        for line, row in rows
+        if column < len(row)
+    )
+
+
+def _cells_fit(key: str, column: int, rows: list[tuple[Line, list[Cell]]]) -> bool:
+    """Whether the cells below a heading that was only guessed at say the kind of thing that it promises."""
+    filled = [(line, row[column]) for line, row in rows if column < len(row) and row[column].text]
+    filled = [(line, cell) for line, cell in filled if cell.text.lower().strip(" .") not in NOTHING]
+    if not filled:
+        return True
+    wanted = WHAT_CELLS_SAY.get(key)
+    if wanted is None:
+        return key == "note" or not any(char.isdigit() for _, cell in filled for char in cell.text)
+    fitting = sum(
+        any(item.kind in wanted and cell.start <= item.start < cell.end for item in line.items)
+        for line, cell in filled
+    )
+    return fitting >= HEADING_SHARE * len(filled)
 
 
 def _names_across(head: Line, cells: list[Cell]) -> bool:

@@ -52,6 +52,8 @@ def hear_table(table: Table, walk: Walk) -> None:
         for key, cell in placed:
             if key is not None:
                 by_key.setdefault(key, (line, cell))
+                if key in table.guessed:
+                    walk.guessed.append((line.source(cell.start, cell.end), table.guessed[key], key))
         run = _row_run(by_key, walk)
         if run is None:
             continue
