@@ -31,8 +31,9 @@ class SidesSaid(OutletsSaid):
         if walk.fixing is not None and walk.last is not None and thing is None:
             self._move_side(item)
             return
-        if item.value == "both" and walk.outlets and all(outlet.side is None for outlet in walk.outlets):
-            self._place_both(item, run)
+        listed = item.marks.get("sides", ["left", "right"] if item.value == "both" else [])
+        if listed and walk.outlets and all(outlet.side is None for outlet in walk.outlets):
+            self._place_each(item, run, listed)
             return
         if asked is not None and item.value in ("left", "right", "centre", "both"):
             walk.outlets = [
@@ -104,22 +105,23 @@ class SidesSaid(OutletsSaid):
             other.kind == "word" for other in between
         )
 
-    def _place_both(self, item: Item, run: RunDraft) -> None:
-        """`two drops ... one each end`."""
+    def _place_each(self, item: Item, run: RunDraft, sides: list[str]) -> None:
+        """`two drops ... one each end`, `drops 2: L, R`."""
         walk = self.walk
         first = walk.outlets[0]
         kept = [outlet for outlet in run.outlets if not any(outlet is other for other in walk.outlets)]
         walk.outlets = [
             OutletDraft(
                 place=walk.text(which, item),
-                pipe=first.pipe if which == "left" else OutletDraft().pipe,
+                pipe=first.pipe if which == sides[0] else OutletDraft().pipe,
                 source=list(first.source),
             )
-            for which in ("left", "right")
+            for which in sides
         ]
-        walk.outlets[1].pipe.fields.update(
-            {name: reading.model_copy(deep=True) for name, reading in first.pipe.fields.items()}
-        )
+        for other in walk.outlets[1:]:
+            other.pipe.fields.update(
+                {name: reading.model_copy(deep=True) for name, reading in first.pipe.fields.items()}
+            )
         run.outlets[:] = [*kept, *walk.outlets]
 
     def _pipe_words_follow(self) -> bool:
