@@ -187,10 +187,7 @@ HOUSES = (
     ("Oona: front?", "Ferris: 31-9 caps both", "Oona: drop?", "Ferris: left, 9-2 to splash"),
 )
 UNRELATED = (
-    pytest.param(
-        "thanks for the coffee",
-        marks=pytest.mark.xfail(strict=True, reason="coffee is taken for the colour of the job"),
-    ),
+    "thanks for the coffee",
     "thanks for the tea",
     "see you all tomorrow",
     "that's it, cheers",

@@ -18,7 +18,7 @@ CONCEPTS = frozenset(
         "except", "falls to", "far end", "fascia", "filler", "fix", "heading", "hedge", "high point",
         "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no cap", "no",
         "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest",
-        "run noun", "same", "side", "snow", "storey", "total", "unknown", "walk", "was", "withdraw",
+        "run noun", "same", "side", "storey", "total", "unknown", "walk", "was", "withdraw",
     }
 )  # fmt: skip
 """What a term may be. A lexicon file that names another concept is refused."""

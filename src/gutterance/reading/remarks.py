@@ -29,6 +29,8 @@ def find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
         if item.kind != "remark" or item.marks.get("remark"):
             number += 1
             continue
+        if item.text.lower() in LENGTH_OF_THEIR_OWN:
+            _doubt_its_length(items, number)
         first = last = number
         while first > 0 and not _remark_begins_after(items, first - 1):
             first -= 1
@@ -53,6 +55,15 @@ def find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
             about or (walk.run.place if walk.run else None),
         )
         number = last + 1
+
+
+def _doubt_its_length(items: list[Item], number: int) -> None:
+    """`ladder on the left side 24 ft`: the ladder's length, or the run's?"""
+    words = items[number + 1 : number + 6]
+    kinds = [item.kind for item in words if item.kind != "filler"]
+    if kinds[:2] == ["place", "measure"] and words and words[0].kind == "filler":
+        measure = next(item for item in words if item.kind == "measure")
+        measure.doubts.append(f"the length of the {items[number].text.lower()}, or of the run?")
 
 
 def _remark_begins_after(items: list[Item], number: int) -> bool:

@@ -152,6 +152,10 @@ class SizesSaid(StretchWords):
         if item.text.lower() in ALSO_STUFF and nxt is not None and nxt.kind in ("word", "landmark"):
             self.strange.append(item.text)
             return
+        before = self.items[self.number - 1].text.lower() if self.number else ""
+        if before in ("the", "a", "some", "any") and (nxt is None or nxt.kind == "break"):
+            self.strange.append(item.text)  # `thanks for the coffee`
+            return
         self._default("colour", item)
 
     def _default(self, name: str, item: Item) -> None:
