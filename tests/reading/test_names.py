@@ -157,3 +157,13 @@ def test_both_ends_keep_their_both_before_a_heading_word(read: Callable[..., Any
     seen.ends("front", "outside corner", "outside corner")
     for side in ("left", "right"):
         assert "left" not in [source.text for source in seen.at(f"runs.front.{side}_end").source]
+
+
+def test_lines_that_open_with_letters_from_a_on_name_their_runs(read: Callable[..., Any]) -> None:
+    seen = read("A 42-0 osc osc", "B 28-6 osc isc", "E 52-2 osc osc, drop left, w/f 18, h 9-2")
+    seen.runs("run-a", "run-b", "run-e")
+    seen.feet("runs.run-b.length", 28, 6, "28-6")
+
+
+def test_two_letters_with_no_a_are_front_and_back(read: Callable[..., Any]) -> None:
+    read("F 42-0 osc both", "B 42-0 osc both").runs("front", "back")

@@ -23,6 +23,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.finish import to_sheet
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.ledger import list_unread
+    from gutterance.reading.line_openings import name_lettered_lines
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
@@ -39,6 +40,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     judge_units(note, walk)
     tables = find_tables(note)
     in_table = {line.number for table in tables.values() for line, _ in table.rows} | set(tables)
+    name_lettered_lines(note)
     for line in note:
         if line.number in tables:
             hear_table(tables[line.number], walk)

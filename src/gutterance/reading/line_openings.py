@@ -31,6 +31,27 @@ STOREY_HEADING = re.compile(
 """A line alone that names the storey of the runs below it."""
 
 
+def name_lettered_lines(lines: list[Line]) -> None:
+    """`A 42-0 ...`, `B 28-6 ...`: lines that open with letters from A on name their runs so, B no back."""
+    opened: list[Item] = []
+    for line in lines:
+        said = [item for item in line.items if item.kind not in ("mark", "colon")]
+        if (
+            len(said) >= 2
+            and len(said[0].text) == 1
+            and said[0].text.isupper()
+            and said[0].kind in ("word", "filler", "initial", "lr")
+            and said[1].kind == "measure"
+            and said[1].found is not None
+            and said[1].found.kind != "other"
+        ):
+            opened.append(said[0])
+    letters = {item.text for item in opened}
+    if len(letters) >= FEWEST_LETTERS and "A" in letters and letters & {"B", "C"}:
+        for item in opened:
+            item.kind, item.value = "numbered", item.text.lower()
+
+
 def name_letters(line: Line, letters: dict[str, PlaceName]) -> None:
     """`A on the left, C on the right`: where runs have letters, a capital letter alone is one of them."""
     for item in line.items:
