@@ -88,3 +88,15 @@ def test_times_at_the_head_of_lines_are_listed_as_times(
     for number, stamp in enumerate(stamps, start=1):
         assert stamp.strip("[]") in listed[number].text
         assert "time" in listed[number].why
+
+
+@pytest.mark.parametrize(
+    ("line", "words", "kind"),
+    [("the barrel holds 55 gallons", "55 gallons", "volume"), ("a coil is 80 pounds", "80 pounds", "mass")],
+)
+def test_a_quantity_that_is_no_length_is_named(
+    read: Callable[..., Any], line: str, words: str, kind: str
+) -> None:
+    """What a unit measures is quantulum3's answer."""
+    seen = read("Front 40-0 caps both", line)
+    assert [kind in unread.why for unread in seen.sheet.unread if unread.text == words] == [True], seen.sheet

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.measure.numerals import every_numeral
+from gutterance.measure.quantities import read_quantity
 from gutterance.sheet.models import Sheet, Unread
 
 if TYPE_CHECKING:
@@ -63,6 +64,10 @@ def _number_at(line: Line, place: int) -> Item | None:
 def _why(item: Item | None) -> str:
     if item is not None and item.kind == "count":
         return WHY["count"]
+    if item is not None and item.found is not None and item.found.what == "quantity":
+        quantity = read_quantity(item.found)
+        if quantity is not None and quantity.kind is not None:
+            return f"a {quantity.kind} in {quantity.unit}: no field of the sheet asks for it"
     if item is not None and item.found is not None and item.found.kind == "other" and item.found.what:
         return WHY.get(item.found.what, f"a {item.found.what}, not a length")
     return "no field that this number answers was found in the words around it"
