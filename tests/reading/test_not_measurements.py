@@ -92,7 +92,10 @@ def test_times_at_the_head_of_lines_are_listed_as_times(
 
 @pytest.mark.parametrize(
     ("line", "words", "kind"),
-    [("the barrel holds 55 gallons", "55 gallons", "volume"), ("a length weighs 80 pounds", "80 pounds", "mass")],
+    [
+        ("the barrel holds 55 gallons", "55 gallons", "volume"),
+        ("a length weighs 80 pounds", "80 pounds", "mass"),
+    ],
 )
 def test_a_quantity_that_is_no_length_is_named(
     read: Callable[..., Any], line: str, words: str, kind: str
