@@ -109,14 +109,6 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
     if before is not None and before.kind in ("same", "mirror"):
         item.kind, item.value = "ref", PlaceName(direction=item.value)
         return
-    if (
-        before is not None
-        and before.kind in ("outlet", "downpipe")
-        and after is not None
-        and after.kind in ("lr", "side", "cue")
-    ):
-        bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
-        return
     follower = items[number + 1] if number + 1 < len(items) else None
     if follower is not None and follower.text.lower() in ("end", "corner", "cnr"):
         # `W end`, said of the south
@@ -128,6 +120,14 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         if side is not None:
             item.kind, item.value, follower.kind = "side", side, "filler"
             return
+    if (
+        before is not None
+        and before.kind in ("outlet", "downpipe")
+        and after is not None
+        and after.kind in ("lr", "side", "cue")
+    ):
+        bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))
+        return
     starts = before is None or before.kind in ("break", "walk", "except", "all", "colon")
     if after is not None and after.kind == "word" and number + 2 < len(items):
         after = items[number + 2]

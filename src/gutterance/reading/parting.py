@@ -87,7 +87,8 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
         item.kind in ("outlet", "downpipe") for item in items[:number]
     )
     if said_on and current[place].kind == "ends at" and piped:
-        return place
+        another = any(item.text.lower() in ("another", "second") for item in current[place + 1 :])
+        return place + 1 if another else place
     found = current[place].found
     if said_on and current[place].kind == "measure" and place and found is not None and found.kind != "other":
         before = next((item for item in reversed(current[:place]) if item.kind != "filler"), None)

@@ -62,6 +62,12 @@ def find_scopes(items: list[Item]) -> None:
         if ahead is not None and ahead.text.lower() in ("one", "the way", "that", "right"):
             continue
         if (
+            ahead is not None
+            and ahead.kind == "same"
+            and any(other.kind in ("place", "ref") for other in items[number + 1 : number + 6])
+        ):
+            continue  # `everything same as the front`: of this one, not of the job
+        if (
             part is None
             and ahead is not None
             and ahead.kind not in (*SCOPED, "break", "place")

@@ -159,6 +159,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
             return
         if len(first.text) > 80 or TALK.match(first.text):
             return
+        if any(item.kind == "remark" for item in first.items) and re.search(r"\d", first.text):
+            return  # `call 555 0142 for the gate`
     end = len(first.text)
     ends = r"\s[-–—]\s|\.\s|\s\(|;|\t|\||\s{3,}"
     if re.search(r"\d", first.text[start:].split(",")[0]):
