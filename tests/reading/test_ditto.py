@@ -132,3 +132,23 @@ def test_a_height_beside_the_same_overhang_is_no_overhang(
             assert reading.value == Length(overhang or 0), f"{path}: {reading.value}"
     seen.asked_or_right("downpipes.back-1.height", Length(109))
     assert "nine foot one" in [source.text for source in seen.sheet.sources()]
+
+
+def test_everything_the_same_as_one_pipe_is_of_the_pipe_in_hand(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 29-3 caps, drop left, w/f 22 height 9-3 splash. Back 30-0 caps.",
+        "Downpipe back right, everything same as the front one except it goes to the drain.",
+    )
+    seen.feet("downpipes.back-1.height", 9, 3)
+    seen.inches("downpipes.back-1.wall_to_fascia", 22)
+    seen.says("downpipes.back-1.ends_at", "drain")
+    seen.says("downpipes.front-1.ends_at", "splash block")
+
+
+@pytest.mark.parametrize("words", ["height's an inch less", "height two inches more"])
+def test_the_same_with_a_difference_is_asked(read: Callable[..., Any], words: str) -> None:
+    seen = read(
+        "Front 26 foot, caps, drop left, wall to fascia 14, height eight and a half feet.",
+        f"Back 26 foot, caps, drop left, wall to fascia the same, {words}.",
+    )
+    seen.asked("downpipes.back-1.height")

@@ -5,6 +5,7 @@ Each rule knows a way in which a note can be misheard as a whole though every wo
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from gutterance.sheet.values import CERTAIN
@@ -20,6 +21,10 @@ NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
 
+DIFFERENCES = frozenset({"less", "more", "higher", "lower", "shorter", "longer", "taller", "deeper"})
+"""Words behind a number that is a difference, not a measure."""
+
+
 def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """Apply every rule to the sheet, in place."""
     _numbers_beside_unread(lines, sheet)
@@ -31,6 +36,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
     _guessed_columns(walk, sheet)
+    _the_same_but_less(lines, sheet)
 
 
 def doubt(reading: Reading[Any] | None, why: str) -> None:
@@ -187,6 +193,24 @@ def _guessed_columns(walk: Walk, sheet: Sheet) -> None:
                 for source in reading.source[:1]
             ):
                 doubt(reading, why)
+
+
+def _the_same_but_less(lines: list[Line], sheet: Sheet) -> None:
+    """`the same, height's an inch less`: a copy with a difference is not the copy."""
+    for line in lines:
+        words = {
+            follower.text.lower()
+            for item, follower in pairwise(line.items)
+            if item.kind == "measure" and follower.text.lower() in DIFFERENCES
+        }
+        if not words:
+            continue
+        for _, reading in sheet.readings():
+            copied_here = (reading.why or "").startswith(("same as", "mirror of")) and any(
+                source.line == line.number for source in reading.source[:1]
+            )
+            if copied_here:
+                doubt(reading, f"the note says {min(words)!r} beside a number")
 
 
 def _told_before(line: Line, item: Item, sheet: Sheet) -> str | None:

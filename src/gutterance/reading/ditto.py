@@ -68,6 +68,9 @@ def copy_same(stretch: Stretch, same: Item) -> None:
             return
     if (fields and "length" not in fields) or source_run is run:
         return
+    if named and not fields and "length" in run.fields and _pipe_placed_before(stretch, same):
+        _copy_pipe(stretch, source_run, same, words)
+        return
     names = ("length",) if "length" in fields else COPIED
     if things and things <= {"outlet", "downpipe"}:
         # `with drops the same as the south`
@@ -84,6 +87,32 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _pipe_placed_before(stretch: Stretch, same: Item) -> bool:
+    """`drop right, same as the front`: with the run's length known, what is the same is the pipe."""
+    before = [
+        item for item in stretch.items if item.start < same.start and item.kind not in ("filler", "break")
+    ]
+    return any(item.kind in ("outlet", "downpipe") and "side" in item.marks for item in before[-5:])
+
+
+def _copy_pipe(stretch: Stretch, like: RunDraft, same: Item, words: str) -> None:
+    """What is known of the other run's pipe, to the outlets in focus, where they have none of their own.
+
+    Where the other run has several pipes that differ, the copy is doubtful.
+    """
+    if not like.outlets:
+        return
+    for name in ("wall_to_fascia", "height", "ends_at"):
+        origins = [outlet.pipe.fields[name] for outlet in like.outlets if name in outlet.pipe.fields]
+        if not origins:
+            continue
+        for outlet in stretch.walk.outlets:
+            copy = copied(origins[0], "same as", words, same)
+            if any(origin.value != origins[0].value for origin in origins):
+                copy.status, copy.why = "doubtful", f"{words} has pipes that differ: which is meant?"
+            outlet.pipe.fields.setdefault(name, copy)
 
 
 def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool]:
