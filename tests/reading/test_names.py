@@ -167,3 +167,13 @@ def test_lines_that_open_with_letters_from_a_on_name_their_runs(read: Callable[.
 
 def test_two_letters_with_no_a_are_front_and_back(read: Callable[..., Any]) -> None:
     read("F 42-0 osc both", "B 42-0 osc both").runs("front", "back")
+
+
+def test_fr_beside_an_fl_is_the_right_of_the_front(read: Callable[..., Any]) -> None:
+    seen = read("Front 38-4 caps both", "FL 24 / 9-4 / splash", "FR 24 / 9-6 / splash")
+    seen.feet("runs.front.length", 38, 4, "38-4")
+    seen.outlets("front", "left", "right")
+
+
+def test_fr_alone_is_the_front(read: Callable[..., Any]) -> None:
+    read("FR 38-4 caps both", "BK 38-4 caps both").runs("front", "back")

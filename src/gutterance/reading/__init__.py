@@ -23,7 +23,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.finish import to_sheet
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.ledger import list_unread
-    from gutterance.reading.line_openings import name_lettered_lines
+    from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
@@ -41,6 +41,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     tables = find_tables(note)
     in_table = {line.number for table in tables.values() for line, _ in table.rows} | set(tables)
     name_lettered_lines(note)
+    name_quarters(note)
     for line in note:
         if line.number in tables:
             hear_table(tables[line.number], walk)

@@ -90,12 +90,19 @@ class BareNumbers(FieldsSaid):
             return
         if run is None or self._is_bare_angle(item):
             walk.give_back(item)
+        elif self._of_quarter() and walk.outlets:
+            self._after_length(item, run)
         elif (
             "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"])
         ):
             self._length_of_run(item, run)
         else:
             self._after_length(item, run)
+
+    def _of_quarter(self) -> bool:
+        """`FL 24 / 9-4`: what stands behind a quarter of the house is its downpipe's."""
+        said = [other for other in self.items[: self.number] if other.kind == "place"]
+        return bool(said) and "quarter side" in said[-1].marks
 
     def _goes_on_with_header(self, item: Item) -> bool:
         """`ht 8 10 front`, and on the next line `9 6 back`."""
@@ -205,7 +212,7 @@ class BareNumbers(FieldsSaid):
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
-        if self._just_named() and self.new_run_here:
+        if self._just_named() and self.new_run_here and not self._of_quarter():
             reading = walk.length(item, "length")
             if reading is not None:
                 walk.put(run.fields, "length", reading, item)

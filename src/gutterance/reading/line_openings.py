@@ -17,6 +17,11 @@ CORRECTIONS_HEADING = re.compile(
     r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE
 )
 """A line alone that says that all below it puts right what stands above."""
+QUARTERS_BESIDE = (
+    ("FR", frozenset({"FL", "BL", "BR"}), "front right"),
+    ("RR", frozenset({"RL", "FL"}), "back right"),
+)
+"""Short words that alone mean a whole side, but a quarter beside the other quarters."""
 LONGEST_NAME = 2
 """A name nobody knows has no more words than this."""
 FEWEST_LETTERS = 2
@@ -50,6 +55,16 @@ def name_lettered_lines(lines: list[Line]) -> None:
     if len(letters) >= FEWEST_LETTERS and "A" in letters and letters & {"B", "C"}:
         for item in opened:
             item.kind, item.value = "numbered", item.text.lower()
+
+
+def name_quarters(lines: list[Line]) -> None:
+    """`FL 24 / 9-4`, `FR 22 / 9-6`: FR beside FL is the right of the front, RR beside RL of the back."""
+    items = [item for line in lines for item in line.items]
+    said = {item.text.upper() for item in items if item.kind == "quarter"}
+    for short, beside, means in QUARTERS_BESIDE:
+        for item in items:
+            if item.text == short and item.kind == "direction" and said & beside:
+                item.kind, item.value = "quarter", means
 
 
 def name_letters(line: Line, letters: dict[str, PlaceName]) -> None:
