@@ -64,7 +64,9 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
             item for item in line.items if item.kind in ("measure", "count") and item.found is not None
         ]
         for place, item in enumerate(measures):
-            if (line.number, item.start) not in spots or item.found is None or item.found.kind == "other":
+            if (line.number, item.start) not in spots or item.found is None:
+                continue
+            if item.found.kind == "other" and not _glued(line, item, measures[place - 1] if place else None):
                 continue
             if item.kind == "count" or item.marks.get("remark"):
                 continue
@@ -79,6 +81,11 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
             beside = suspects.get((first.line, first.start))
             if beside is not None:
                 doubt(reading, f"{beside!r} beside it found no place")
+
+
+def _glued(line: Line, item: Item, before: Item | None) -> bool:
+    """`30-6 x 2`: a size that begins with what may be the inches of the number before it."""
+    return before is not None and line.text[before.end : item.start] in ("-", "")
 
 
 def _close(line: Line, item: Item, other: Item) -> bool:
