@@ -152,3 +152,13 @@ def test_the_same_with_a_difference_is_asked(read: Callable[..., Any], words: st
         f"Back 26 foot, caps, drop left, wall to fascia the same, {words}.",
     )
     seen.asked("downpipes.back-1.height")
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["Left side same as the right.", "Left side, same as the right", "left side is the same as the right"],
+)
+def test_the_left_the_same_as_the_right(read: Callable[..., Any], line: str) -> None:
+    seen = read("Front 31-9 OSC both", "Right side 26-2, OSC left, cap right", "Back 33-9 caps", line)
+    seen.feet("runs.left-side.length", 26, 2)
+    seen.ends("left-side", "outside corner", "end cap")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.ends import settle_ends
+from gutterance.reading.places import LR_SIDE
 from gutterance.sheet.models import Reading
 
 if TYPE_CHECKING:
@@ -128,6 +129,14 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
                     return run, f"the {run.place.name}", True
             if not item.value.own and not item.marks.get("named") and item.value != _place_of(walk.run):
                 return None, item.value.name, True
+    side = _side_of_the_house(stretch, same)
+    if side is not None:
+        part = walk.run.place.part if walk.run is not None else None
+        for run in walk.runs:
+            if run.has_data and (run.place.part, run.place.direction) == (part, LR_SIDE[side.value]):
+                walk.use(side)
+                return run, f"the {run.place.name}", True
+        return None, LR_SIDE[side.value], True
     earlier = [run for run in walk.runs if run is not walk.run and run.has_data]
     if not earlier:
         return None, "", False
@@ -161,6 +170,14 @@ def copy_due(walk: Walk) -> None:
             )
 
 
+def _side_of_the_house(stretch: Stretch, same: Item) -> Item | None:
+    """`left side same as the right`: the right of the house, where a whole run is the same."""
+    behind = [item for item in stretch.items if item.start > same.start and item.kind != "filler"][:1]
+    if not behind or behind[0].kind not in ("lr", "side") or behind[0].value not in ("left", "right"):
+        return None
+    return behind[0] if _whole_run(stretch, same) else None
+
+
 def _only_last_field(stretch: Stretch, same: Item) -> bool:
     """`run one is eight foot eight, run three the same`: with its length known, what was said last."""
     walk = stretch.walk
@@ -179,7 +196,7 @@ def _whole_run(stretch: Stretch, same: Item) -> bool:
     for item in reversed(stretch.items[: stretch.items.index(same)]):
         if item.kind == "place":
             return True
-        if item.kind not in ("filler", "colon", "measure", "break", "mark", "walk", "run noun"):
+        if item.kind not in ("filler", "colon", "measure", "break", "mark", "walk", "run noun", "same"):
             return False
     return stretch.walk.run is not None and not stretch.walk.run.has_data
 
