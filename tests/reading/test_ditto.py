@@ -161,4 +161,6 @@ def test_the_same_with_a_difference_is_asked(read: Callable[..., Any], words: st
 def test_the_left_the_same_as_the_right(read: Callable[..., Any], line: str) -> None:
     seen = read("Front 31-9 OSC both", "Right side 26-2, OSC left, cap right", "Back 33-9 caps", line)
     seen.feet("runs.left-side.length", 26, 2)
-    seen.ends("left-side", "outside corner", "end cap")
+    # as one faces it, or mirrored? The corner at the street is the other end of the other side
+    seen.asked("runs.left-side.left_end")
+    seen.asked("runs.left-side.right_end")

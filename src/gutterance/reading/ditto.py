@@ -224,6 +224,8 @@ def copy_run(
         for name in ("left_end", "right_end", "left_angle", "right_angle"):
             if name in like.fields and name not in run.fields and not run.unsided:
                 run.fields[name] = copied(like.fields[name], said, words, same)
+    if not mirror and len(names) > 1:
+        _doubt_ends_across(run, like)
     if outlets and run.outlets and len(run.outlets) == len(like.outlets):
         # the places are its own, the rest of its pipes is the same
         for mine, theirs in zip(run.outlets, like.outlets, strict=True):
@@ -240,6 +242,23 @@ def copy_run(
                     {name: reading.model_copy(deep=True) for name, reading in run.pending.items()}
                 )
             run.pending = {}
+
+
+def _doubt_ends_across(run: RunDraft, like: RunDraft) -> None:
+    """Ends that differ, copied between the left and the right of a house: as one faces them, or mirrored?
+
+    A corner at the street is the left end of the one side and the right end of the other.
+    """
+    if {run.place.direction, like.place.direction} != set(LR_SIDE.values()):
+        return
+    ends = [run.fields.get(name) for name in ("left_end", "right_end")]
+    theirs = [like.fields.get(name) for name in ("left_end", "right_end")]
+    if None in theirs or len({end.value for end in theirs if end is not None}) == 1:
+        return
+    for end in ends:
+        if end is not None and (end.why or "").startswith("same as") and end.status == "read":
+            end.status = "doubtful"
+            end.why = f"the same as one faces it, or mirrored?; {end.why}"
 
 
 def _copied_outlet(outlet: OutletDraft, said: str, words: str, same: Item, *, mirror: bool) -> OutletDraft:
