@@ -123,3 +123,9 @@ def test_an_outlet_that_is_actually_elsewhere(read: Callable[..., Any]) -> None:
     seen = read("Front 42-6 OSC both, drop left", "front drop is actually on the right")
     certain = [one.from_ for one in seen.sheet.outlets if one.place is not None and one.place.settled]
     assert certain in ([], ["right"])
+
+
+@pytest.mark.parametrize("fix", ["no sorry,", "no wait,", "scratch that,"])
+def test_an_end_that_a_correction_moves_does_not_stand_at_both(read: Callable[..., Any], fix: str) -> None:
+    seen = read(f"Back 26-2, cap at the right end, {fix} cap at the left end")
+    seen.asked("runs.back.right_end")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import RunDraft, UnsidedEnd
-from gutterance.reading.discourse import SIDES_IN_ORDER, Scope
+from gutterance.reading.discourse import OPPOSITE, SIDES_IN_ORDER, Scope
 from gutterance.reading.stretch_words import StretchWords
+from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Item
@@ -45,7 +46,10 @@ class EndsSaid(StretchWords):
             angle = walk.text(item.marks["angle"], item.marks["angle item"])
         self.last_thing = item
         if side is not None:
-            for which in self._which_sides(side):
+            sides = self._which_sides(side)
+            if walk.fixing is not None and len(sides) == 1:
+                self._doubt_moved_end(run, OPPOSITE[sides[0]], item)
+            for which in sides:
                 self._set_end(run, which, item, side, angle)
         elif item.value == "wall" and self._both_near():
             self._wall_of_both(item, angle)
@@ -64,6 +68,18 @@ class EndsSaid(StretchWords):
         for which, value in zip(SIDES_IN_ORDER, item.value.split(", "), strict=True):
             reading = self.walk.text(value, item)
             self.walk.put(run.fields, f"{which}_end", reading, item)
+
+    def _doubt_moved_end(self, run: RunDraft, which: str, item: Item) -> None:
+        """`cap at the front, no sorry, cap at the back`: whether the first cap still stands is asked."""
+        before = run.fields.get(f"{which}_end")
+        if (
+            before is not None
+            and before.value == item.value
+            and before.status in CERTAIN
+            and any(source.line in (item.line, item.line - 1) for source in before.source[:1])
+        ):
+            before.status = "doubtful"
+            before.why = f"then {item.text!r} was said of the other end, as a correction"
 
     def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
         """`porch left 6-2, porch right 6-2, both die into the wall`: an end of each of the two said last."""
