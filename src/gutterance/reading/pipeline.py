@@ -10,7 +10,13 @@ from gutterance.measure.tape import Found, find_lengths
 from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lexicon import Term, built_in_terms
 from gutterance.reading.repairs import repair_numbers
-from gutterance.reading.scanning import fold_arrows, fold_numbered_names, for_scanning, run_numbers
+from gutterance.reading.scanning import (
+    fold_arrows,
+    fold_numbered_names,
+    for_scanning,
+    glued_words,
+    run_numbers,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,6 +46,7 @@ class Reader:
         self.matcher = PhraseMatcher(self.nlp.vocab, attr="LOWER")
         for number, term in enumerate(terms):
             self.matcher.add(str(number), [self.nlp.make_doc(term.phrase)])
+        self.glued = glued_words(terms)
         self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
 
     def lines(self, texts: Sequence[str]) -> list[Line]:
@@ -49,7 +56,7 @@ class Reader:
 
     def line(self, number: int, text: str, names: frozenset[str] = frozenset()) -> Line:
         """One text as a Line of items. `names` are the numbers that name runs in this note."""
-        scanned, repaired = repair_numbers(for_scanning(text, names))
+        scanned, repaired = repair_numbers(for_scanning(text, names, self.glued))
         founds = find_lengths(scanned)
         doc = self.nlp.make_doc(text)
         tokens = [(token.idx, token.text) for token in doc]  # once: each look at a token costs

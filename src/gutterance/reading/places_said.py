@@ -134,7 +134,12 @@ class PlacesSaid(StretchWords):
         if len(self.line.items) > LONGEST_HEADING:
             return False
         said = [item for item in self.line.items if item.kind not in ("filler", "mark", "colon", "break")]
-        if not said or any(item.kind not in ("downpipe", "outlet", "heading", "total") for item in said):
+        if said and said[0].kind == "total" and not any(item.found is not None for item in said):
+            self.walk.totals_from = self.line.number
+            self.walk.run, self.walk.outlets = None, []
+            self.walk.context = None
+            return True
+        if not said or any(item.kind not in ("downpipe", "outlet", "heading") for item in said):
             return False
         if len(said) == 1 and said[0].kind in ("downpipe", "outlet", "heading"):
             ends_with_colon = self.line.text.rstrip().endswith((":", "-"))
@@ -147,11 +152,6 @@ class PlacesSaid(StretchWords):
                 return False
             self.walk.pipe_list = True
             self.walk.outlets = []
-            self.walk.context = None
-            return True
-        if said[0].kind == "total":
-            self.walk.totals_from = self.line.number
-            self.walk.run, self.walk.outlets = None, []
             self.walk.context = None
             return True
         return False

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from gutterance.reading.items import Item
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from gutterance.reading.lexicon import Term
 
 _ONE_TO_TWELVE = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _BEHIND_A_LETTER = (
@@ -81,12 +83,45 @@ def _names_in(
                 yield "run", match["number"], match.span(), match.span("number")
 
 
-def for_scanning(text: str, names: frozenset[str] = frozenset()) -> str:
+GLUED_CONCEPTS = frozenset({"cue", "profile", "end", "downpipe"})
+"""What an abbreviation written against a number may say: `WF24`, `9-2H`, `K5`."""
+LONGEST_GLUED = 4
+"""A longer word than this is not written against its number."""
+
+
+def glued_words(terms: Iterable[Term]) -> re.Pattern[str]:
+    """The trade's abbreviations where they are written against a number: `WF24`, `24oh`, `K5`."""
+    short = [
+        term
+        for term in terms
+        if term.concept in GLUED_CONCEPTS and term.phrase.isalpha() and len(term.phrase) <= LONGEST_GLUED
+    ]
+    before = _any_of(term.phrase for term in short)
+    # `4K` is as likely a price
+    behind = _any_of(term.phrase for term in short if term.concept != "profile")
+    return re.compile(rf"(?<![^\W_])(?:{before})(?=\d)|(?<=\d)(?:{behind})(?![^\W_])", re.IGNORECASE)
+
+
+def _any_of(phrases: Iterable[str]) -> str:
+    """A pattern for any of the phrases, the longest first."""
+    return "|".join(sorted({phrase.lower() for phrase in phrases}, key=lambda word: (-len(word), word)))
+
+
+def _parted(match: re.Match[str]) -> str:
+    """A glued word as blanks, with a stop towards its number: the number must not join another across it."""
+    blanks = " " * (len(match.group()) - 1)
+    before = match.end() < len(match.string) and match.string[match.end()].isdigit()
+    return f"{blanks};" if before else f";{blanks}"
+
+
+def for_scanning(text: str, names: frozenset[str] = frozenset(), glued: re.Pattern[str] | None = None) -> str:
     """The text as the number reader should see it: what would mislead it is blanked, places kept.
 
     `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
-    `run one` is a name.
+    `run one` is a name; the `WF` of `WF24` makes no code of the number.
     """
+    if glued is not None:
+        text = glued.sub(_parted, text)
     if "~" in text:
         text = STRIKES.sub(lambda match: " " * len(match.group()), text)
     words = text.lower()

@@ -27,6 +27,7 @@ from gutterance.reading.remarks import find_remarks
 from gutterance.reading.said_of_all import find_scopes
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.stretch import Stretch
+from gutterance.reading.totals_said import find_totals
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -84,6 +85,7 @@ def hear(line: Line, walk: Walk) -> None:
     items = merge_corrections(items)
     settle_places(items, walk)
     walk.context = outer
+    find_totals(items, walk)
     find_remarks(line, items, walk)
     find_scopes(items)
     _answer_by_place(items, walk, line)

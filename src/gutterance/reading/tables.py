@@ -12,6 +12,7 @@ from gutterance.reading.neighbours import in_context
 from gutterance.reading.places import LR_SIDE, PlaceName, fold_places
 from gutterance.reading.table_cells import CELL_HANDLERS, cell_items
 from gutterance.reading.table_finding import Cell, Table, column_of, splitter_of
+from gutterance.reading.totals_said import totals_of_cell
 
 if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft
@@ -54,12 +55,31 @@ def hear_table(table: Table, walk: Walk) -> None:
                 by_key.setdefault(key, (line, cell))
                 if key in table.guessed:
                     walk.guessed.append((line.source(cell.start, cell.end), table.guessed[key], key))
+        if _is_total_row(row):
+            for key, cell in placed:
+                totals_of_cell(cell_items(line, cell), key, _heading_of(key, table), walk)
+            continue
         run = _row_run(by_key, walk)
         if run is None:
             continue
         _hear_row(by_key, walk, run, last_run)
         last_run = run
     walk.run, walk.outlets = None, []
+
+
+def _heading_of(key: str | None, table: Table) -> str:
+    """The words that head the column of that kind."""
+    if key is None or key not in table.keys:
+        return ""
+    column = table.keys.index(key)
+    end = table.starts[column + 1] if column + 1 < len(table.starts) else len(table.head.text)
+    return table.head.text[table.starts[column] : end]
+
+
+def _is_total_row(row: list[Cell]) -> bool:
+    """Whether a row adds up those above it."""
+    first = next((cell.text for cell in row if cell.text), "")
+    return re.match(r"\W*(?:sub\W?)?(?:totals?|sum|in all|overall)\b", first, re.IGNORECASE) is not None
 
 
 def _columns(table: Table, row: list[Cell]) -> list[tuple[str | None, Cell]]:
@@ -122,11 +142,7 @@ def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None
         words = re.sub(r"\A(?:run|no\.?|#)\s*", "", cell.text.strip(" .:#"), flags=re.IGNORECASE)
         if re.fullmatch(r"\d{1,3}|[A-Za-z]", words):
             name = PlaceName(number=words.lower() if not words.isdigit() else words)
-        elif (
-            cell.text
-            and cell.text.lower() not in EMPTY
-            and not re.match(r"totals?\b", cell.text, re.IGNORECASE)
-        ):
+        elif cell.text and cell.text.lower() not in EMPTY:
             name = PlaceName(part=re.sub(r"\s+", " ", cell.text.lower()), own=True)
     if name is None:
         return None

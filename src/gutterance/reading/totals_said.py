@@ -1,0 +1,275 @@
+"""Totals of the job: `Total gutter: 76-4`, `4 runs, 3 downpipes in all`, and what stands below `TOTALS`.
+
+A total says nothing of any one run: it is kept to hold the sheet against. A number of a total whose word is not
+understood is left unread, so that it is asked about and ends nowhere else.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from gutterance.reading.scanning import NUMBER_WORDS
+from gutterance.sheet.models import Reading, Total
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item
+
+COUNTED = {"outlet": "outlets", "downpipe": "downpipes"}
+"""What each kind of word counts, in the words of the sheet's totals."""
+CORNERS = frozenset({"outside corner", "inside corner"})
+"""Ends of runs that are counted."""
+GUTTER_WORDS = frozenset(
+    {"gutter", "guttering", "eavestrough", "eaves trough", "trough", "spouting", "rhone", "run"}
+)
+"""Words for a run that, beside a length, mean the gutter as a whole."""
+LARGEST_COUNT = 60
+"""A larger number than this counts no runs, corners or pipes of one house."""
+FEWEST_IN_A_ROW = 2
+"""So many things counted one after the other are totals."""
+LENGTH = "gutter length"
+"""The only total that is a length."""
+PIPE_HEADING = re.compile(r"\bd\W?[sp]s?\b|pipe|spout|leader", re.IGNORECASE)
+"""Headings of a column of outlets that speaks of the pipes below them."""
+ASIDE = "number of a total"
+"""The kind of an item that is a number of a total, so that no other rule takes it."""
+
+
+@dataclass(slots=True)
+class _Noun:
+    item: Item
+    counts: str | None
+    may_be_length: bool
+
+
+def find_totals(items: list[Item], walk: Walk) -> None:
+    """Put the totals of a line on the sheet, sentence by sentence, and set their words aside."""
+    sentence: list[Item] = []
+    for item in items:
+        sentence.append(item)
+        if item.kind == "break" and item.strength >= 3:
+            _totals_of(sentence, walk)
+            sentence = []
+    _totals_of(sentence, walk)
+
+
+def totals_of_cell(items: list[Item], column: str | None, heading: str, walk: Walk) -> None:
+    """The totals in a cell of a table's total row; `column` is what its column is, `heading` its words."""
+    numbers = [item for item in items if _is_number(item)]
+    pairs = _paired(numbers, _nouns(items))
+    for number, what in pairs:
+        _put(number[0], what, walk, number[1:])
+    if pairs or len(numbers) != 1:
+        return
+    what = {"length": LENGTH, "outlet": "outlets"}.get(column or "")
+    if what == "outlets" and PIPE_HEADING.search(heading):
+        what = "downpipes"
+    if what is not None and _fits(numbers[0], what):
+        _put(numbers[0], what, walk, [])
+
+
+def _totals_of(sentence: list[Item], walk: Walk) -> None:
+    _all_so_many(sentence, walk)
+    _counts_in_a_row(sentence, walk)
+    said = [item for item in sentence if item.kind == "total" or _says_total(item)]
+    below_heading = walk.totals_from is not None and walk.run is None
+    if not said and not below_heading:
+        return
+    if any(item.kind == "place" for item in sentence):
+        return
+    numbers = [item for item in sentence if _is_number(item)]
+    nouns = _nouns(sentence)
+    if not numbers or (below_heading and not said and not nouns):
+        return
+    run = walk.run
+    if run is not None and "length" not in run.fields and not any(noun.counts for noun in nouns):
+        return  # `the front ... 42 foot 6 in total`: the run's own
+    pairs = _paired(numbers, nouns)
+    for number, what in pairs:
+        _put(number[0], what, walk, [*number[1:], *said])
+    left = [item for item in numbers if not any(item is number[0] for number, _ in pairs)]
+    if said and len(left) == 1 and not any(what == LENGTH for _, what in pairs) and _fits(left[0], LENGTH):
+        _put(left.pop(), LENGTH, walk, said)
+    for item in left:
+        item.kind = ASIDE
+
+
+def _all_so_many(sentence: list[Item], walk: Walk) -> None:
+    """`all four downpipes are 9-4`: how many there are is told by the way; the rest of the words stand."""
+    for place, item in enumerate(sentence):
+        words = item.text.lower().split()
+        if item.kind != "all" or words[0] != "all":
+            continue
+        behind = sentence[place + 1 :]
+        if len(words) == 2 and words[1] in NUMBER_WORDS:
+            number, behind = item, sentence[place + 1 :]
+            count = NUMBER_WORDS[words[1]]
+        elif behind and _is_number(behind[0]) and _fits(behind[0], "runs"):
+            number, behind = behind[0], behind[1:]
+            count = _count(number)
+        else:
+            continue
+        what = next((noun.counts for noun in _nouns(behind[:1])), None)
+        if what is None or any(item.kind in ("place", "side", "lr") for item in behind[1:3]):
+            continue
+        reading = walk.text(count, number)
+        _keep(what, reading, walk)
+        if number is not item:
+            number.kind = ASIDE
+
+
+def _counts_in_a_row(sentence: list[Item], walk: Walk) -> None:
+    """`Four runs and six downpipes.`: several things counted one after the other are of the whole job.
+
+    Where a place is named in the sentence they may be of that place, unless it is runs that are counted.
+    """
+    place = 0
+    while place < len(sentence):
+        row: list[tuple[Item, _Noun, str]] = []
+        last = place
+        while last + 1 < len(sentence):
+            number, noun = sentence[last], _nouns(sentence[last + 1 : last + 2])
+            pairs = _in_order([number], noun, noun_first=False) if _is_number(number) else []
+            if not pairs or pairs[0][1] == LENGTH:
+                break
+            row.append((number, noun[0], pairs[0][1]))
+            last += 2
+            while last < len(sentence) and (
+                sentence[last].text in (",", "&", "+") or sentence[last].text.lower() == "and"
+            ):
+                last += 1
+        behind = [item.kind for item in sentence[last : last + 3] if item.kind != "filler"][:1]
+        kinds = {what for _, _, what in row}
+        named = any(item.kind == "place" for item in sentence)
+        if (
+            len(kinds) >= FEWEST_IN_A_ROW
+            and behind not in (["place"], ["side"], ["lr"])
+            and ("runs" in kinds or not named)
+        ):
+            for number, noun_said, what in row:
+                _put(number, what, walk, [noun_said.item])
+        place = max(last, place + 1)
+
+
+def _says_total(item: Item) -> bool:
+    """`Total gutter`, `linear feet`: words that say at once that it is a total, and of what."""
+    return item.kind == "count of" and item.value == LENGTH
+
+
+def _is_number(item: Item) -> bool:
+    """Whether an item is a number that may count or measure: no price, no pitch."""
+    found = item.found
+    if item.kind not in ("measure", "count") or found is None:
+        return False
+    return found.kind != "other" or found.what == "count"
+
+
+def _nouns(items: list[Item]) -> list[_Noun]:
+    """The words that say what is counted or measured, in order."""
+    nouns: list[_Noun] = []
+    for number, item in enumerate(items):
+        if item.kind in COUNTED:
+            nouns.append(_Noun(item, COUNTED[item.kind], may_be_length=False))
+        elif item.kind in ("end", "end word") and item.value in CORNERS:
+            nouns.append(_Noun(item, f"{item.value}s", may_be_length=False))
+        elif item.kind == "run noun":
+            whole = item.text.lower() in GUTTER_WORDS
+            counts = "runs" if item.text.lower() not in GUTTER_WORDS - {"run"} else None
+            nouns.append(_Noun(item, counts, may_be_length=whole))
+        elif item.kind == "count of":
+            nouns.append(_Noun(item, None if item.value == LENGTH else item.value, item.value == LENGTH))
+        elif item.kind == "cue" and item.value == "length":
+            beside = items[number - 1] if number else None
+            if beside is None or beside.kind != "run noun":
+                nouns.append(_Noun(item, None, may_be_length=True))
+    return nouns
+
+
+def _paired(numbers: list[Item], nouns: list[_Noun]) -> list[tuple[list[Item], str]]:
+    """Each number with its word, and what total that is; the order that pairs more of them is the note's."""
+    orders = [_in_order(numbers, nouns, noun_first=first) for first in (False, True)]
+    return max(orders, key=len)
+
+
+def _in_order(numbers: list[Item], nouns: list[_Noun], *, noun_first: bool) -> list[tuple[list[Item], str]]:
+    """The pairs where each word stands before its number, or each behind it."""
+    pairs: list[tuple[list[Item], str]] = []
+    for number in numbers:
+        beside = [
+            noun
+            for noun in nouns
+            if (noun.item.start < number.start) == noun_first
+            and not any(
+                other is not number
+                and min(noun.item.start, number.start) < other.start < max(noun.item.start, number.start)
+                for other in numbers
+            )
+        ]
+        beside.sort(key=lambda noun: abs(noun.item.start - number.start))
+        for noun in beside:
+            what = next(
+                (
+                    what
+                    for what in (noun.counts, LENGTH if noun.may_be_length else None)
+                    if what and _fits(number, what)
+                ),
+                None,
+            )
+            if what is not None:
+                pairs.append(([number, noun.item], what))
+                break
+    return pairs
+
+
+def _fits(item: Item, what: str) -> bool:
+    """Whether a number may be that total: a whole count, or a length in more than bare inches."""
+    found = item.found
+    assert found is not None
+    if what == LENGTH:
+        return found.kind == "length" or len(found.amounts) > 1 or (found.value or 0) > LARGEST_COUNT // 4
+    value = item.value if item.kind == "count" else found.value
+    return (
+        value is not None
+        and found.kind in ("bare", "other")
+        and len(found.amounts) <= 1
+        and value == int(value)
+        and 0 <= value <= LARGEST_COUNT
+    )
+
+
+def _count(number: Item) -> int:
+    """The whole number of a count."""
+    assert number.found is not None
+    return int(number.value if number.kind == "count" else number.found.value or 0)
+
+
+def _put(number: Item, what: str, walk: Walk, words: list[Item]) -> None:
+    """Keep a total, and set its words aside."""
+    reading: Reading[Any] | None
+    if what == LENGTH:
+        reading = walk.length(number, "length", words[:1])
+    else:
+        reading = walk.text(_count(number), number, *words[:1])
+    if reading is None:
+        return
+    _keep(what, reading, walk)
+    number.kind = ASIDE
+    for word in words:
+        walk.use(word)
+        word.marks["total"] = True
+        if word.kind != "total":
+            word.kind = "filler"
+
+
+def _keep(what: str, reading: Reading[Any], walk: Walk) -> None:
+    """Put a total on the sheet; where another was told before, the later is doubtful."""
+    known = next((total for total in walk.totals if total.what == what), None)
+    if known is None:
+        walk.totals.append(Total(what=what, value=reading))
+    elif known.value.value == reading.value:
+        known.value.source.extend(reading.source)
+    else:
+        reading.status, reading.why = "doubtful", "two totals of it were said"
+        known.value = reading
