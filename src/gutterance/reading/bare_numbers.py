@@ -90,7 +90,7 @@ class BareNumbers(FieldsSaid):
             return
         if run is None or self._is_bare_angle(item):
             walk.give_back(item)
-        elif self._of_quarter() and walk.outlets:
+        elif self._of_quarter() and (walk.outlets or run.outlets):
             self._after_length(item, run)
         elif (
             "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"])
@@ -100,9 +100,17 @@ class BareNumbers(FieldsSaid):
             self._after_length(item, run)
 
     def _of_quarter(self) -> bool:
-        """`FL 24 / 9-4`: what stands behind a quarter of the house is its downpipe's."""
-        said = [other for other in self.items[: self.number] if other.kind == "place"]
-        return bool(said) and "quarter side" in said[-1].marks
+        """`FL 24 / 9-4`: what stands behind a quarter of the house is its downpipe's; so is `the front one's`."""
+        said = [place for place, other in enumerate(self.items[: self.number]) if other.kind == "place"]
+        if not said:
+            return False
+        run = self.walk.run
+        follower = self.items[said[-1] + 1]
+        one_of_it = (
+            follower.text.lower() in ("one", "ones", "one's") and follower is not self.items[self.number]
+        )
+        known = run is not None and bool(run.outlets) and "length" in run.fields
+        return "quarter side" in self.items[said[-1]].marks or (one_of_it and known)
 
     def _goes_on_with_header(self, item: Item) -> bool:
         """`ht 8 10 front`, and on the next line `9 6 back`."""
@@ -228,7 +236,7 @@ class BareNumbers(FieldsSaid):
             self._length_of_run(item, new)
             return
         if walk.outlets or run.pending or run.outlets:
-            name = self._likely_pipe_field(item)
+            name = self._field_before(item) or self._likely_pipe_field(item)
             outlets = walk.outlets or run.outlets
             taken = outlets[-1].pipe.fields if outlets else run.pending
             if name not in taken:
@@ -239,6 +247,13 @@ class BareNumbers(FieldsSaid):
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _field_before(self, item: Item) -> str | None:
+        """`front one is 9 2, back one is 10`: the second of two answers what the first one did."""
+        if self.walk.last is None or not self._of_quarter():
+            return None
+        _, name, before = self.walk.last
+        return name if before.line == item.line and name in ("wall_to_fascia", "height") else None
 
     def _plainly_wall(self, name: str, item: Item) -> bool:
         """`DP L, 22", 9'3"`: inches right behind a pipe, then its height; or a wall to fascia known."""

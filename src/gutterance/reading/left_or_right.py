@@ -83,6 +83,7 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             and little not in ("on", "at")
             and (previous_kind in (None, "walk") or _feet_like(after))
         ):
+            _doubt_label(items, number, after, walk)
             bring_into_focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
             return
         if (
@@ -104,6 +105,15 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
             return
     item.kind = "side"
+
+
+def _doubt_label(items: list[Item], number: int, measure: Item | None, walk: Walk) -> None:
+    """`L: 9-4` behind a run with outlets, and nothing more: of the left side, or of the pipe at the left?"""
+    said = [item for item in items if item.kind not in ("filler", "mark", "colon", "break")]
+    alone = all(item.kind in ("measure", "lr") for item in said)
+    waiting = any("height" not in outlet.pipe.fields for run in walk.runs for outlet in run.outlets)
+    if measure is not None and alone and waiting and len(items[number].text) == 1:
+        measure.doubts.append(f"of the {LR_SIDE[items[number].value]}, or of a downpipe there?")
 
 
 def _of_what_was_measured(items: list[Item], number: int) -> bool:
