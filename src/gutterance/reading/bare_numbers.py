@@ -100,7 +100,7 @@ class BareNumbers(FieldsSaid):
             self._after_length(item, run)
 
     def _of_quarter(self) -> bool:
-        """`FL 24 / 9-4`: what stands behind a quarter of the house is its downpipe's; so is `the front one's`."""
+        """`FL 24 / 9-4`, `the front one is 9-4`: what stands behind is its downpipe's."""
         said = [place for place, other in enumerate(self.items[: self.number]) if other.kind == "place"]
         if not said:
             return False

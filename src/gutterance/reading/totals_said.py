@@ -1,7 +1,7 @@
 """Totals of the job: `Total gutter: 76-4`, `4 runs, 3 downpipes in all`, and what stands below `TOTALS`.
 
-A total says nothing of any one run: it is kept to hold the sheet against. A number of a total whose word is not
-understood is left unread, so that it is asked about and ends nowhere else.
+A total says nothing of any one run: it is kept to hold the sheet against. A number of a total whose word is
+not understood is left unread, so that it is asked about and ends nowhere else.
 """
 
 from __future__ import annotations
