@@ -96,7 +96,9 @@ def _share_corners(runs: list[RunDraft]) -> None:
                 continue
             other, other_side = neighbour
             mine, theirs = run.fields.get(f"{side}_end"), other.fields.get(f"{other_side}_end")
-            if mine is None and theirs is not None and theirs.value in ("outside corner", "inside corner"):
+            # two sides of a house meet at an outside corner: at an inside one something stands between
+            shared = ("outside corner", "inside corner") if run.place.part else ("outside corner",)
+            if mine is None and theirs is not None and theirs.value in shared:
                 run.fields[f"{side}_end"] = Reading[Any](
                     value=theirs.value,
                     status="inferred",

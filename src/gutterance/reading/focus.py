@@ -348,6 +348,8 @@ def _end_by_neighbour(
         return False
     if name.part or name.storey or name.direction is None or is_length_like(after):
         return False
+    if _begins_to_tell(items, number):
+        return False
     if after is not None and after.kind in ("colon", "place", "lr"):
         return False
     if not ("at" in little or items[number - 1] is before):
@@ -359,6 +361,12 @@ def _end_by_neighbour(
         return False
     item.kind, item.value = "side", side
     return True
+
+
+def _begins_to_tell(items: list[Item], number: int) -> bool:
+    """`no pipe, back has the pipe on the left`: the place is what the next words are about."""
+    follower = items[number + 1].text.lower() if number + 1 < len(items) else ""
+    return follower in ("has", "gets", "have", "is", "was", "takes")
 
 
 def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[str]) -> bool:

@@ -15,6 +15,8 @@ METRIC_WORDS = re.compile(r"\b(?:mm|millimet(?:re|er)s?|metric|met(?:re|er)s|mil
 """Words that say that a job is metric."""
 IMPERIAL_WORDS = re.compile(r"\b(?:inches|feet|feet-inches|imperial)\b", re.IGNORECASE)
 """Words that say that a job is in feet and inches."""
+FEW_IMPERIAL = 4
+"""On a metric job a number in feet and inches stands at most beside so many that can only be millimetres."""
 LONG_IN_MM = 300
 """A bare whole number of this size or more is no length in feet or inches that a house has."""
 
@@ -45,7 +47,7 @@ def judge_units(lines: list[Line], walk: Walk) -> None:
     says_metric = any(METRIC_WORDS.search(line.text) for line in lines)
     walk.metric = (
         (metric > imperial and (metric >= 2 or says_metric or big > 0))
-        or (imperial == 0 and big >= 2 and big >= small / 3)
+        or (imperial <= big / FEW_IMPERIAL and big >= 2 and big >= small / 3)
         or (says_metric and imperial == 0 and (big + decimals + metric) >= 2)
     )
     says_imperial = any(IMPERIAL_WORDS.search(line.text) for line in lines)

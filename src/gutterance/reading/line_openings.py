@@ -22,6 +22,8 @@ QUARTERS_BESIDE = (
     ("RR", frozenset({"RL", "FL"}), "back right"),
 )
 """Short words that alone mean a whole side, but a quarter beside the other quarters."""
+ONTO = frozenset({"on", "onto", "on to", "to", "over", "into", "in", "across"})
+"""Words before the roof or the gutter that a pipe empties on."""
 LONGEST_NAME = 2
 """A name nobody knows has no more words than this."""
 FEWEST_LETTERS = 2
@@ -102,6 +104,41 @@ def both_house_sides(line: Line) -> None:
     joint = Item(first.line, first.end, first.end, "and", "filler")
     behind = [item for item in line.items if item.start >= first.end]
     line.items = [*before, places[0], joint, places[1], *behind]
+
+
+def lower_roofs(line: Line) -> None:
+    """`dropping on to the extension roof`, `into the porch gutter`: where a pipe ends, not a run."""
+    items: list[Item] = []
+    number = 0
+    while number < len(line.items):
+        last = _roof_of_part(line.items, number)
+        if last is None:
+            items.append(line.items[number])
+            number += 1
+            continue
+        first, end = line.items[number], line.items[last]
+        value = "lower roof" if end.kind == "landmark" else "lower gutter"
+        items.append(
+            Item(line.number, first.start, end.end, line.text[first.start : end.end], "ends at", value)
+        )
+        number = last + 1
+    line.items = items
+
+
+def _roof_of_part(items: list[Item], first: int) -> int | None:
+    """Where `on to the extension roof` ends that begins there, or None."""
+    if items[first].text.lower() not in ONTO:
+        return None
+    here = first + 1
+    while here < len(items) and items[here].text.lower() in (*ONTO, "the"):
+        here += 1
+    if here + 1 >= len(items) or items[here].kind not in ("part", "storey"):
+        return None
+    after = items[here + 1]
+    if after.text.lower() == "roof":
+        return here + 1
+    into = items[first].text.lower() in ("into", "in")
+    return here + 1 if into and after.text.lower() in ("gutter", "gutters", "guttering") else None
 
 
 def wall_at_a_side(line: Line) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.ditto import copied
+from gutterance.reading.neighbours import is_length_like
 from gutterance.reading.open_corrections import doubt_outlets
 from gutterance.reading.places import THE_HOUSE, PlaceName
 from gutterance.reading.stretch_words import StretchWords
@@ -88,7 +89,9 @@ class PlacesSaid(StretchWords):
         if at + 1 < len(self.items) and self.items[at + 1].text.lower() in ("one", "ones", "pipe", "pipes"):
             return True
         if self.walk.header is not None and self.walk.header_line == self.line.number:
-            return True
+            return not self._measured_as_run(at)
+        if self._measured_as_run(at):
+            return False
         if (
             name.direction is not None
             and name.part is None
@@ -106,6 +109,23 @@ class PlacesSaid(StretchWords):
                     continue
                 return "cue" in other.marks or self._is_small(other)
         return True
+
+    def _measured_as_run(self, at: int) -> bool:
+        """`and the left side is 32 foot`: another run, though a wing with a left side was told before."""
+        name: PlaceName = self.items[at].value
+        behind = self.items[at + 1 :]
+        follower = next((other for other in behind if other.kind not in ("filler", "colon")), None)
+        told = any(run.place == name and "length" in run.fields for run in self.walk.runs)
+        return (
+            name.direction is not None
+            and not told
+            and is_length_like(follower)
+            and follower is not None
+            and follower.found is not None
+            and (len(follower.found.amounts) > 1 or follower.found.kind == "length")
+            and "is" in {other.text.lower() for other in behind[:2]}
+            and not any(other.kind == "cue" for other in behind[:4])
+        )
 
     def _is_alias(self, item: Item) -> bool:
         """`Run six, that's the right side of the house`: another name for the run just numbered."""

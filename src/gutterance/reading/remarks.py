@@ -34,6 +34,8 @@ def find_remarks(line: Line, items: list[Item], walk: Walk) -> None:
         first = last = number
         while first > 0 and not _remark_begins_after(items, first - 1):
             first -= 1
+        if item.text.lower() in OF_THE_OLD and any(other.kind in STRUCTURE for other in items[first:number]):
+            first = number
         if item.text.lower() in OF_THE_OLD:
             # `the existing brackets are 30 inches apart`: nothing in it is measured for the new gutter
             while last + 1 < len(items) and items[last + 1].kind not in ("break", "place"):

@@ -40,6 +40,7 @@ def assign_roles(items: list[Item]) -> None:
     _hedges(items)
     _counts(items)
     _offsets(items)
+    _so_far_in(items)
     _angles(items)
     _distributed(items)
     _near_sides(items)
@@ -232,12 +233,43 @@ def _offsets(items: list[Item]) -> None:
                 item.marks["offset"] = other
                 other.marks["used"] = True
             elif other.kind in ("corner", "end", "end word"):
+                if _runs_to_another_end(items, ahead):
+                    break  # `14 foot 1 from the internal to the external`: the run's length
                 item.marks["offset"] = other
                 if other.kind == "corner" or other.kind == "end word":
                     other.marks["used"] = True
                 else:
                     other.marks["end ref"] = True
             break
+
+
+def _runs_to_another_end(items: list[Item], place: int) -> bool:
+    """Whether `to` and another end stand behind an end."""
+    behind = [other for other in items[place + 1 : place + 5] if other.kind not in ("corner", "side", "lr")]
+    words = [other.text.lower() for other in behind[:2]]
+    return bool({"to", "into", "through to"} & set(words)) and any(
+        other.kind in ("end", "end word", "place", "ref") for other in behind[1:4]
+    )
+
+
+def _so_far_in(items: list[Item]) -> None:
+    """`drop on the right, 14 inches in`: how far from the end that the outlet was just said to be at."""
+    for place, item in enumerate(items):
+        found = item.found
+        if item.kind != "measure" or found is None or found.kind != "length" or "offset" in item.marks:
+            continue
+        behind = [other.text.lower() for other in items[place + 1 : place + 3]]
+        if behind[:1] != ["in"] or (len(behind) > 1 and behind[1] in ("from", "the", "a", "off")):
+            continue
+        side = None
+        for other in reversed(items[max(0, place - 10) : place]):
+            if other.kind in SIDES and side is None:
+                side = other
+            elif other.kind in OUTLETS and side is not None:
+                item.marks["offset"] = side
+                break
+            elif other.kind in ("cue", "place", "ends at", "end", "end word"):
+                break
 
 
 def _angles(items: list[Item]) -> None:

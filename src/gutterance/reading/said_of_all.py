@@ -110,8 +110,10 @@ def _is_local(items: list[Item], number: int) -> bool:
         default=-1,
     )
     before = items[start + 1 : number]
-    if not any(item.kind == "place" for item in before):
+    places = [place for place, item in enumerate(before) if item.kind == "place"]
+    if not places:
         return False
+    before = before[places[-1] :]
     ahead = next((item for item in items[number + 1 :] if item.kind != "filler"), None)
     if ahead is not None and ahead.kind in ("colour", "profile", "material"):
         return False

@@ -20,6 +20,8 @@ STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]{0,40}~(?!\S))|(?<=\S)~(?!\S)")
 """Tildes that strike out what stands between them."""
 IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
 """The `in` of `300 in from the left`, which is no inch."""
+IN_SIDE = re.compile(r"(?<=[\w½¼¾])\s+in(?=\s+(?:side|cap|caps|corner|miter|mitre|meter)s?\b)", re.IGNORECASE)
+"""The `in` of `2310 in side to out side`, which is half of `inside`, and no inch."""
 NUMBERED_NOUNS = (
     "run", "elevation", "leg", "section", "stretch", "eave",
     "downpipe", "downspout", "outlet", "dp", "drop", "pipe",
@@ -125,6 +127,8 @@ def for_scanning(text: str, names: frozenset[str] = frozenset(), glued: re.Patte
     if "~" in text:
         text = STRIKES.sub(lambda match: " " * len(match.group()), text)
     words = text.lower()
+    if " in " in words:
+        text = IN_SIDE.sub(lambda match: " " * len(match.group()), text)
     if "from" in words or "off" in words:
         text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
     for _, _, _, (start, end) in list(_names_in(text, names)):

@@ -45,10 +45,27 @@ class SizesSaid(StretchWords):
         near = self.items[max(0, self.number - 3) : self.number]
         if any(other.kind in ("landmark", "cue") and other.text.lower().startswith("roof") for other in near):
             return False
-        return (
-            self.walk.run is not None
-            and any(i.kind == "place" for i in self.items)
-            and not item.marks.get("all")
+        if self.walk.run is None or item.marks.get("all"):
+            return False
+        return self._place_just_before() or self._place_behind()
+
+    def _place_just_before(self) -> bool:
+        """`porch is 4 inch`, `front 32-6, 6 inch K`: little but numbers and ends between the place and here."""
+        for other in reversed(self.items[: self.number]):
+            if other.kind == "place":
+                return True
+            if other.kind in ("outlet", "downpipe", "cue", "ends at", "remark", "all") or (
+                other.kind == "break" and other.strength >= 3
+            ):
+                return False
+        return False
+
+    def _place_behind(self) -> bool:
+        """`6 inch on the back`, at the end of what was said."""
+        behind = [other for other in self.items[self.number + 1 :] if other.kind not in ("colour", "material")]
+        words = [other.text.lower() for other in behind[:3]]
+        return bool(words) and words[0] in ("on", "for", "at", "along") and any(
+            other.kind == "place" for other in behind[1:3]
         )
 
     def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:

@@ -14,6 +14,7 @@ from gutterance.reading.line_openings import (
     correcting_line,
     correcting_mark,
     list_marker,
+    lower_roofs,
     name_letters,
     part_of_line,
     storey_heading,
@@ -59,6 +60,7 @@ def hear(line: Line, walk: Walk) -> None:
         return
     list_marker(line, walk)
     wall_at_a_side(line)
+    lower_roofs(line)
     both_house_sides(line)
     correcting_line(line, walk)
     if not walk.dialogue:
