@@ -8,6 +8,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from gutterance.reading.open_corrections import CHATTER
 from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
@@ -17,6 +18,10 @@ if TYPE_CHECKING:
 
 SHORTEST_RUN = 12
 """A run shorter than this [in] is more likely a gutter's width or an offset."""
+FARTHEST_THOUGHT = 120
+"""How far [characters] a second thought may reach in words without a full stop."""
+REACH_OF_FIX = 50
+"""How far [characters] behind a correcting word the corrected value may stand."""
 NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
@@ -29,14 +34,15 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """Apply every rule to the sheet, in place."""
     _numbers_beside_unread(lines, sheet)
     _runs_without_length(sheet)
-    _pipes_without_place(sheet)
     _runs_without_ends(sheet)
     _walls_both_ends(walk, sheet)
     _parts_beside_their_sides(walk, sheet)
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
+    _second_thoughts(lines, sheet)
     _guessed_columns(walk, sheet)
     _the_same_but_less(lines, sheet)
+    _pipes_without_place(sheet)
 
 
 def doubt(reading: Reading[Any] | None, why: str) -> None:
@@ -188,6 +194,34 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
             for path, reading in sheet.readings():
                 if about is not None and path.split(".")[1].startswith(about):
                     doubt(reading, f"the note says {item.text!r} of it")
+
+
+def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
+    """A word that takes something back, with nothing found that it put right: all said near it is in doubt."""
+    fixed = [
+        (new.line, new.start) for _, reading in sheet.readings() if reading.was for new in reading.source[:2]
+    ]
+    for line in lines:
+        for item in line.items:
+            if item.kind not in ("fix", "withdraw") or item.text.lower() in CHATTER:
+                continue
+            if any(
+                at == line.number and item.start - NEAR <= new <= item.end + REACH_OF_FIX for at, new in fixed
+            ):
+                continue
+            first, last = _sentences_beside(line, item)
+            for _, reading in sheet.readings():
+                if any(source.line == line.number and first <= source.start < last for source in reading.source[:1]):
+                    doubt(reading, f"{item.text!r} was said near it, and what it puts right was not understood")
+
+
+def _sentences_beside(line: Line, item: Item) -> tuple[int, int]:
+    """From where to where the words near a second thought reach: its sentence and the one before."""
+    stops = [0, *(mark.end for mark in line.items if mark.kind == "break" and mark.strength >= 4), len(line.text)]
+    here = max(number for number, stop in enumerate(stops) if stop <= item.start)
+    first = max(stops[max(0, here - 1)], item.start - FARTHEST_THOUGHT)
+    last = min(stops[min(here + 1, len(stops) - 1)], item.end + FARTHEST_THOUGHT)
+    return first, last
 
 
 def _guessed_columns(walk: Walk, sheet: Sheet) -> None:

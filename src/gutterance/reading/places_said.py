@@ -48,7 +48,20 @@ class PlacesSaid(StretchWords):
             return
         side = item.marks.get("quarter side")
         if side is not None:
-            self.walk.outlets = [self.walk.outlet_at(side, item, self.walk.text(side, item), None)]
+            sides = ("left", "right") if side == "both" else (side,)
+            self.walk.outlets = [
+                self.walk.outlet_at(one, item, self.walk.text(one, item), None) for one in sides
+            ]
+        elif item.marks.get("listed"):
+            self._unplaced(item)
+
+    def _unplaced(self, item: Item) -> None:
+        """`one on the porch`: an outlet of a list whose end was not said."""
+        run = self.walk.run
+        assert run is not None
+        while len(run.outlets) < item.marks["outlets"]:
+            self.walk.outlet_at(None, item, None, None, new=True)
+        self.walk.outlets = list(run.outlets)
 
     def _too(self, item: Item) -> bool:
         """`upper back too`: what was just said of another run, said of this one."""

@@ -22,6 +22,7 @@ from gutterance.reading.line_openings import (
     wall_at_a_side,
 )
 from gutterance.reading.open_corrections import doubt_unfixed
+from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
@@ -85,6 +86,7 @@ def hear(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
+    items = fold_outlet_lists(line, items, listed=walk.pipe_list)
     settle_places(items, walk)
     walk.context = outer
     find_totals(items, walk)
