@@ -286,6 +286,9 @@ class BareNumbers(FieldsSaid):
         )
         if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
             return True
+        listed = self.walk.pipe_list or item.line in self.walk.pipe_lines
+        if listed and self._of_quarter() and not self.strange and not taken:
+            return True  # `Front left: 9-1, to the drain`, below a heading of downpipes
         wall = taken.get("wall_to_fascia")
         return (
             wall is not None and any(source.line == item.line for source in wall.source) and not self.strange

@@ -211,13 +211,22 @@ def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
                 continue
             first, last = _sentences_beside(line, item)
             for _, reading in sheet.readings():
-                if any(source.line == line.number and first <= source.start < last for source in reading.source[:1]):
-                    doubt(reading, f"{item.text!r} was said near it, and what it puts right was not understood")
+                if any(
+                    source.line == line.number and first <= source.start < last
+                    for source in reading.source[:1]
+                ):
+                    doubt(
+                        reading, f"{item.text!r} was said near it, and what it puts right was not understood"
+                    )
 
 
 def _sentences_beside(line: Line, item: Item) -> tuple[int, int]:
     """From where to where the words near a second thought reach: its sentence and the one before."""
-    stops = [0, *(mark.end for mark in line.items if mark.kind == "break" and mark.strength >= 4), len(line.text)]
+    stops = [
+        0,
+        *(mark.end for mark in line.items if mark.kind == "break" and mark.strength >= 4),
+        len(line.text),
+    ]
     here = max(number for number, stop in enumerate(stops) if stop <= item.start)
     first = max(stops[max(0, here - 1)], item.start - FARTHEST_THOUGHT)
     last = min(stops[min(here + 1, len(stops) - 1)], item.end + FARTHEST_THOUGHT)

@@ -75,6 +75,7 @@ class Walk:
     used: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
     run: RunDraft | None = None
     outlets: list[OutletDraft] = field(default_factory=list)
+    pipes_before: list[OutletDraft] = field(default_factory=list)
     context: PlaceName | None = None
     last: tuple[dict[str, Reading[Any]], str, Item] | None = None
     fixing: Item | None = None
@@ -100,6 +101,7 @@ class Walk:
     numbered: int = 0
     clockwise: bool = False
     pipe_list: bool = False
+    pipe_lines: frozenset[int] = frozenset()
 
     # ------------------------------------------------------------------ what has been used
 

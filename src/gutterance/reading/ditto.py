@@ -43,6 +43,8 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if run is None:
         return
     mirror = same.kind == "mirror"
+    if _copy_listed_pipe(stretch, same):
+        return
     source_run, words, named = _like_what(stretch, same)
     if source_run is None and words:
         walk.copies_due.append((run, same, words, mirror))
@@ -88,6 +90,38 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _copy_listed_pipe(stretch: Stretch, same: Item) -> bool:
+    """`Back right: 9-6, same, drain`, `Front right: as front left`: in a list of pipes, the rest of the pipe's."""
+    walk = stretch.walk
+    listed = any(item.kind == "place" and "quarter side" in item.marks for item in stretch.items)
+    if not listed or not walk.outlets:
+        return False
+    behind = [item for item in stretch.items if item.start > same.start and item.kind != "filler"]
+    if behind and behind[0].kind in ("cue", "measure", "end"):
+        return False
+    likened = next((item for item in behind[:1] if item.kind == "ref" and item.value is not None), None)
+    origins = walk.pipes_before
+    words = "the one before"
+    if likened is not None:
+        like = next((run for run in walk.runs if run.place == likened.value and run.outlets), None)
+        if like is None:
+            return False
+        side = likened.marks.get("quarter side")
+        origins = [outlet for outlet in like.outlets if side in (None, outlet.side)]
+        words = f"the {side or ''} of the {like.place.name}".replace("the  of ", "")
+        walk.use(likened)
+    if not origins:
+        return False
+    for name in ("wall_to_fascia", "height", "ends_at"):
+        known = [outlet.pipe.fields[name] for outlet in origins if name in outlet.pipe.fields]
+        for outlet in walk.outlets if known else ():
+            copy = copied(known[0], "same as", words, same)
+            if any(other.value != known[0].value for other in known):
+                copy.status, copy.why = "doubtful", f"{words} has pipes that differ: which is meant?"
+            outlet.pipe.fields.setdefault(name, copy)
+    return True
 
 
 def _pipe_placed_before(stretch: Stretch, same: Item) -> bool:

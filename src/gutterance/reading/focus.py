@@ -218,7 +218,7 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     ):
         item.kind = "ref"
         return
-    if _one_of_a_list(items, number):
+    if _one_of_a_list(items, number) or _part_of_another_name(items, number):
         item.kind = "ref"
         return
     if (
@@ -361,6 +361,16 @@ def _end_by_neighbour(
         return False
     item.kind, item.value = "side", side
     return True
+
+
+def _part_of_another_name(items: list[Item], number: int) -> bool:
+    """`at the kitchen table`, `the porch swing`: a thing that is called after a room, with nothing measured."""
+    name: PlaceName = items[number].value
+    follower = items[number + 1] if number + 1 < len(items) else None
+    if name.direction or name.storey or not name.part or follower is None or follower.kind != "word":
+        return False
+    behind = items[number + 2 : number + 5]
+    return not any(other.kind in SAID_OF_A_PLACE for other in behind)
 
 
 def _begins_to_tell(items: list[Item], number: int) -> bool:

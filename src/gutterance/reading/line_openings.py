@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.reading.items import Item, Line
+from gutterance.reading.lexicon import Term
 from gutterance.reading.places import PlaceName
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
 
-LIST_MARKER = re.compile(r"\A\s*(?:[-*•>]+\s*)?(?:#(?P<row>\d{1,2})|#?(?P<number>\d{1,2})\s?[.):])(?=\s|\Z)")
+LIST_MARKER = re.compile(
+    r"\A\s*(?:[-*•>]+\s*)?(?:#(?P<row>\d{1,2})|#?(?P<number>\d{1,2})\s?[.):](?:,?\s*(?:and|&)\s*\d{1,2}\s?[.):])?)(?=\s|\Z)"
+)
 """A row's number at the start of a line: `1. Front`, `- 2) Back`."""
 CORRECTIONS_HEADING = re.compile(
     r"\A[\W_]*(?:corrections?|changes|fixes|amendments|revisions)[\W_]*\Z", re.IGNORECASE
@@ -22,6 +26,8 @@ QUARTERS_BESIDE = (
     ("RR", frozenset({"RL", "FL"}), "back right"),
 )
 """Short words that alone mean a whole side, but a quarter beside the other quarters."""
+PIPE_JOG = Term("jog", "cue", "offset", "before")
+"""`jog` as what a downpipe does."""
 ONTO = frozenset({"on", "onto", "on to", "to", "over", "into", "in", "across"})
 """Words before the roof or the gutter that a pipe empties on."""
 LONGEST_NAME = 2
@@ -104,6 +110,30 @@ def both_house_sides(line: Line) -> None:
     joint = Item(first.line, first.end, first.end, "and", "filler")
     behind = [item for item in line.items if item.start >= first.end]
     line.items = [*before, places[0], joint, places[1], *behind]
+
+
+def all_but(line: Line) -> None:
+    """`24 everywhere but the bay`: the `but` makes an exception."""
+    for before, item in pairwise(line.items):
+        if item.text.lower() == "but" and before.kind == "all":
+            item.kind, item.value = "except", "except"
+
+
+def jogs_of_pipes(line: Line) -> None:
+    """`it has to jog 6" around the meter box`: what a pipe does, not a jog in the wall."""
+    for number, item in enumerate(line.items):
+        if item.kind != "part" or item.text.lower() not in ("jog", "step out", "step back"):
+            continue
+        before = line.items[number - 1].text.lower() if number else ""
+        behind = [
+            other
+            for other in line.items[number + 1 : number + 4]
+            if other.kind != "filler" or other.text.lower() in ("around", "round", "over")
+        ]
+        measured = bool(behind) and behind[0].kind == "measure"
+        round_it = any(other.text.lower() in ("around", "round", "over", "out") for other in behind[1:2])
+        if measured and (round_it or before in ("to", "must", "needs to")):
+            item.kind, item.value, item.term = "cue", "offset", PIPE_JOG
 
 
 def lower_roofs(line: Line) -> None:

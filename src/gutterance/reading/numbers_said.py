@@ -51,6 +51,9 @@ class NumbersSaid(BareNumbers, OutletsSaid):
         """A number by its cue or its kind."""
         found = item.found
         assert found is not None
+        if any("difference from something else" in doubt for doubt in found.doubts):
+            # `an inch longer than the front`: left unread, so that it is asked about
+            return
         cue: Item | None = item.marks.get("cue")
         if cue is not None:
             name = "height" if cue.kind in ("ends at", "downpipe") or cue.value == "down" else cue.value

@@ -24,6 +24,8 @@ PLACES = frozenset({"left", "right", "centre", "both"})
 LITTLE = frozenset({"on", "at", "the", "of", "of the", "in", "a", "is", "are", "there's", "theres", "it's", "its", "to",
                     "for", "also", "then", "and", "&", "another", "one", "down"})  # fmt: skip
 """Little words within an entry."""
+FEWEST_LISTED = 2
+"""So many lines that open with a run and a side are a list of pipes."""
 MOST_LITTLE = 5
 """An entry has no more little words in a row than this."""
 CORNER_WORDS = frozenset({"corner", "cnr", "end", "hand end", "hand"})
@@ -38,6 +40,32 @@ class _Entry:
     place: Item
     side: Item | None
     counted: int
+
+
+def listed_pipe_lines(lines: list[Line]) -> frozenset[int]:
+    """The numbers of lines that list pipes, one a line: `- Front left: 9-1, to the drain`, two of them at least.
+
+    A line that tells an end is of a run (`back left: 20-0, outside corner`), and no pipe's.
+    """
+    found = [line.number for line in lines if _opens_with_quarter(line)]
+    return frozenset(found) if len(found) >= FEWEST_LISTED else frozenset()
+
+
+def _opens_with_quarter(line: Line) -> bool:
+    """Whether a line opens with a run and a side of it, and then something else."""
+    said = [item for item in line.items if item.kind not in ("mark", "break", "filler")]
+    named = 0
+    while named < len(said) and said[named].kind in ("direction", "part", "storey", "initial"):
+        named += 1
+    if not named or len(said) < named + 2 or said[named].kind not in SIDES or said[named].value not in PLACES:
+        return False
+    behind = said[named + 1]
+    if (
+        behind.kind not in ("colon", "measure", "same", "cue", "ends at")
+        or behind.start - said[named].end > 2
+    ):
+        return False
+    return not any(item.kind in ("end", "end word", "end pair") for item in said)
 
 
 def fold_outlet_lists(line: Line, items: list[Item], *, listed: bool) -> list[Item]:
@@ -63,10 +91,23 @@ def fold_outlet_lists(line: Line, items: list[Item], *, listed: bool) -> list[It
             out.append(item)
             number += 1
             continue
-        out.append(_folded(line, items, number, entry))
+        folded = _folded(line, items, number, entry)
+        if out and _is_compared(out):
+            folded.kind = "ref"
+        out.append(folded)
         entries += 1
         number = entry.last + 1
     return out
+
+
+def _is_compared(before: list[Item]) -> bool:
+    """`Front right: as front left`, `same as the back left`: an entry that another is likened to."""
+    last = next((item for item in reversed(before) if item.text.lower() != "the"), None)
+    if last is None:
+        return False
+    if last.kind == "filler" and last.text.lower() == "as":
+        last.kind, last.value = "same", "same"
+    return last.kind in ("same", "mirror")
 
 
 def _denied(items: list[Item], number: int) -> bool:
@@ -92,12 +133,18 @@ def _entry_at(items: list[Item], first: int, *, open_list: bool, later: bool) ->
     if item.kind == "place" and _names_a_run(item):
         behind = _past_little(items, here + 1)
         side = items[behind[0]] if behind is not None and behind[0] < len(items) else None
-        if side is not None and side.kind in SIDES and side.value in PLACES and not _own_side(items, behind[0]):
+        if (
+            side is not None
+            and side.kind in SIDES
+            and side.value in PLACES
+            and not _own_side(items, behind[0])
+        ):
             last = _past_corner(items, behind[0])
             pointed = last + 1 < len(items) and (
                 items[last + 1].text.lower() in POINTED_OUT or items[last + 1].kind in HEADS
             )
-            if open_list or pointed or counted:
+            compared = first > 0 and items[first - 1].kind in ("same", "mirror")
+            if open_list or pointed or counted or compared:
                 return _Entry(last, item, side, counted)
             return None
         if open_list and counted and (later or counted > 1 or "on" in words) and not _measured(items, here):
@@ -116,7 +163,12 @@ def _entry_at(items: list[Item], first: int, *, open_list: bool, later: bool) ->
 def _count(item: Item) -> int:
     """How many outlets an item counts: the `one` of `one on the front`; 0 where it counts none."""
     found = item.found
-    if item.kind not in ("measure", "count") or found is None or found.kind != "bare" or len(found.amounts) != 1:
+    if (
+        item.kind not in ("measure", "count")
+        or found is None
+        or found.kind != "bare"
+        or len(found.amounts) != 1
+    ):
         return 0
     value = found.value or 0
     return int(value) if value.denominator == 1 and 1 <= value <= 4 else 0
@@ -168,7 +220,9 @@ def _measured(items: list[Item], place: int) -> bool:
 def _folded(line: Line, items: list[Item], first: int, entry: _Entry) -> Item:
     """The place that an entry becomes."""
     begin, end = items[first], items[entry.last]
-    folded = Item(line.number, begin.start, end.end, line.text[begin.start : end.end], "place", entry.place.value)
+    folded = Item(
+        line.number, begin.start, end.end, line.text[begin.start : end.end], "place", entry.place.value
+    )
     folded.marks.update(entry.place.marks)
     folded.marks.update(words=[entry.place.text.lower()], settled=True, listed=True)
     if entry.side is not None:

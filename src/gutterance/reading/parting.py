@@ -106,6 +106,9 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     words = current[clause + 1 : place + 1]
     if items[number].marks.get("except"):
         return None
+    begun = _begun_from_end(current, clause + 1)
+    if begun:
+        return clause + 1
     of_it = any(item.text.lower() == "of" for item in current[place + 1 :])
     if current[place].kind in ("side", "lr") and of_it:
         return _thing_before_side(current, place)
@@ -142,6 +145,17 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
     ):
         return place
     return None
+
+
+def _begun_from_end(current: list[Item], start: int) -> bool:
+    """`From that inside corner the left side comes out 12-2`: where the run named next begins."""
+    words = current[start:]
+    return (
+        len(words) >= 2
+        and words[0].text.lower() in ("from", "off")
+        and all(item.kind in ("filler", "end", "end word", "corner") for item in words)
+        and any(item.kind in ("end", "end word") for item in words)
+    )
 
 
 def _may_be_length(item: Item) -> bool:

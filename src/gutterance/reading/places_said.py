@@ -36,6 +36,7 @@ class PlacesSaid(StretchWords):
         if self.walk.fixing is not None and self.walk.run is not None:
             # `no wait, the left side one and the back right one ...`: of which outlet was it?
             doubt_outlets(self.walk, self.walk.fixing)
+        outlets_before = list(self.walk.outlets)
         if self._refers(item, name):
             self.walk.refer(name, item)
         else:
@@ -48,6 +49,7 @@ class PlacesSaid(StretchWords):
             return
         side = item.marks.get("quarter side")
         if side is not None:
+            self.walk.pipes_before = outlets_before or self.walk.pipes_before
             sides = ("left", "right") if side == "both" else (side,)
             self.walk.outlets = [
                 self.walk.outlet_at(one, item, self.walk.text(one, item), None) for one in sides

@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 
+MOST_WORDS_BEHIND = 2
+"""More unknown words than this behind a cue, and nothing was asked."""
+
+
 class QuestionsSaid(PlacesSaid):
     """Questions asked aloud, and their answers: `how high is it` ... `nine four`; `drops?` ... `none`."""
 
@@ -60,10 +64,11 @@ class QuestionsSaid(PlacesSaid):
             self.walk.asked = open_cues[-1] if self._ends_with(place) or self.walk.dialogue else None
 
     def _ends_with(self, place: int) -> bool:
-        """Whether nothing of meaning stands behind that place."""
-        return all(
-            other.kind in ("filler", "colon", "mark", "break", "unknown", "word")
-            for other in self.items[place + 1 :]
+        """Whether nothing of meaning stands behind that place: the words of a question, no story."""
+        behind = self.items[place + 1 :]
+        words = sum(other.kind == "word" for other in behind)
+        return words <= MOST_WORDS_BEHIND and all(
+            other.kind in ("filler", "colon", "mark", "break", "unknown", "word") for other in behind
         )
 
     def _last_measure(self) -> int:

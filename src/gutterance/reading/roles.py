@@ -24,11 +24,13 @@ LARGEST_COUNT = 12
 """A larger number than this counts nothing."""
 FARTHEST_FASCIA_IN_FEET = 6
 TWO_NUMBERS, INCHES_A_FOOT = 2, 12
+STEEPEST = 60
+"""A bare number larger than this is no roof pitch, neither as rise in twelve nor in degrees."""
 SHORTEST_HEIGHT = 24
 """Fewer inches than this, said as inches, are no height."""
 FARTHEST_SIDE = 4.0
 """A side that stands farther off than this (as `matching.distance` counts) belongs to something else."""
-FARTHEST_CUE = 6.0
+FARTHEST_CUE = 3.5
 """A side or a cue that stands farther off than this belongs to something else."""
 WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by", "the", "a"])
 """Words beside `wall` by which it is an end."""
@@ -162,6 +164,10 @@ def _counts(items: list[Item]) -> None:
             if found.value == 1 and found.text.lower().startswith("one "):
                 item.kind, item.value = "count", 1
             continue
+        if _those_at_a_place(items, place):
+            item.kind, item.value = "count", int(found.value)
+            items[place - 1].marks.setdefault("with", []).append(item)
+            continue
         nxt = _next(items, place)
         if nxt is None:
             if found.text.lower() == "one":
@@ -186,6 +192,18 @@ def _counts(items: list[Item]) -> None:
             follower.marks.setdefault("with", []).append(item)
             if counted:
                 follower.marks["count"] = int(found.value)
+
+
+def _those_at_a_place(items: list[Item], place: int) -> bool:
+    """`the back two are 9-4`: how many stand there, behind the place and before a verb."""
+    before = items[place - 1] if place else None
+    behind = items[place + 1].text.lower() if place + 1 < len(items) else ""
+    return (
+        before is not None
+        and before.kind in ("place", "ref")
+        and behind in ("are", "were", "both", "have", "get", "go")
+        and items[place].text.isalpha()
+    )
 
 
 def _keep_with_follower(items: list[Item], place: int) -> None:
@@ -561,4 +579,6 @@ def _fits(field: str, measure: Item) -> bool:
     if field == "wall_to_fascia" and _feet_and_inches(measure):
         # no eave stands so many feet out
         return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET
+    if field == "roof_pitch":
+        return found.kind == "bare" and all(amount.value <= STEEPEST for amount in found.amounts)
     return field not in ("thickness", "rainfall")

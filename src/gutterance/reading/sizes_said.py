@@ -62,10 +62,14 @@ class SizesSaid(StretchWords):
 
     def _place_behind(self) -> bool:
         """`6 inch on the back`, at the end of what was said."""
-        behind = [other for other in self.items[self.number + 1 :] if other.kind not in ("colour", "material")]
+        behind = [
+            other for other in self.items[self.number + 1 :] if other.kind not in ("colour", "material")
+        ]
         words = [other.text.lower() for other in behind[:3]]
-        return bool(words) and words[0] in ("on", "for", "at", "along") and any(
-            other.kind == "place" for other in behind[1:3]
+        return (
+            bool(words)
+            and words[0] in ("on", "for", "at", "along")
+            and any(other.kind == "place" for other in behind[1:3])
         )
 
     def _put_in_runs(self, name: str, reading: Reading[Any], item: Item) -> None:

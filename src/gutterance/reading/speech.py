@@ -10,9 +10,11 @@ from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
     CORRECTIONS_HEADING,
     FEWEST_LETTERS,
+    all_but,
     both_house_sides,
     correcting_line,
     correcting_mark,
+    jogs_of_pipes,
     list_marker,
     lower_roofs,
     name_letters,
@@ -62,6 +64,8 @@ def hear(line: Line, walk: Walk) -> None:
     list_marker(line, walk)
     wall_at_a_side(line)
     lower_roofs(line)
+    all_but(line)
+    jogs_of_pipes(line)
     both_house_sides(line)
     correcting_line(line, walk)
     if not walk.dialogue:
@@ -86,7 +90,7 @@ def hear(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
-    items = fold_outlet_lists(line, items, listed=walk.pipe_list)
+    items = fold_outlet_lists(line, items, listed=walk.pipe_list or line.number in walk.pipe_lines)
     settle_places(items, walk)
     walk.context = outer
     find_totals(items, walk)
