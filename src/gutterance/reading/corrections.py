@@ -38,7 +38,7 @@ def merge_corrections(items: list[Item]) -> list[Item]:
     for item in items:
         if item.kind == "measure":
             earlier = _taken_back(out)
-            if earlier is not None and _compatible(out[earlier], item):
+            if earlier is not None and _compatible(out[earlier], item) and _says_more(out, earlier, item):
                 old = out[earlier]
                 item.was = [*item.was, *old.was, old]
                 del out[earlier:]
@@ -138,6 +138,13 @@ def _taken_back(out: list[Item]) -> int | None:
             or item.text in ("→", "->", "=>")
         ):
             fixed = True
+        elif (
+            item.kind == "filler"
+            and item.text.lower() in ("that's", "thats", "so")
+            and _bare_before(out, place)
+        ):
+            # `forty eight and a half, that's 40 foot 8 and a half`
+            fixed = True
         elif item.kind == "walk" and item.text.lower() in ("now", "then"):
             continue
         elif item.kind == "break":
@@ -146,6 +153,25 @@ def _taken_back(out: list[Item]) -> int | None:
         elif item.kind not in QUIET:
             return None
     return None
+
+
+def _says_more(out: list[Item], earlier: int, new: Item) -> bool:
+    """Where only `that's` stands between two numbers, the second must tell its units, as the first did not."""
+    between = out[earlier + 1 :]
+    plain = any(item.kind in ("fix", "no", "was") or item.text in ("→", "->", "=>") for item in between)
+    said_was = earlier > 0 and _said_was(out, earlier)
+    return plain or said_was or (new.found is not None and new.found.kind == "length" and len(between) <= 3)
+
+
+def _bare_before(out: list[Item], place: int) -> bool:
+    """Whether a number without units stands right before, which what follows says in full."""
+    before = next((item for item in reversed(out[:place]) if item.kind not in ("filler", "break")), None)
+    return (
+        before is not None
+        and before.kind == "measure"
+        and before.found is not None
+        and before.found.kind == "bare"
+    )
 
 
 def _plain_no(out: list[Item], place: int) -> bool:

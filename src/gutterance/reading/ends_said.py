@@ -28,6 +28,9 @@ class EndsSaid(StretchWords):
                 walk.outlets[-1].at_end = (item.value, item)
             walk.use(item)
             return
+        if item.marks.get("all") and "side" not in item.marks and self._stands_there():
+            walk.use(item)
+            return
         if item.marks.get("all") and "side" not in item.marks:
             walk.scopes.append(
                 Scope("ends", walk.text(item.value, item, why="said of all"), item.marks.get("all of"))
@@ -109,6 +112,13 @@ class EndsSaid(StretchWords):
             and place >= 0
             and self.items[place].kind in ("outlet", "downpipe")
             and "side" not in self.items[place].marks
+        )
+
+    def _stands_there(self) -> bool:
+        """`the pipes are all on the outside corners`: where something is, not how the runs end."""
+        words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
+        return bool({"on", "at", "by", "near"} & set(words)) and any(
+            other.kind in ("outlet", "downpipe") for other in self.items[: self.number]
         )
 
     def _where_the_cap_is(self) -> bool:

@@ -89,7 +89,10 @@ def settle_places(items: list[Item], walk: Walk) -> None:
         elif item.kind == "place":
             _settle_place(items, number, walk)
         elif item.kind == "next run":
-            item.kind, item.value = "place", PlaceName(number=walk.next_number())
+            if _named_behind(items, number):
+                item.kind = "walk"
+            else:
+                item.kind, item.value = "place", PlaceName(number=walk.next_number())
         elif item.kind == "initial":
             _settle_initial(items, number, walk)
         elif item.kind == "compass corner":
@@ -98,6 +101,16 @@ def settle_places(items: list[Item], walk: Walk) -> None:
             _settle_quarter(items, number, walk)
         elif item.kind == "other side":
             _settle_other_side(items, number, walk)
+
+
+def _named_behind(items: list[Item], number: int) -> bool:
+    """`Next one, south.`: the run is named right behind the words that move on to it."""
+    for item in items[number + 1 : number + 6]:
+        if item.kind in ("place", "numbered"):
+            return True
+        if item.kind not in ("filler", "colon", "walk") and not (item.kind == "break" and item.strength <= 1):
+            return False
+    return False
 
 
 def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:

@@ -13,8 +13,10 @@ from gutterance.reading.repairs import repair_numbers
 from gutterance.reading.scanning import (
     fold_arrows,
     fold_numbered_names,
+    fold_pieces,
     for_scanning,
     glued_words,
+    pieces_of_sides,
     run_numbers,
 )
 
@@ -51,12 +53,21 @@ class Reader:
 
     def lines(self, texts: Sequence[str]) -> list[Line]:
         """Each text as a Line of items, numbered from 1."""
-        names = run_numbers(texts)
-        return [self.line(number, text, names) for number, text in enumerate(texts, start=1)]
+        names, pieces = run_numbers(texts), pieces_of_sides(texts)
+        return [self.line(number, text, names, pieces) for number, text in enumerate(texts, start=1)]
 
-    def line(self, number: int, text: str, names: frozenset[str] = frozenset()) -> Line:
-        """One text as a Line of items. `names` are the numbers that name runs in this note."""
-        scanned, repaired = repair_numbers(for_scanning(text, names, self.glued))
+    def line(
+        self,
+        number: int,
+        text: str,
+        names: frozenset[str] = frozenset(),
+        pieces: frozenset[str] = frozenset(),
+    ) -> Line:
+        """One text as a Line of items.
+
+        `names` are the numbers that name runs in this note, `pieces` the names of pieces of a side.
+        """
+        scanned, repaired = repair_numbers(for_scanning(text, names, self.glued, pieces))
         founds = find_lengths(scanned)
         doc = self.nlp.make_doc(text)
         tokens = [(token.idx, token.text) for token in doc]  # once: each look at a token costs
@@ -86,6 +97,7 @@ class Reader:
         )
         items.sort(key=lambda item: item.start)
         items = fold_arrows(fold_numbered_names(number, text, items, names))
+        items = fold_pieces(number, text, items, pieces)
         return Line(number, text, items)
 
     def _terms(

@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 
+OF_A_THING = frozenset(
+    {"tall", "high", "long", "across", "down", "sticks out", "stands out", "sits out", "comes out"}
+)
+"""Words that ask for a number only behind `how`: `the tall one` says nothing."""
 MOST_WORDS_BEHIND = 2
 """More unknown words than this behind a cue, and nothing was asked."""
 
@@ -51,6 +55,9 @@ class QuestionsSaid(PlacesSaid):
         if not open_cues or any(item.kind in ("unknown", "same") and item.text != "?" for item in self.items):
             return
         cue = open_cues[-1]
+        before = [other.text.lower() for other in self.items[: self.items.index(cue)]][-2:]
+        if cue.text.lower() in OF_A_THING and not any(word.startswith("how") for word in before):
+            return
         place = self.items.index(cue)
         if any(
             other.text.lower() in ("no", "theres no", "there's no", "without")

@@ -164,6 +164,9 @@ def _counts(items: list[Item]) -> None:
             if found.value == 1 and found.text.lower().startswith("one "):
                 item.kind, item.value = "count", 1
             continue
+        if _counts_something_else(items, place):
+            item.kind, item.value = "count", int(found.value)
+            continue
         if _those_at_a_place(items, place):
             item.kind, item.value = "count", int(found.value)
             items[place - 1].marks.setdefault("with", []).append(item)
@@ -192,6 +195,19 @@ def _counts(items: list[Item]) -> None:
             follower.marks.setdefault("with", []).append(item)
             if counted:
                 follower.marks["count"] = int(found.value)
+
+
+def _counts_something_else(items: list[Item], place: int) -> bool:
+    """`3 kids`: a small number right before a plural that is no word of the trade."""
+    follower = items[place + 1] if place + 1 < len(items) else None
+    return (
+        follower is not None
+        and follower.kind == "word"
+        and follower.text.isalpha()
+        and len(follower.text) > 3
+        and follower.text.lower().endswith("s")
+        and not follower.text.lower().endswith("ss")
+    )
 
 
 def _those_at_a_place(items: list[Item], place: int) -> bool:

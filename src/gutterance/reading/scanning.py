@@ -50,6 +50,14 @@ RUN_NUMBER = re.compile(r"\brun\s*#?\s*(?P<number>\d{1,2})\b", re.IGNORECASE)
 """A run's number anywhere, in a note that is known to number its runs."""
 NUMBER_WORDS = dict(zip(_ONE_TO_TWELVE.split("|"), range(1, 13), strict=True))
 """Number words that name runs."""
+DIRECTIONS = "front|back|rear|north|south|east|west|left|right|left side|right side"
+PIECES_OF_A_SIDE = re.compile(
+    rf"\b(?P<side>{DIRECTIONS})\s+(?P<piece>one|two|three|[123]|(?-i:[ABC]))\b"
+    r"(?!\s*(?:foot|feet|ft|inch|in\b|hundred|thousand|point|mm|m\b|metre|['\"½¼¾’”\-–/]|\d|\.\d|and a|one\b|two\b"
+    r"|is\b\s+the|of\b|drops?|outlets?|d[ps]s?\b|downs|pipes?|are\b))",
+    re.IGNORECASE,
+)
+"""A side of the house in numbered pieces: `back one`, `West B`."""
 PIPE_NOUNS = frozenset({"downpipe", "downspout", "outlet", "dp", "drop", "pipe"})
 """Things named by a number that are pipes, not runs."""
 
@@ -59,6 +67,39 @@ def run_numbers(texts: Sequence[str]) -> frozenset[str]:
     said = [match["number"] for text in texts if (match := NUMBERED_LINE.match(text))]
     counted = {int(number) for number in said}
     return frozenset(said) if any(number + 1 in counted for number in counted) else frozenset()
+
+
+def pieces_of_sides(texts: Sequence[str]) -> frozenset[str]:
+    """The names of pieces that the sides of the house are told in: `back one` and `back two`, never one alone."""
+    said: dict[str, set[str]] = {}
+    names: set[str] = set()
+    for text in texts:
+        for match in PIECES_OF_A_SIDE.finditer(text):
+            said.setdefault(match["side"].lower(), set()).add(_piece(match))
+    for side, pieces in said.items():
+        if len(pieces) > 1:
+            names |= {f"{side} {piece}" for piece in pieces}
+    return frozenset(names)
+
+
+def _piece(match: re.Match[str]) -> str:
+    """The number or letter of a piece: `1` of `one`."""
+    piece = match["piece"].lower()
+    return str(NUMBER_WORDS.get(piece, piece))
+
+
+def fold_pieces(line: int, text: str, items: list[Item], pieces: frozenset[str]) -> list[Item]:
+    """`back two` as one direction of that name, where the note tells the back in pieces."""
+    for match in PIECES_OF_A_SIDE.finditer(text) if pieces else ():
+        side, piece = match["side"].lower(), _piece(match)
+        inside = [item for item in items if item.start >= match.start() and item.end <= match.end()]
+        if f"{side} {piece}" not in pieces or not inside:
+            continue
+        place = items.index(inside[0])
+        items = [item for item in items if not any(item is one for one in inside)]
+        value = f"{'back' if side == 'rear' else side} {piece}"
+        items.insert(place, Item(line, match.start(), match.end(), match.group(), "direction", value))
+    return items
 
 
 def _names_in(
@@ -116,7 +157,12 @@ def _parted(match: re.Match[str]) -> str:
     return f"{blanks};" if before else f";{blanks}"
 
 
-def for_scanning(text: str, names: frozenset[str] = frozenset(), glued: re.Pattern[str] | None = None) -> str:
+def for_scanning(
+    text: str,
+    names: frozenset[str] = frozenset(),
+    glued: re.Pattern[str] | None = None,
+    pieces: frozenset[str] = frozenset(),
+) -> str:
     """The text as the number reader should see it: what would mislead it is blanked, places kept.
 
     `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
@@ -131,6 +177,10 @@ def for_scanning(text: str, names: frozenset[str] = frozenset(), glued: re.Patte
         text = IN_SIDE.sub(lambda match: " " * len(match.group()), text)
     if "from" in words or "off" in words:
         text = IN_FROM.sub(lambda match: " " * len(match.group()), text)
+    for match in PIECES_OF_A_SIDE.finditer(text) if pieces else ():
+        if f"{match['side'].lower()} {_piece(match)}" in pieces:
+            start, end = match.span("piece")
+            text = text[:start] + "_" * (end - start) + text[end:]
     for _, _, _, (start, end) in list(_names_in(text, names)):
         text = text[:start] + "_" * (end - start) + text[end:]
     return text

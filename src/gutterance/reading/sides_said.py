@@ -60,6 +60,7 @@ class SidesSaid(OutletsSaid):
             walk.outlets = [unplaced]
         elif (
             self._another_of(thing)
+            or self._second_one(run)
             or walk.pipe_list
             or (thing is None and self._pipe_words_follow() and not run.outlets)
         ):
@@ -79,6 +80,11 @@ class SidesSaid(OutletsSaid):
         if len(sides) == 1:
             item.kind, item.value = "side", sides[0]
             self._side(item)
+
+    def _second_one(self, run: RunDraft) -> bool:
+        """`Second one on the same wall at the east end`: one more outlet of the run in focus."""
+        words = {other.text.lower() for other in self.items[max(0, self.number - 7) : self.number]}
+        return bool(run.outlets) and bool(words & {"second", "another", "third"}) and "one" in words
 
     def _said_one(self) -> bool:
         """Whether `one` or `another` stands in the words right before this side."""
