@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from gutterance.measure.scan import Scan
 
 
+HALF = 2
+"""Gutter and pipe come in whole and half inches: `4 1/2 inch half round`. Common practice, no source."""
+
+
 def material_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`2x3`, `3" x 4"`, `two by three`, `100 x 75 mm`; `40 x 28` is a plan size, `2x` a count."""
     unit = scan.unit(after, amount)
@@ -115,7 +119,8 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
     end = unit[1] if unit else after
     said = unit[0] if unit else None
     value = amount.value
-    inches = said == "inch" and 3 <= value <= 12 and amount.shape != "mixed"
+    halves = amount.shape != "mixed" or value.denominator == HALF
+    inches = said == "inch" and Fraction(5, 2) <= value <= 12 and halves
     metric = said == "millimetre" and 60 <= value <= 350
     bare = said is None and not unit and (4 <= value <= 8 or 75 <= value <= 350)
     if not (inches or metric or bare):

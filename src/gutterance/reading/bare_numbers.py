@@ -56,6 +56,7 @@ class BareNumbers(FieldsSaid):
             return
         if (
             walk.header is not None
+            and (any(other.kind == "place" for other in self.items) or self._goes_on_with_header(item))
             and (walk.header_line == item.line or self._goes_on_with_header(item))
             and run is not None
             and ("length" in run.fields or walk.group or any(o.marks.get("except") for o in self.items))

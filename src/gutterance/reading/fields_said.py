@@ -45,6 +45,8 @@ class FieldsSaid(SizesSaid):
             walk.totals.append(Total(what="gutter length", value=reading))
         elif walk.run is None:
             walk.give_back(item)
+        elif walk.group and name != "length":
+            self._put_in_runs(name, reading, item)
         else:
             walk.put(walk.run.fields, name, reading, item)
 

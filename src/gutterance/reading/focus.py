@@ -275,6 +275,12 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         or before.kind in ("walk", "except")
         or (before.kind == "break" and before.strength >= 1)
     )
+    if not starts and _on_the_end_of(items, number):
+        item.kind = "ref"
+        return
+    if not starts and "to" in little and _from_before(items, number):
+        item.kind = "ref"
+        return
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
         follows_value = after is not None and (is_length_like(after) or after.kind == "colon")
         if (
@@ -384,6 +390,30 @@ def _part_of_another_name(items: list[Item], number: int) -> bool:
         return False
     behind = items[number + 2 : number + 5]
     return not any(other.kind in SAID_OF_A_PLACE for other in behind)
+
+
+def _on_the_end_of(items: list[Item], number: int) -> bool:
+    """`the lean-to on the end of the dairy: 9-9`: where the place named before it stands."""
+    words = [item.text.lower() for item in items[max(0, number - 6) : number] if item.text.lower() != "the"]
+    if words[-2:] not in (["end", "of"], ["side", "of"], ["back", "of"], ["top", "of"]):
+        return False
+    for item in reversed(items[max(0, number - 8) : number]):
+        if item.kind == "place":
+            return True
+        if item.kind in ("measure", "break", "outlet", "downpipe", "cue", "end"):
+            return False
+    return False
+
+
+def _from_before(items: list[Item], number: int) -> bool:
+    """`From the corner to the jog is 22-10`: the place is where the run told ends."""
+    place = number - 1
+    while place >= 0 and not (items[place].kind == "break" and items[place].strength >= 1):
+        if items[place].text.lower() == "from":
+            between = items[place + 1 : number]
+            return any(item.kind in ("corner", "end", "end word", "side", "ref", "place") for item in between)
+        place -= 1
+    return False
 
 
 def _begins_to_tell(items: list[Item], number: int) -> bool:

@@ -147,7 +147,7 @@ def lower_roofs(line: Line) -> None:
             number += 1
             continue
         first, end = line.items[number], line.items[last]
-        value = "lower roof" if end.kind == "landmark" else "lower gutter"
+        value = "lower roof" if end.text.lower().endswith("roof") else "lower gutter"
         items.append(
             Item(line.number, first.start, end.end, line.text[first.start : end.end], "ends at", value)
         )
@@ -162,6 +162,8 @@ def _roof_of_part(items: list[Item], first: int) -> int | None:
     here = first + 1
     while here < len(items) and items[here].text.lower() in (*ONTO, "the"):
         here += 1
+    if here < len(items) and items[here].kind == "part" and items[here].text.lower().endswith("roof"):
+        return here  # `on to the main roof`
     if here + 1 >= len(items) or items[here].kind not in ("part", "storey"):
         return None
     after = items[here + 1]

@@ -207,7 +207,7 @@ def _fold(
             item.kind == "lr"
             and direction in ("front", "back")
             and part is None
-            and _half_of_front(items, number, direction, known)
+            and (_half_of_front(items, number, direction, known) or _part_behind(items, number))
         ):
             direction = f"{direction} {item.value}"
         elif (
@@ -286,6 +286,11 @@ def _half_of_front(
     if not said_is and (len(found.amounts) < 2 and found.kind == "bare" and (found.value or 0) < 1000):
         return False
     return any(item.kind in ("end", "end word") for item in items[place + 1 : place + 8])
+
+
+def _part_behind(items: list[Item], number: int) -> bool:
+    """`front left dormer`: the left one of two of them on the front."""
+    return number + 1 < len(items) and items[number + 1].kind == "part"
 
 
 def _lr_joins(

@@ -100,6 +100,9 @@ class PlacesSaid(StretchWords):
             return True
         if not self.walk.like_named(name):
             return False
+        if name.storey and not (name.part or name.direction or name.number):
+            # `every corner up top`: of the runs up there, and no run of its own
+            return True
         at = self.items.index(item)
         if at + 1 < len(self.items) and self.items[at + 1].text.lower() in ("one", "ones", "pipe", "pipes"):
             return True

@@ -49,13 +49,12 @@ def find_scopes(items: list[Item]) -> None:
                 _mark_both(items, number)
             continue
         part = None
-        if (
-            number + 1 < len(items)
-            and items[number + 1].kind == "place"
-            and not items[number + 1].value.direction
-        ):
-            part = items[number + 1].value.part or items[number + 1].value.storey
-            items[number + 1].kind = "ref"
+        place = number + 1
+        while place < len(items) and items[place].text.lower() in ("the", "of", "of the"):
+            place += 1
+        if place < len(items) and items[place].kind == "place" and not items[place].value.direction:
+            part = items[place].value.part or items[place].value.storey
+            items[place].kind = "ref"
         if _is_local(items, number) and part is None:
             continue
         ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
