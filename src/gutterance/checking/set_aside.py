@@ -49,6 +49,8 @@ class Aside:
         line = self._note[source.line - 1] if 0 < source.line <= len(self._note) else ""
         if line[source.start : source.end] != source.text or not source.text:
             return None  # the words are not where they are said to be: nothing is sure
+        if source.text.lower() == "one" and not _TRADE_WORD.match(line, source.end):
+            return "word, as in that one"
         starts, found = self._found(source.line, line)
         at = bisect_right(starts, source.start) - 1
         here = found[at] if at >= 0 else None

@@ -25,6 +25,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.ledger import list_unread
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.outlet_lists import listed_pipe_lines
+    from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
@@ -41,6 +42,7 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     judge_units(note, walk)
     tables = find_tables(note)
     in_table = {line.number for table in tables.values() for line, _ in table.rows} | set(tables)
+    name_own_parts(note)
     walk.pipe_lines = listed_pipe_lines(note)
     name_lettered_lines(note)
     name_quarters(note)

@@ -197,7 +197,7 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
 
 
 def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
-    """A word that takes something back, with nothing found that it put right: all said near it is in doubt."""
+    """A word that takes something back, and nothing found that it put right: what stands near is in doubt."""
     fixed = [
         (new.line, new.start) for _, reading in sheet.readings() if reading.was for new in reading.source[:2]
     ]

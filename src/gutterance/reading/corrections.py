@@ -37,6 +37,7 @@ def merge_corrections(items: list[Item]) -> list[Item]:
     out: list[Item] = []
     for item in items:
         if item.kind == "measure":
+            _drop_false_start(out, item)
             earlier = _taken_back(out)
             if earlier is not None and _compatible(out[earlier], item) and _says_more(out, earlier, item):
                 old = out[earlier]
@@ -155,8 +156,25 @@ def _taken_back(out: list[Item]) -> int | None:
     return None
 
 
+def _drop_false_start(out: list[Item], new: Item) -> None:
+    """`Fifteen... fifteen foot nine`: a number begun, broken off, and said again in full."""
+    place = len(out) - 1
+    while place >= 0 and out[place].text in (".", "…", "-", "–", "—", ","):
+        place -= 1
+    old = out[place] if place >= 0 else None
+    if (
+        old is not None
+        and old.kind == "measure"
+        and old.found is not None
+        and old.found.kind == "bare"
+        and new.text.lower().startswith(old.text.lower() + " ")
+    ):
+        new.was = [*new.was, *old.was, old]
+        del out[place:]
+
+
 def _says_more(out: list[Item], earlier: int, new: Item) -> bool:
-    """Where only `that's` stands between two numbers, the second must tell its units, as the first did not."""
+    """Where only `that's` parts two numbers, the second must tell the units, as the first did not."""
     between = out[earlier + 1 :]
     plain = any(item.kind in ("fix", "no", "was") or item.text in ("→", "->", "=>") for item in between)
     said_was = earlier > 0 and _said_was(out, earlier)

@@ -93,7 +93,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
 
 
 def _copy_listed_pipe(stretch: Stretch, same: Item) -> bool:
-    """`Back right: 9-6, same, drain`, `Front right: as front left`: in a list of pipes, the rest of the pipe's."""
+    """`Back right: 9-6, same, drain`, `Front right: as front left`: in a list, the rest of the pipe."""
     walk = stretch.walk
     listed = any(item.kind == "place" and "quarter side" in item.marks for item in stretch.items)
     if not listed or not walk.outlets:

@@ -9,6 +9,7 @@ from gutterance.reading.builder import OutletDraft, RunDraft
 from gutterance.reading.discourse import RECTANGLE, SIDES_IN_ORDER, Walk
 from gutterance.reading.ditto import copy_due
 from gutterance.reading.ends import settle_ends
+from gutterance.reading.places import THE_HOUSE
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
 
 
@@ -72,18 +73,26 @@ def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
     """What was said of all goes to each that has none of its own."""
     for scope in walk.scopes:
         for run in runs:
-            if scope.part and scope.part not in (run.place.part, run.place.storey):
+            if scope.part and not _is_of_part(run, scope.part):
                 continue
             if scope.field == "ends":
                 for side in SIDES_IN_ORDER:
                     run.fields.setdefault(f"{side}_end", scope.reading.model_copy(deep=True))
-            elif scope.field in ("roof_run",):
+            elif scope.field in ("roof_run", "gutter_size"):
                 run.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
             else:
                 for outlet in run.outlets:
                     outlet.pipe.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
                 if not run.outlets and run.pending:
                     run.pending.setdefault(scope.field, scope.reading.model_copy(deep=True))
+
+
+def _is_of_part(run: RunDraft, part: str) -> bool:
+    """Whether a run is of that part or storey; of the house itself, where it is of no part."""
+    place = run.place
+    if part == THE_HOUSE:
+        return place.part is None
+    return part in (place.part, place.storey, place.level)
 
 
 def _share_corners(runs: list[RunDraft]) -> None:

@@ -383,7 +383,7 @@ def _end_by_neighbour(
 
 
 def _part_of_another_name(items: list[Item], number: int) -> bool:
-    """`at the kitchen table`, `the porch swing`: a thing that is called after a room, with nothing measured."""
+    """`at the kitchen table`, `the porch swing`: a thing called after a room, with nothing measured."""
     name: PlaceName = items[number].value
     follower = items[number + 1] if number + 1 < len(items) else None
     if name.direction or name.storey or not name.part or follower is None or follower.kind != "word":

@@ -21,8 +21,10 @@ SIDES = frozenset({"side", "lr"})
 """Kinds of items that say which end of a run."""
 PLACES = frozenset({"left", "right", "centre", "both"})
 """Where on its run a listed outlet may be."""
-LITTLE = frozenset({"on", "at", "the", "of", "of the", "in", "a", "is", "are", "there's", "theres", "it's", "its", "to",
-                    "for", "also", "then", "and", "&", "another", "one", "down"})  # fmt: skip
+LITTLE = frozenset(
+    {"on", "at", "the", "of", "of the", "in", "a", "is", "are", "there's", "theres", "it's", "its", "to",
+     "for", "also", "then", "and", "&", "another", "one", "down"}
+)  # fmt: skip
 """Little words within an entry."""
 FEWEST_LISTED = 2
 """So many lines that open with a run and a side are a list of pipes."""
@@ -43,7 +45,7 @@ class _Entry:
 
 
 def listed_pipe_lines(lines: list[Line]) -> frozenset[int]:
-    """The numbers of lines that list pipes, one a line: `- Front left: 9-1, to the drain`, two of them at least.
+    """The numbers of lines that list pipes: `- Front left: 9-1, to the drain`, two of them at least.
 
     A line that tells an end is of a run (`back left: 20-0, outside corner`), and no pipe's.
     """

@@ -53,8 +53,8 @@ NUMBER_WORDS = dict(zip(_ONE_TO_TWELVE.split("|"), range(1, 13), strict=True))
 DIRECTIONS = "front|back|rear|north|south|east|west|left|right|left side|right side"
 PIECES_OF_A_SIDE = re.compile(
     rf"\b(?P<side>{DIRECTIONS})\s+(?P<piece>one|two|three|[123]|(?-i:[ABC]))\b"
-    r"(?!\s*(?:foot|feet|ft|inch|in\b|hundred|thousand|point|mm|m\b|metre|['\"½¼¾’”\-–/]|\d|\.\d|and a|one\b|two\b"
-    r"|is\b\s+the|of\b|drops?|outlets?|d[ps]s?\b|downs|pipes?|are\b))",
+    r"(?!\s*(?:foot|feet|ft|inch|in\b|hundred|thousand|point|mm|m\b|metre|['\"½¼¾’”\-–/]|\d|\.\d|and a"
+    r"|one\b|two\b|is\b\s+the|of\b|drops?|outlets?|d[ps]s?\b|downs|pipes?|are\b))",
     re.IGNORECASE,
 )
 """A side of the house in numbered pieces: `back one`, `West B`."""
@@ -70,7 +70,7 @@ def run_numbers(texts: Sequence[str]) -> frozenset[str]:
 
 
 def pieces_of_sides(texts: Sequence[str]) -> frozenset[str]:
-    """The names of pieces that the sides of the house are told in: `back one` and `back two`, never one alone."""
+    """The names of pieces that sides of the house are told in: `back one` and `back two`, never one alone."""
     said: dict[str, set[str]] = {}
     names: set[str] = set()
     for text in texts:

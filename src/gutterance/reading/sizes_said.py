@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.discourse import KNOWN_PIPES
+from gutterance.reading.discourse import KNOWN_PIPES, Scope
+from gutterance.reading.places import THE_HOUSE
 from gutterance.reading.sizes import gutter_width, pipe_size, pitch, profile_of, rainfall, thickness
 from gutterance.reading.stretch_words import StretchWords, settled_in_inches
 
@@ -50,7 +51,7 @@ class SizesSaid(StretchWords):
         return self._place_just_before() or self._place_behind()
 
     def _place_just_before(self) -> bool:
-        """`porch is 4 inch`, `front 32-6, 6 inch K`: little but numbers and ends between the place and here."""
+        """`porch is 4 inch`, `front 32-6, 6 inch K`: little but numbers and ends after the place."""
         for other in reversed(self.items[: self.number]):
             if other.kind == "place":
                 return True
@@ -109,6 +110,32 @@ class SizesSaid(StretchWords):
             return False
         return gutter_before or any(other.kind in ("colour", "material") for other in near)
 
+    def _part_behind(self) -> str | None:
+        """The part that a size is said of: `5 on the porch`, `3 by 4s on the house`; or None."""
+        behind = [*self.items[self.number + 1 :], *self.later]
+        place = 0
+        while place < len(behind) and behind[place].kind in (
+            "profile",
+            "colour",
+            "material",
+            "downpipe",
+            "run noun",
+        ):
+            place += 1
+        words = [other.text.lower() for other in behind[place : place + 2]]
+        if not words or words[0] not in ("on", "for"):
+            return None
+        place += 2 if words[1:] == ["the"] else 1
+        there = behind[place] if place < len(behind) else None
+        if there is None:
+            return None
+        if there.text.lower() in ("house", "main house", "main roof", "hse"):
+            return THE_HOUSE
+        if there.kind in ("place", "ref") and there.value is not None and not there.value.direction:
+            part: str | None = there.value.part or there.value.storey
+            return part
+        return None
+
     def _profile_past_comma(self) -> bool:
         """`half round, 112 mil`."""
         before = self.items[max(0, self.number - 2) : self.number]
@@ -127,7 +154,10 @@ class SizesSaid(StretchWords):
             return
         profile = profile_of(item)
         reading = walk.text(size, item)
-        if self._of_this_run(item):
+        part = self._part_behind()
+        if part is not None:
+            walk.scopes.append(Scope("gutter_size", reading, part))
+        elif self._of_this_run(item):
             self._put_in_runs("gutter_size", reading, item)
         else:
             walk.put(walk.defaults, "gutter_size", reading, item)
@@ -150,7 +180,10 @@ class SizesSaid(StretchWords):
         ):
             return
         reading = walk.text(size, item)
-        if (
+        part = self._part_behind()
+        if part is not None:
+            walk.scopes.append(Scope("size", reading, part))
+        elif (
             walk.run is not None
             and walk.outlets
             and self.new_run_here

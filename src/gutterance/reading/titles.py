@@ -39,7 +39,7 @@ ADDRESS = re.compile(
 """A number and a street, as written or spoken."""
 LABEL = re.compile(
     r"\A\W*(?:job|house|site|address|title|property|re|subject|fwd?|project|for|survey|measure)"
-    r"\s*(?:site|name|no\.?|number|address|sheet)?\s*[:=-]\s*",
+    r"\s*(?:site|name|no\.?|number|address|sheet)?\s*(?:[:=-]|\t)\s*",
     re.IGNORECASE,
 )
 """A word before the title that says that it is one: `Job: ...`."""
@@ -58,6 +58,28 @@ NAMED_STREET = re.compile(
     rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
 )
 """A street with no number: `at Quarry Lane`."""
+HOUSES = (
+    "Cottage|Cottages|House|Farm|Farmhouse|Lodge|Rectory|Vicarage|Barn|Villa|Hall|Manor|Grange|Priory|Mill|Bungalow|"
+    "End|Cote|Croft|Bothy|Ranch|Cabin|Chalet|Homestead|Station|Hollow|Bay|Hill|Point|Lea|Holt|Nook|Haven|Dene"
+)
+"""Last words of a house's or a place's name."""
+HOUSE_NAME = re.compile(
+    r"\A\W*(?:(?:ok|okay|right|so|hi|hey|well|um|uh|this is|we're at|were at|im at|i'm at|at|here at|job at|job is"
+    r"|its|it's)\b\W*)*"
+    rf"(?P<title>(?:(?-i:The\s+))?(?:(?-i:[A-Z])[\w'’]+\s+){{1,3}}(?-i:{HOUSES})\b"
+    r"(?:,\s+(?:(?-i:[A-Z])[\w'’]+\s?){1,3})?)"
+    r"(?=\s*[.,;:]|\s+(?:um|uh|its|it's|is|so|and|just|ok|okay|first)\b|\s[-–—]\s|\s*\Z|\s{2})",
+    re.IGNORECASE,
+)
+"""A house by its name alone: `The Old Rectory, Nether Haddle.`, `right Bramble End um its a bungalow`."""
+CAPITALS = re.compile(
+    r"\A\W*(?!(?:Dear|Hi|Hiya|Hello|Hey|Evening|Morning|Afternoon|Good|Subject|From|To|Note|Notes|Ok|Okay|Right"
+    r"|So|All|Just|We|The (?:front|back|house)|Job|Site|Survey|Measure|Gutter|Yes|No|Well|Sorry|Boss|Mate|Sheet"
+    r"|Done|Date|Crew)\b)"
+    r"(?P<title>[A-Z][\w'’]+(?:\s[A-Z][\w'’]*){0,3}(?:\s(?:job|place|cottage|house))?"
+    r"(?:,\s[A-Z][\w'’]+(?:\s[A-Z][\w'’]+){0,2})?)(?=\.(?:\s|\Z)|,\s[a-z]|\s{2,}|\s[-–—]\s|\s*\Z)"
+)
+"""A line that begins with a name in capitals: `Fernlea, Upper Snoddon.`, `Marrick job. Front 42-6`."""
 NO_NAMES = frozenset(
     [
         "survey",
@@ -104,6 +126,11 @@ MEASURING = frozenset(
     }
 )
 """Kinds of items that make a first line one that measures."""
+NAMES_NONE = frozenset(
+    {"measure", "end", "end word", "outlet", "downpipe", "cue", "lr", "side", "colour", "profile", "same",
+     "direction", "remark", "total", "material", "unknown", "clockwise", "heading", "all", "no"}
+)  # fmt: skip
+"""Kinds of items that no house's name is made of."""
 SIZES = frozenset({"gutter size", "material size", "pipe size", "pitch", "thickness"})
 """Numbers that say what the gutter is, and so that a line is no title."""
 NO_TITLE = re.compile(r"\b(?:mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b", re.IGNORECASE)
@@ -145,6 +172,10 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     if match and _is_address(first, match.start("title"), match.end("title")):
         _take(first, match.start("title"), match.end("title"), walk)
         return
+    name = HOUSE_NAME.match(first.text) or CAPITALS.match(first.text)
+    if name and _names_nothing_measured(first, name.start("title"), name.end("title")):
+        _take(first, name.start("title"), name.end("title"), walk)
+        return
     label = LABEL.match(first.text)
     start = label.end() if label else 0
     if label is None:
@@ -170,6 +201,12 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         end = start + cut.start()
     if first.text[start:end].strip(" #*=-"):
         _take(first, start, end, walk)
+
+
+def _names_nothing_measured(line: Line, start: int, end: int) -> bool:
+    """Whether the words of a house's name say nothing else: no side, no end, no outlet, no number."""
+    inside = [item for item in line.items if item.start < end and start < item.end]
+    return not any(item.kind in NAMES_NONE for item in inside) and any(item.kind == "word" for item in inside)
 
 
 def _is_address(line: Line, start: int, end: int) -> bool:

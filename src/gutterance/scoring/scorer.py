@@ -67,7 +67,7 @@ class _Marker:
         self._not_measurements()
         self._asked_only()
         for number, unread in enumerate(self.sheet.unread):
-            if number not in self.unread_used:
+            if number not in self.unread_used and f"unread.{number + 1}" in self.about:
                 self.idle.append(f"unread: {unread.text}")
 
     # -- the parts of a sheet
