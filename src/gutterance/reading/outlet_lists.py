@@ -134,14 +134,10 @@ def _entry_at(items: list[Item], first: int, *, open_list: bool, later: bool) ->
     item = items[here]
     if item.kind == "place" and _names_a_run(item):
         behind = _past_little(items, here + 1)
-        side = items[behind[0]] if behind is not None and behind[0] < len(items) else None
-        if (
-            side is not None
-            and side.kind in SIDES
-            and side.value in PLACES
-            and not _own_side(items, behind[0])
-        ):
-            last = _past_corner(items, behind[0])
+        at = behind[0] if behind is not None else len(items)
+        side = items[at] if at < len(items) else None
+        if side is not None and side.kind in SIDES and side.value in PLACES and not _own_side(items, at):
+            last = _past_corner(items, at)
             pointed = last + 1 < len(items) and (
                 items[last + 1].text.lower() in POINTED_OUT or items[last + 1].kind in HEADS
             )

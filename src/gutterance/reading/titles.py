@@ -64,8 +64,8 @@ HOUSES = (
 )
 """Last words of a house's or a place's name."""
 HOUSE_NAME = re.compile(
-    r"\A\W*(?:(?:ok|okay|right|so|hi|hey|well|um|uh|this is|we're at|were at|im at|i'm at|at|here at|job at|job is"
-    r"|its|it's)\b\W*)*"
+    r"\A\W*(?:(?:ok|okay|right|so|hi|hey|well|um|uh|this is|we're at|were at|im at|i'm at|at|here at|job at"
+    r"|job is|its|it's)\b\W*)*"
     rf"(?P<title>(?:(?-i:The\s+))?(?:(?-i:[A-Z])[\w'’]+\s+){{1,3}}(?-i:{HOUSES})\b"
     r"(?:,\s+(?:(?-i:[A-Z])[\w'’]+\s?){1,3})?)"
     r"(?=\s*[.,;:]|\s+(?:um|uh|its|it's|is|so|and|just|ok|okay|first)\b|\s[-–—]\s|\s*\Z|\s{2})",
@@ -73,8 +73,8 @@ HOUSE_NAME = re.compile(
 )
 """A house by its name alone: `The Old Rectory, Nether Haddle.`, `right Bramble End um its a bungalow`."""
 CAPITALS = re.compile(
-    r"\A\W*(?!(?:Dear|Hi|Hiya|Hello|Hey|Evening|Morning|Afternoon|Good|Subject|From|To|Note|Notes|Ok|Okay|Right"
-    r"|So|All|Just|We|The (?:front|back|house)|Job|Site|Survey|Measure|Gutter|Yes|No|Well|Sorry|Boss|Mate|Sheet"
+    r"\A\W*(?!(?:Dear|Hi|Hiya|Hello|Hey|Evening|Morning|Afternoon|Good|Subject|From|To|Note|Notes|Ok|Okay"
+    r"|Right|So|All|Just|We|The (?:front|back|house)|Job|Site|Survey|Measure|Gutter|Yes|No|Well|Sorry|Boss|Mate|Sheet"
     r"|Done|Date|Crew)\b)"
     r"(?P<title>[A-Z][\w'’]+(?:\s[A-Z][\w'’]*){0,3}(?:\s(?:job|place|cottage|house))?"
     r"(?:,\s[A-Z][\w'’]+(?:\s[A-Z][\w'’]+){0,2})?)(?=\.(?:\s|\Z)|,\s[a-z]|\s{2,}|\s[-–—]\s|\s*\Z)"

@@ -63,11 +63,11 @@ def totals_of_cell(items: list[Item], column: str | None, heading: str, walk: Wa
         _put(number[0], what, walk, number[1:])
     if pairs or len(numbers) != 1:
         return
-    what = {"length": LENGTH, "outlet": "outlets"}.get(column or "")
-    if what == "outlets" and PIPE_HEADING.search(heading):
-        what = "downpipes"
-    if what is not None and _fits(numbers[0], what):
-        _put(numbers[0], what, walk, [])
+    of_column = {"length": LENGTH, "outlet": "outlets"}.get(column or "")
+    if of_column == "outlets" and PIPE_HEADING.search(heading):
+        of_column = "downpipes"
+    if of_column is not None and _fits(numbers[0], of_column):
+        _put(numbers[0], of_column, walk, [])
 
 
 def _totals_of(sentence: list[Item], walk: Walk) -> None:
