@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
@@ -155,6 +156,10 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
     walk = stretch.walk
     for item in stretch.items:
         if item.kind == "ref" and item.value is not None and item.start > same.start:
+            meant = side_behind(stretch, item)
+            if meant is not None:
+                walk.use(item)
+                return meant, f"the {meant.place.name}", True
             for run in walk.runs:
                 if run.place.name == item.value.name or set(run.place.name.split()) >= set(
                     item.value.name.split()
@@ -175,6 +180,22 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
     if not earlier:
         return None, "", False
     return earlier[-1], f"the {earlier[-1].place.name}", False
+
+
+def side_behind(stretch: Stretch, ref: Item) -> RunDraft | None:
+    """`same as the upper right`: the run of that part or storey and that side; None where no side follows."""
+    if ref.value.direction:
+        return None
+    behind = [item for item in stretch.items if item.start >= ref.end and item.kind != "filler"][:1]
+    if not behind or behind[0].kind not in ("lr", "side") or behind[0].value not in LR_SIDE:
+        return None
+    wanted = replace(ref.value, direction=LR_SIDE[behind[0].value])
+    for run in stretch.walk.runs:
+        if run.place == wanted and run.has_data:
+            stretch.walk.use(behind[0])
+            behind[0].marks["used"] = True
+            return run
+    return None
 
 
 def _place_of(run: RunDraft | None) -> PlaceName | None:

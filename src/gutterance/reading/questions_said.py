@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.discourse import FIELD_KIND, OPPOSITE
 from gutterance.reading.places_said import PlacesSaid
 from gutterance.reading.stretch_words import LONGEST_WAIT
 
@@ -55,6 +55,8 @@ class QuestionsSaid(PlacesSaid):
         if not open_cues or any(item.kind in ("unknown", "same") and item.text != "?" for item in self.items):
             return
         cue = open_cues[-1]
+        if cue.value not in FIELD_KIND:
+            return  # `a single slope falling to the front`
         before = [other.text.lower() for other in self.items[: self.items.index(cue)]][-2:]
         if cue.text.lower() in OF_A_THING and not any(word.startswith("how") for word in before):
             return

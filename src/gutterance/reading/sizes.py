@@ -68,7 +68,7 @@ def pitch(item: Item) -> str | None:
         return f"{decimal_or_mixed(numbers[0])} degrees" if numbers else None
     if len(numbers) == 2:
         return f"{decimal_or_mixed(numbers[0])}/{decimal_or_mixed(numbers[1])}"
-    if len(numbers) == 1 and numbers[0] < 24:
+    if len(numbers) == 1 and numbers[0] < 24 and (found is None or found.kind != "length"):
         return f"{decimal_or_mixed(numbers[0])}/12"
     return None
 

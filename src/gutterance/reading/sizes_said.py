@@ -219,7 +219,7 @@ class SizesSaid(StretchWords):
         if (
             name == "colour"
             and walk.run is not None
-            and self.new_run_here
+            and (self._place_just_before() or self._place_behind())
             and "colour" in walk.defaults
             and not item.marks.get("all")
         ):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.counts_said import CountsSaid
 from gutterance.reading.discourse import OPPOSITE
-from gutterance.reading.ditto import copied, copy_same
+from gutterance.reading.ditto import copied, copy_same, side_behind
 from gutterance.reading.doubts_said import DoubtsSaid
 from gutterance.reading.ends_said import EndsSaid
 from gutterance.reading.numbers_said import NumbersSaid
@@ -79,6 +79,10 @@ class Stretch(NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, Doubt
                 )
                 return
         self.same = item
+        for other in self.items[self.number + 1 :]:
+            if other.kind == "ref" and other.value is not None:
+                side_behind(self, other)  # `same as the upper right`: the right is part of that name
+                break
 
 
 HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
