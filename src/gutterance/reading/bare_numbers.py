@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 SHORT_LINE = 4
 """A line of no more items than this may go on with the column heading of the line before."""
+INCHES_OUT = (4, 48)
+"""A bare number between these [in] before a height, in a list of pipes, is how far the wall stands back."""
 SHORTEST_BARE_RUN = 3
 """A bare number smaller than this [ft] is doubtful as the length of a run."""
 SHORTEST_IN_INCHES = 36
@@ -266,7 +268,9 @@ class BareNumbers(FieldsSaid):
             old is not None and old.status == "read" and old.value == reading.value for old in known
         ):
             return True
-        if not self._is_small(item):
+        value = found_value(item)
+        of_list = self._of_quarter() and value is not None and INCHES_OUT[0] <= value <= INCHES_OUT[1]
+        if not self._is_small(item) and not of_list:
             return False
         after = next(
             (

@@ -174,6 +174,8 @@ def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:
     for draft in walk.runs:
         if not (draft.place.own and draft.place.direction is None) or draft.tabled:
             continue
+        if draft.place.name.endswith(" side") and {"length", "left_end", "right_end"} <= set(draft.fields):
+            continue  # `lake side 32-6 ec/ec`: told as a side of the house is
         run = sheet.run(draft.place.id)
         if run is None:
             continue

@@ -75,6 +75,8 @@ BACK_AS_ADVERB_BEFORE = frozenset(
     ]
 )
 """Words before `back` that make it no place: `going back`."""
+DESCRIBING = frozenset({"is", "was", "'s", "looks", "has", "are", "were"})
+"""Words behind a place with which something is told of it."""
 SAID_OF_A_PLACE = frozenset({"measure", "cue", "end", "outlet", "downpipe", "colon", "same"})
 """Kinds of items that, behind a place, say something of it."""
 
@@ -231,7 +233,11 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     ):
         item.kind = "ref"
         return
-    if _one_of_a_list(items, number) or _part_of_another_name(items, number):
+    if (
+        _one_of_a_list(items, number)
+        or _part_of_another_name(items, number)
+        or _only_described(items, number)
+    ):
         item.kind = "ref"
         return
     if (
@@ -414,6 +420,20 @@ def _from_before(items: list[Item], number: int) -> bool:
             return any(item.kind in ("corner", "end", "end word", "side", "ref", "place") for item in between)
         place -= 1
     return False
+
+
+def _only_described(items: list[Item], number: int) -> bool:
+    """`No, outside, the porch is separate.`: something is told of a place that measures nothing of it."""
+    if number + 1 >= len(items) or items[number + 1].text.lower() not in DESCRIBING:
+        return False
+    words = 0
+    for item in items[number + 2 :]:
+        if item.kind == "break" and item.strength >= 3:
+            break
+        if item.kind not in ("filler", "word", "break", "remark", "landmark"):
+            return False
+        words += item.kind == "word"
+    return words > 0
 
 
 def _begins_to_tell(items: list[Item], number: int) -> bool:

@@ -39,6 +39,8 @@ RIGHT_AS_ADVERB_BEFORE = frozenset(
     ]
 )
 """Words behind `right` that make it no side: `right there`, `right over the porch`."""
+SHORTEST_SIDE = 3
+"""A shorter number [ft or m] than this behind `right` is no length of a side of the house."""
 OUTLET_LIKE = frozenset({"outlet", "downpipe", "end", "end word", "corner", "offset"})
 """Kinds of items that stand at a side of a run."""
 
@@ -69,6 +71,9 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
         if behind is not None and behind.kind in OUTLET_LIKE and walk.run is not None and walk.run.has_data:
             item.kind = "side"
             return
+    if _run_in_one_breath(items, number, walk):
+        bring_into_focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
+        return
     comma_start = previous_kind == "break"
     if (
         previous_kind is None
@@ -105,6 +110,28 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
             return
     item.kind = "side"
+
+
+def _run_in_one_breath(items: list[Item], number: int, walk: Walk) -> bool:
+    """`... splash right nineteen foot five outside outside back ...`: a length and its ends make it a run."""
+    direction = LR_SIDE[items[number].value]
+    if any(run.place.direction == direction and "length" in run.fields for run in walk.runs):
+        return False
+    before = items[number - 1] if number else None
+    if before is not None and (
+        before.kind in OUTLET_LIKE or before.text.lower() in ("the", "on", "at", "to", "from")
+    ):
+        return False
+    measure = items[number + 1] if number + 1 < len(items) else None
+    found = measure.found if measure is not None and measure.kind == "measure" else None
+    if found is None or found.kind != "length" or found.amounts[0].unit not in ("foot", "metre"):
+        return False
+    behind = items[number + 2] if number + 2 < len(items) else None
+    return (
+        found.amounts[0].value >= SHORTEST_SIDE
+        and behind is not None
+        and behind.kind in ("end", "end word", "end pair")
+    )
 
 
 def _doubt_label(items: list[Item], number: int, measure: Item | None, walk: Walk) -> None:

@@ -204,12 +204,14 @@ def _says_sides(items: list[Item], number: int) -> bool:
     before = items[number - 1] if number else None
     if before is not None and any(item.kind == "same" for item in items[max(0, number - 3) : number]):
         before = None  # `back same as front sides are 22-3`: the front ends what went before
+    said_are = number + 1 < len(items) and items[number + 1].text.lower() in ("are", "both", "each")
     if before is not None and not (
         before.kind in ("break", "same", "mark", "walk")
         or before.text.lower() in ("the", "both", "and", "left and right")
+        or (said_are and before.kind in ("lr", "side", "end", "end word", "ends at", "measure"))
     ):
         return False
-    behind = [item for item in items[number + 1 : number + 4] if item.kind not in ("mark", "break")]
+    behind = [item for item in items[number + 1 :] if item.kind not in ("mark", "break")][:3]
     while behind and (behind[0].kind == "colon" or behind[0].text.lower() in ("are", "both", "each", "is")):
         behind = behind[1:]
     return bool(behind) and behind[0].kind == "measure"
@@ -257,7 +259,14 @@ def unknown_name(line: Line) -> None:
     if items and items[0].text.lower() == "the":
         items = items[1:]
     names = 0
-    while names < len(items) and items[names].kind == "word" and items[names].text.isalpha():
+    while names < len(items) and (
+        (items[names].kind == "word" and items[names].text.isalpha())
+        or (
+            items[names].kind == "landmark"
+            and items[names + 1 : names + 2]
+            and items[names + 1].text.lower() == "side"
+        )
+    ):
         names += 1
     if not 1 <= names <= LONGEST_NAME:
         return
@@ -280,7 +289,8 @@ def unknown_name(line: Line) -> None:
     )
     place.marks.update(words=[words.lower()], settled=True)
     place.value = PlaceName(part=words.lower(), own=True)
-    items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
+    if not words.lower().endswith(" side"):
+        items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
     line.items = [place, *[item for item in line.items if item.start >= place.end]]
 
 

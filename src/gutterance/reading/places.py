@@ -80,7 +80,7 @@ def fold_places(
             out.append(item)
             number += 1
             continue
-        if item.kind == "word" and own_names and item.text.lower() in own_names:
+        if item.kind in ("word", "landmark") and own_names and item.text.lower() in own_names:
             last = number
             while last + 1 < len(items) and (
                 items[last + 1].text.lower() in own_names[item.text.lower()].name.split()

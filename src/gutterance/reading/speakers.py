@@ -11,6 +11,8 @@ if TYPE_CHECKING:
 
 LABEL = re.compile(r"\A\s*[-*]?\s*(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
 """A speaker's label at the start of a line."""
+QUESTION = re.compile(r"[A-Za-z'’]\?(?=\s|\Z|\")")
+"""A question mark behind a word: behind a number it doubts the number."""
 SAID_TWICE = 2
 """A label said so often is a speaker's; a note with more questions than this is people talking."""
 
@@ -29,7 +31,7 @@ def drop_speaker_labels(lines: list[Line]) -> bool:
     often = Counter(match["who"].lower() for match in labels.values())
     speakers = {who for who, times in often.items() if times >= SAID_TWICE}
     if not speakers:
-        return sum("?" in line.text for line in lines) > SAID_TWICE
+        return sum(len(QUESTION.findall(line.text)) for line in lines) > SAID_TWICE
     for line in lines:
         match = labels.get(line.number)
         if match and (
