@@ -79,10 +79,9 @@ class Stretch(NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, Doubt
                 )
                 return
         self.same = item
-        for other in self.items[self.number + 1 :]:
-            if other.kind == "ref" and other.value is not None:
-                side_behind(self, other)  # `same as the upper right`: the right is part of that name
-                break
+        likened = next((o for o in self.items[self.number + 1 :] if o.kind == "ref" and o.value), None)
+        if likened is not None:
+            side_behind(self, likened)  # `same as the upper right`: the right is part of that name
 
 
 HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {

@@ -74,8 +74,8 @@ HOUSE_NAME = re.compile(
 """A house by its name alone: `The Old Rectory, Nether Haddle.`, `right Bramble End um its a bungalow`."""
 CAPITALS = re.compile(
     r"\A\W*(?!(?:Dear|Hi|Hiya|Hello|Hey|Evening|Morning|Afternoon|Good|Subject|From|To|Note|Notes|Ok|Okay"
-    r"|Right|So|All|Just|We|The (?:front|back|house)|Job|Site|Survey|Measure|Gutter|Yes|No|Well|Sorry|Boss|Mate"
-    r"|Sheet|Done|Date|Crew)\b)"
+    r"|Right|So|All|Just|We|The (?:front|back|house)|Job|Site|Survey|Measure|Gutter|Yes|No|Well|Sorry|Boss"
+    r"|Mate|Sheet|Done|Date|Crew)\b)"
     r"(?P<title>[A-Z][\w'’]+(?:\s[A-Z][\w'’]*){0,3}(?:\s(?:job|place|cottage|house))?"
     r"(?:,\s[A-Z][\w'’]+(?:\s[A-Z][\w'’]+){0,2})?)(?=\.(?:\s|\Z)|,\s[a-z]|\s{2,}|\s[-–—]\s|\s*\Z)"
 )
