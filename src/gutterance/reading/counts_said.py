@@ -49,6 +49,7 @@ class CountsSaid(StretchWords):
         """`Downpipe 2:`: the name of a row, which says that pipes are listed here."""
         self.walk.use(item)
         self.walk.pipe_list = True
+        self.walk.pipe_named = item
 
     def _alone_in_line(self, item: Item, noun: Item) -> bool:
         """`3 dps`: a line that only counts."""

@@ -101,6 +101,7 @@ class Walk:
     numbered: int = 0
     clockwise: bool = False
     pipe_list: bool = False
+    pipe_named: Item | None = None
     pipe_lines: frozenset[int] = frozenset()
 
     # ------------------------------------------------------------------ what has been used
@@ -259,6 +260,16 @@ class Walk:
         """The outlet of the run in focus at that place; made where there is none."""
         run = self.run
         assert run is not None
+        named, self.pipe_named = self.pipe_named, None
+        if (
+            named is not None
+            and named.line == item.line
+            and any(outlet.pipe.fields for outlet in run.outlets)
+        ):
+            new = not any(
+                outlet.side == side and (distance is None) == (outlet.distance is None)
+                for outlet in run.outlets
+            )
         if not new:
             for outlet in run.outlets:
                 if outlet.side == side and (

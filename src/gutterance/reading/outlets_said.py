@@ -144,7 +144,15 @@ class OutletsSaid(StretchWords):
             walk.outlets = everyone[-2:] if self._both_near() else everyone
             walk.all_line = item.line
         elif self._both_near():
-            run.outlets += [OutletDraft(source=item.sources()) for _ in range(2)]
+            after = self._item_after()
+            sides = ("left", "right") if after is not None and after.text.lower() == "both" else (None, None)
+            run.outlets += [
+                OutletDraft(
+                    place=None if side is None else walk.text(side, item, *([after] if after else [])),
+                    source=item.sources(),
+                )
+                for side in sides
+            ]
             walk.outlets = list(run.outlets)
         elif run.outlets:
             if not walk.outlets or self._said_new():
@@ -216,8 +224,10 @@ class OutletsSaid(StretchWords):
             ]
             return
         place = walk.text(side, target) if side is not None else None
+        named = walk.pipe_named is not None and walk.pipe_named.line == item.line
         if (
             thing is None
+            and not named
             and walk.outlets
             and walk.outlets[-1].distance is None
             and walk.outlets[-1].side in (side, None)
@@ -228,7 +238,9 @@ class OutletsSaid(StretchWords):
                 outlet.place = place
         else:
             told = [other for other in run.outlets if other.side == side and other.pipe.fields]
-            another = thing is not None and bool(told) and all(other.distance is None for other in told)
+            another = (
+                (thing is not None or named) and bool(told) and all(other.distance is None for other in told)
+            )
             outlet = walk.outlet_at(side, item, place, reading, new=another)
             walk.outlets = [outlet]
         if side is None and target.kind == "end":

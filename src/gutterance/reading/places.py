@@ -75,6 +75,7 @@ def fold_places(
     out: list[Item] = []
     number = 0
     while number < len(items):
+        items = _halves_parted(items, number, known)
         item = items[number]
         if item.marks.get("settled"):
             out.append(item)
@@ -125,12 +126,35 @@ def fold_places(
             )
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
             _keep_company(folded, items[number : last + 1])
+            if name.direction and " " in name.direction and name.part is None:
+                known |= {(None, name.direction)}  # `front left piece`: known from here on
             out.append(folded)
             number = last + 1
             continue
         out.append(item)
         number += 1
     return out
+
+
+def _halves_parted(
+    items: list[Item], number: int, known: frozenset[tuple[str | None, str | None]]
+) -> list[Item]:
+    """`the front left and right end of the front right`: no left and right of the front, which is told in halves."""
+    both = items[number + 1] if number + 1 < len(items) else None
+    words = both.text.split() if both is not None else []
+    if (
+        both is None
+        or items[number].kind != "direction"
+        or both.kind != "side"
+        or both.value != "both"
+        or [word.lower() for word in (words[0], words[-1])] != ["left", "right"]
+        or (None, f"{items[number].value} left") not in known
+    ):
+        return items
+    left = Item(both.line, both.start, both.start + len("left"), words[0], "lr", "left")
+    joint = Item(both.line, left.end + 1, both.end - len("right") - 1, "and", "filler", "and")
+    right = Item(both.line, both.end - len("right"), both.end, words[-1], "lr", "right")
+    return [*items[: number + 1], left, joint, right, *items[number + 2 :]]
 
 
 def _up_front(items: list[Item], number: int) -> bool:

@@ -64,6 +64,8 @@ def _is_side(item: Item) -> bool:
 def _behind_outlet(items: list[Item], number: int) -> bool:
     """Whether an outlet or a pipe stands right before, with a count or a little word between at most."""
     place = number - 1
+    if place > 0 and items[place].kind == "break" and items[place].strength <= 1 and items[place - 1].plural:
+        place -= 1  # `three downspouts, left end, center and right end`
     counted = place > 0 and items[place].kind == "colon" and items[place - 1].kind == "measure"
     while place >= 0 and (items[place].kind in BETWEEN or (counted and items[place].kind == "measure")):
         place -= 1
