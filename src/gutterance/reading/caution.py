@@ -22,6 +22,12 @@ FARTHEST_THOUGHT = 120
 """How far [characters] a second thought may reach in words without a full stop."""
 REACH_OF_FIX = 50
 """How far [characters] behind a correcting word the corrected value may stand."""
+FEWEST_TO_JUDGE = 6
+"""With fewer numbers than this a note is not judged as a whole."""
+LOST_SHARE = 0.15
+"""From this share of numbers that found no place on, a note may not have been understood at all ..."""
+DOUBTFUL_SHARE = 0.3
+"""... if this share of what was read is in doubt as well."""
 NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
@@ -43,6 +49,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _guessed_columns(walk, sheet)
     _the_same_but_less(lines, sheet)
     _pipes_without_place(sheet)
+    _poorly_understood(lines, sheet)
 
 
 def doubt(reading: Reading[Any] | None, why: str) -> None:
@@ -263,6 +270,30 @@ def _the_same_but_less(lines: list[Line], sheet: Sheet) -> None:
             )
             if copied_here:
                 doubt(reading, f"the note says {min(words)!r} beside a number")
+
+
+def _poorly_understood(lines: list[Line], sheet: Sheet) -> None:
+    """Where much of a note found no place, and much of the rest is in doubt, nothing of it is sure.
+
+    A note of a kind that the reader does not know is misread as a whole, not value by value: over the corpus
+    most of the values that are wrong stand in such notes.
+    """
+    measures = sum(
+        item.found is not None and item.found.kind != "other" for line in lines for item in line.items
+    )
+    spots = {
+        (line.number, item.start)
+        for line in lines
+        for item in line.items
+        if item.found is not None and item.found.kind != "other"
+    }
+    lost = sum((unread.source.line, unread.source.start) in spots for unread in sheet.unread)
+    readings = [reading for _, reading in sheet.readings()]
+    doubtful = sum(reading.status == "doubtful" for reading in readings)
+    if measures < FEWEST_TO_JUDGE or lost < LOST_SHARE * measures or doubtful < DOUBTFUL_SHARE * len(readings):
+        return
+    for reading in readings:
+        doubt(reading, f"{lost} of the note's {measures} numbers found no place: was all of it understood?")
 
 
 def _told_before(line: Line, item: Item, sheet: Sheet) -> str | None:
