@@ -290,7 +290,8 @@ def _poorly_understood(lines: list[Line], sheet: Sheet) -> None:
     lost = sum((unread.source.line, unread.source.start) in spots for unread in sheet.unread)
     readings = [reading for _, reading in sheet.readings()]
     doubtful = sum(reading.status == "doubtful" for reading in readings)
-    if measures < FEWEST_TO_JUDGE or lost < LOST_SHARE * measures or doubtful < DOUBTFUL_SHARE * len(readings):
+    much_lost = measures >= FEWEST_TO_JUDGE and lost >= LOST_SHARE * measures
+    if not much_lost or doubtful < DOUBTFUL_SHARE * len(readings):
         return
     for reading in readings:
         doubt(reading, f"{lost} of the note's {measures} numbers found no place: was all of it understood?")

@@ -75,6 +75,11 @@ BACK_AS_ADVERB_BEFORE = frozenset(
     ]
 )
 """Words before `back` that make it no place: `going back`."""
+SAYS_SOMETHING = frozenset(
+    {"measure", "end", "end word", "end pair", "outlet", "downpipe", "cue", "ends at", "count", "same",
+     "mirror", "unknown", "no", "place", "lr", "side", "profile", "colour", "material", "direction", "part"}
+)  # fmt: skip
+"""Kinds of items that tell something that belongs on the sheet."""
 DESCRIBING = frozenset({"is", "was", "'s", "looks", "has", "are", "were"})
 """Words behind a place with which something is told of it."""
 SAID_OF_A_PLACE = frozenset({"measure", "cue", "end", "outlet", "downpipe", "colon", "same"})
@@ -430,7 +435,7 @@ def _only_described(items: list[Item], number: int) -> bool:
     for item in items[number + 2 :]:
         if item.kind == "break" and item.strength >= 3:
             break
-        if item.kind not in ("filler", "word", "break", "remark", "landmark"):
+        if item.kind in SAYS_SOMETHING:
             return False
         words += item.kind == "word"
     return words > 0

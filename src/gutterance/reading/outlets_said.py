@@ -130,7 +130,8 @@ class OutletsSaid(StretchWords):
     def _unplaced_outlet(self, item: Item, run: RunDraft, count: int) -> None:
         """An outlet with no side beside it: a new one, one known, or as many as were counted."""
         walk = self.walk
-        if count >= 2 and any(other.kind == "place" for other in self.later):
+        listed = any(other.kind == "place" and other.marks.get("listed") for other in self.later[:4])
+        if (count >= 2 and any(other.kind == "place" for other in self.later)) or (item.plural and listed):
             # `4 ds, both ends of front and both ends of back`: listed behind
             walk.list_thing = item
             walk.outlets = []

@@ -139,7 +139,7 @@ def fold_places(
 def _halves_parted(
     items: list[Item], number: int, known: frozenset[tuple[str | None, str | None]]
 ) -> list[Item]:
-    """`the front left and right end of the front right`: no left and right of the front, which is told in halves."""
+    """`the front left and right end of the front right`: no left and right of a front told in halves."""
     both = items[number + 1] if number + 1 < len(items) else None
     words = both.text.split() if both is not None else []
     if (

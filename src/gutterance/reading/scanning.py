@@ -52,8 +52,8 @@ NUMBER_WORDS = dict(zip(_ONE_TO_TWELVE.split("|"), range(1, 13), strict=True))
 """Number words that name runs."""
 DIRECTIONS = "front|back|rear|north|south|east|west|left|right|left side|right side"
 PIECES_OF_A_SIDE = re.compile(
-    rf"\b(?P<side>{DIRECTIONS})\s+(?P<piece>one|two|three|[123]|(?-i:[ABC]))\b"
-    r"(?!\s*(?:foot|feet|ft|inch|in\b|hundred|thousand|point|mm|m\b|metre|['\"½¼¾’”\-–/]|\d|\.\d|and a"
+    rf"\b(?P<side>{DIRECTIONS})\s+(?P<piece>one|two|three|[123](?!\s*[\d.'\"½¼¾’”/-])|(?-i:[ABC]))\b"
+    r"(?!\s*(?:foot|feet|ft|inch|in\b|hundred|thousand|point|mm|m\b|metre|['\"½¼¾’”\-–/]|and a"
     r"|one\b|two\b|is\b\s+the|of\b|drops?|outlets?|d[ps]s?\b|downs|pipes?|are\b))",
     re.IGNORECASE,
 )

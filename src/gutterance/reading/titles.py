@@ -59,7 +59,8 @@ NAMED_STREET = re.compile(
 )
 """A street with no number: `at Quarry Lane`."""
 HOUSES = (
-    "Cottage|Cottages|House|Farm|Farmhouse|Lodge|Rectory|Vicarage|Barn|Villa|Hall|Manor|Grange|Priory|Mill|Bungalow|"
+    "Cottage|Cottages|House|Granary|Smithy|Forge|Chapel|School|Schoolhouse|Stables|Dairy|Brewery|Vicarage|Abbey|"
+    "Lookout|Cabins|Annexe|Estate|Gardens|Orchard|Paddock|Meadow|Farm|Farmhouse|Lodge|Rectory|Barn|Villa|Hall|Manor|Grange|Priory|Mill|Bungalow|"
     "End|Cote|Croft|Bothy|Ranch|Cabin|Chalet|Homestead|Station|Hollow|Bay|Hill|Point|Lea|Holt|Nook|Haven|Dene"
 )
 """Last words of a house's or a place's name."""
@@ -206,7 +207,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
 def _names_nothing_measured(line: Line, start: int, end: int) -> bool:
     """Whether the words of a house's name say nothing else: no side, no end, no outlet, no number."""
     inside = [item for item in line.items if item.start < end and start < item.end]
-    return not any(item.kind in NAMES_NONE for item in inside) and any(item.kind == "word" for item in inside)
+    telling = [item for item in inside if item.kind in NAMES_NONE and item.text.lower() != "old"]
+    return not telling and any(item.kind == "word" for item in inside)
 
 
 def _is_address(line: Line, start: int, end: int) -> bool:
