@@ -46,6 +46,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _names_nobody_knows(walk, sheet)
     _changed_minds(lines, walk, sheet)
     _second_thoughts(lines, sheet)
+    _no_gutter_there(lines, walk, sheet)
     _guessed_columns(walk, sheet)
     _the_same_but_less(lines, sheet)
     _pipes_without_place(sheet)
@@ -227,6 +228,24 @@ def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
                     doubt(
                         reading, f"{item.text!r} was said near it, and what it puts right was not understood"
                     )
+
+
+def _no_gutter_there(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
+    """`no gutter on the porch front`, of a run that was told: is it to have any?"""
+    for line in lines:
+        for place, item in enumerate(line.items[:-2]):
+            if item.kind != "no" or line.items[place + 1].kind != "run noun":
+                continue
+            words = line.text[item.start :].lower()
+            for draft in walk.runs:
+                named = words.find(draft.place.name)
+                if 0 <= named <= NEAR and sheet.run(draft.place.id) is not None:
+                    for path, reading in sheet.readings():
+                        if _is_of(path, draft.place.id, sheet):
+                            doubt(
+                                reading,
+                                f"the note says {line.text[item.start : item.start + named].strip()!r} of it",
+                            )
 
 
 def _sentences_beside(line: Line, item: Item) -> tuple[int, int]:

@@ -168,7 +168,7 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
                     return run, f"the {run.place.name}", True
             if not item.value.own and not item.marks.get("named") and item.value != _place_of(walk.run):
                 return None, item.value.name, True
-    side = _side_of_the_house(stretch, same)
+    side = side_of_the_house(stretch, same)
     if side is not None:
         part = walk.run.place.part if walk.run is not None else None
         for run in walk.runs:
@@ -225,7 +225,7 @@ def copy_due(walk: Walk) -> None:
             )
 
 
-def _side_of_the_house(stretch: Stretch, same: Item) -> Item | None:
+def side_of_the_house(stretch: Stretch, same: Item) -> Item | None:
     """`left side same as the right`: the right of the house, where a whole run is the same."""
     behind = [item for item in stretch.items if item.start > same.start and item.kind != "filler"][:1]
     if not behind or behind[0].kind not in ("lr", "side") or behind[0].value not in ("left", "right"):

@@ -117,9 +117,7 @@ class EndsSaid(StretchWords):
     def _stands_there(self) -> bool:
         """`the pipes are all on the outside corners`: where something is, not how the runs end."""
         words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
-        return bool({"on", "at", "by", "near"} & set(words)) and any(
-            other.kind in ("outlet", "downpipe") for other in self.items[: self.number]
-        )
+        return bool({"on", "at", "by", "near"} & set(words))
 
     def _where_the_cap_is(self) -> bool:
         """`stop end at the party wall`: the wall only says where the cap is."""

@@ -37,7 +37,7 @@ class FieldsSaid(SizesSaid):
             self._pipe_field(name, reading, item)
         elif name == "offset":
             self._pipe_offset(reading, item)
-        elif name == "hanger_spacing" and (walk.run is None or not self.new_run_here):
+        elif name == "hanger_spacing" and not (self._place_just_before() or self._place_behind()):
             walk.put(walk.defaults, name, reading, item)
         elif name == "length" and (
             self._in_totals() or (self.total is not None and not self._run_wants_length())

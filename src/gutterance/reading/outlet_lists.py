@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gutterance.reading.items import Item
-from gutterance.reading.places import PlaceName, significant
+from gutterance.reading.places import LR_SIDE, PlaceName, significant
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Line
@@ -23,7 +23,7 @@ PLACES = frozenset({"left", "right", "centre", "both"})
 """Where on its run a listed outlet may be."""
 LITTLE = frozenset(
     {"on", "at", "the", "of", "of the", "in", "a", "is", "are", "there's", "theres", "it's", "its", "to",
-     "for", "also", "then", "and", "&", "another", "one", "down"}
+     "for", "also", "then", "and", "&", "or", "another", "one", "down"}
 )  # fmt: skip
 """Little words within an entry."""
 FEWEST_LISTED = 2
@@ -78,6 +78,7 @@ def fold_outlet_lists(line: Line, items: list[Item], *, listed: bool) -> list[It
     out: list[Item] = []
     open_list = listed and not any(item.kind in HEADS for item in items)
     entries = 0
+    first_of_two: Item | None = None
     number = 0
     while number < len(items):
         item = items[number]
@@ -97,6 +98,10 @@ def fold_outlet_lists(line: Line, items: list[Item], *, listed: bool) -> list[It
         if out and _is_compared(out):
             folded.kind = "ref"
         out.append(folded)
+        if first_of_two is not None:
+            folded.marks["either"] = first_of_two.marks["either"] = True
+        said_or = any(other.text.lower() == "or" for other in items[entry.last + 1 : entry.last + 3])
+        first_of_two = folded if said_or else None
         entries += 1
         number = entry.last + 1
     return out
@@ -136,7 +141,13 @@ def _entry_at(items: list[Item], first: int, *, open_list: bool, later: bool) ->
         behind = _past_little(items, here + 1)
         at = behind[0] if behind is not None else len(items)
         side = items[at] if at < len(items) else None
-        if side is not None and side.kind in SIDES and side.value in PLACES and not _own_side(items, at):
+        if (
+            side is not None
+            and side.kind in SIDES
+            and side.value in PLACES
+            and not _own_side(items, at)
+            and not _side_is_a_run(items, item.value, side.value)
+        ):
             last = _past_corner(items, at)
             pointed = last + 1 < len(items) and (
                 items[last + 1].text.lower() in POINTED_OUT or items[last + 1].kind in HEADS
@@ -206,6 +217,16 @@ def _own_side(items: list[Item], side: int) -> bool:
         and after is not None
         and any(item.text.lower() in ("is", "'s") for item in items[side + 1 : after])
         and items[after].kind in ("measure", "same")
+    )
+
+
+def _side_is_a_run(items: list[Item], name: PlaceName, side: str) -> bool:
+    """`one on the porch left`, where the porch left was told as a run: no left end of a porch."""
+    direction = LR_SIDE.get(side)
+    return name.direction is None and any(
+        item.kind == "place" and item.value.part == name.part and item.value.direction == direction
+        for item in items
+        if direction is not None
     )
 
 

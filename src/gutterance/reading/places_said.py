@@ -54,6 +54,12 @@ class PlacesSaid(StretchWords):
             self.walk.outlets = [
                 self.walk.outlet_at(one, item, self.walk.text(one, item), None) for one in sides
             ]
+            for outlet in self.walk.outlets if item.marks.get("either") else ():
+                if outlet.place is not None:
+                    outlet.place.status, outlet.place.why = (
+                        "doubtful",
+                        "this one or another: `or` stands between",
+                    )
         elif item.marks.get("listed"):
             self._unplaced(item)
 

@@ -22,6 +22,8 @@ COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow",
 """What a small whole number may count."""
 LARGEST_COUNT = 12
 """A larger number than this counts nothing."""
+MOST_PIECES = 4
+"""A run is told in no more pieces than this."""
 FARTHEST_FASCIA_IN_FEET = 6
 TWO_NUMBERS, INCHES_A_FOOT = 2, 12
 STEEPEST = 60
@@ -32,7 +34,7 @@ FARTHEST_SIDE = 4.0
 """A side that stands farther off than this (as `matching.distance` counts) belongs to something else."""
 FARTHEST_CUE = 3.5
 """A side or a cue that stands farther off than this belongs to something else."""
-WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by", "the", "a"])
+WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by"])
 """Words beside `wall` by which it is an end."""
 
 
@@ -163,6 +165,9 @@ def _counts(items: list[Item]) -> None:
         if not _single(found.text):
             if found.value == 1 and found.text.lower().startswith("one "):
                 item.kind, item.value = "count", 1
+            continue
+        if found.value <= MOST_PIECES and place and items[place - 1].text.lower() == "in":
+            item.kind, item.value = "count", int(found.value)  # `that's in two`
             continue
         if _counts_something_else(items, place):
             item.kind, item.value = "count", int(found.value)

@@ -49,8 +49,9 @@ def pipe_size(item: Item) -> str | None:
     """`2x3` of `2 by 3`, `100x75 mm` of `100 x 75`."""
     numbers = _numbers(item)
     if len(numbers) == 1 and item.found is not None and item.found.what == "pipe size":
-        metric = numbers[0] > LARGEST_GUTTER_IN_INCHES
-        return f"{decimal_or_mixed(numbers[0])} {'mm' if metric else 'in'} round"
+        if numbers[0] > LARGEST_GUTTER_IN_INCHES:
+            return f"{decimal_or_mixed(numbers[0])} mm round"
+        return f"{Length(numbers[0]).file_text()} round"
     if len(numbers) != 2 or any(number.denominator != 1 for number in numbers):
         return None
     across, deep = (int(number) for number in numbers)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.counts_said import CountsSaid
 from gutterance.reading.discourse import OPPOSITE
-from gutterance.reading.ditto import copied, copy_same, side_behind
+from gutterance.reading.ditto import copied, copy_same, side_behind, side_of_the_house
 from gutterance.reading.doubts_said import DoubtsSaid
 from gutterance.reading.ends_said import EndsSaid
 from gutterance.reading.numbers_said import NumbersSaid
@@ -79,6 +79,9 @@ class Stretch(NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, Doubt
                 )
                 return
         self.same = item
+        other_side = side_of_the_house(self, item)
+        if other_side is not None:
+            other_side.marks["used"] = True
         likened = next((o for o in self.items[self.number + 1 :] if o.kind == "ref" and o.value), None)
         if likened is not None:
             side_behind(self, likened)  # `same as the upper right`: the right is part of that name
