@@ -100,6 +100,7 @@ class Walk:
     copies_due: list[tuple[RunDraft, Item, str, bool]] = field(default_factory=list)
     numbered: int = 0
     clockwise: bool = False
+    part_angles: dict[str, Reading[Any]] = field(default_factory=dict)
     pipe_list: bool = False
     pipe_named: Item | None = None
     pipe_lines: frozenset[int] = frozenset()

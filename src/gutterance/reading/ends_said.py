@@ -66,6 +66,19 @@ class EndsSaid(StretchWords):
             run.unsided.append(UnsidedEnd(item, "length" not in run.fields, self._joined_by(), angle))
             walk.use(item)
 
+    def _part_angle(self, item: Item) -> None:
+        """`45s on the bay corners`: kept for the corners of the bay, or of the part in focus."""
+        named = next(
+            (o.value for o in self.items if o.kind in ("place", "ref") and o.value is not None), None
+        )
+        part = named.part if named is not None and named.part else None
+        if part is None and self.walk.run is not None:
+            part = self.walk.run.place.part
+        if "bay" in self.line.text.lower() and part is None:
+            part = "bay"
+        if part is not None:
+            self.walk.part_angles[part] = self.walk.text(item.value, item)
+
     def _end_pair(self, item: Item) -> None:
         """`O/O`, `C-C`, `OC-IC`: both ends at once, left then right."""
         run = self.walk.run

@@ -21,6 +21,7 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
         settle_ends(run)
     runs = _spread_parts(runs)
     _spread_scopes(walk, runs)
+    _angles_of_parts(walk, runs)
     _share_corners(runs)
     for run in runs:
         _settle_outlets(run)
@@ -41,6 +42,8 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     )
 
 
+SQUARE = 90
+"""The turn [degrees] of a corner of which nothing is said."""
 OF_A_PART = frozenset({"gutter_size", "roof_pitch", "colour", "hanger_spacing"})
 """What may be said of a whole porch or garage before its runs are told."""
 
@@ -85,6 +88,29 @@ def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
                     outlet.pipe.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
                 if not run.outlets and run.pending:
                     run.pending.setdefault(scope.field, scope.reading.model_copy(deep=True))
+
+
+FREE_ENDS = {"front": ("left", "right"), "left side": ("right",), "right side": ("left",)}
+"""Which ends of the runs round a bay are its corners: the others meet the house."""
+
+
+def _angles_of_parts(walk: Walk, runs: list[RunDraft]) -> None:
+    """`45s on the bay corners`: to each corner between the bay's front and its sides."""
+    for run in runs:
+        reading = walk.part_angles.get(run.place.part or "")
+        for side in FREE_ENDS.get(run.place.direction or "", ()) if reading is not None else ():
+            assert reading is not None
+            end = run.fields.get(f"{side}_end")
+            if end is None:
+                end = Reading[Any](
+                    value="outside corner",
+                    status="inferred",
+                    source=list(reading.source),
+                    why=f"a corner of the {run.place.part}, which stands out",
+                )
+                run.fields[f"{side}_end"] = end
+            if end.value in ("outside corner", "inside corner") and reading.value != SQUARE:
+                run.fields.setdefault(f"{side}_angle", reading.model_copy(deep=True))
 
 
 def _is_of_part(run: RunDraft, part: str) -> bool:

@@ -338,12 +338,26 @@ def _angles(items: list[Item]) -> None:
                 i.kind in ("filler", "mark") or (i.kind == "break" and i.strength <= 1) for i in between
             ):
                 continue
-            if other.kind in ("end", "end word", "corner") and "angle" not in other.marks:
+            turns = other.kind == "corner" or (
+                other.kind in ("end", "end word") and other.value in ("outside corner", "inside corner")
+            )
+            if turns and "angle" not in other.marks and not (other.kind == "corner" and other.plural):
                 turn = angle if angle <= 90 else 180 - angle
                 other.marks["angle"] = turn
                 other.marks["angle item"] = item
                 item.kind = "angle"
                 break
+        else:
+            _angle_of_part(items, place, angle)
+
+
+def _angle_of_part(items: list[Item], place: int, angle: float) -> None:
+    """`45s on the bay corners`, `the corners of it are 45s`: the angle of all corners of what stands out."""
+    near = items[max(0, place - 5) : place + 6]
+    said_of_bay = any("bay" in item.text.lower() and item.kind == "angle word" for item in near)
+    corners = any(item.kind == "corner" and item.plural for item in near)
+    if said_of_bay or corners:
+        items[place].kind, items[place].value = "part angle", angle if angle <= 90 else 180 - angle
 
 
 def _distributed(items: list[Item]) -> None:

@@ -107,6 +107,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "mirror": Stretch._same,
     "no": Stretch._no,
     "outlet": Stretch._outlet,
+    "part angle": Stretch._part_angle,
     "profile": Stretch._profile,
     "same": Stretch._same,
     "side": Stretch._side,
