@@ -19,7 +19,8 @@ def test_a_clean_house_holds_nothing_and_orders_every_piece() -> None:
     lists = make_lists(four_sides(), [], SHOP)
     assert not lists.on_hold
     assert lists.machine_order == ["front-1", "right-side-1", "back-1", "left-side-1"]
-    assert lists.drainage == []
+    assert lists.drainage.outlets == []
+    assert lists.drainage.missing[0].startswith("rainfall")
 
 
 def test_what_is_on_hold_is_listed_and_marked_and_in_no_order_coil_or_stock() -> None:

@@ -54,6 +54,32 @@ ShopOption = Annotated[
     typer.Option("--shop", metavar="FILE", help="The shop's own rules (TOML) over the trade's defaults."),
 ]
 
+RainfallOption = Annotated[
+    str | None,
+    typer.Option(
+        "--rainfall",
+        metavar="RATE",
+        help="The design rainfall, as in '6 in/h' or '75 mm/h'; its storm may follow: "
+        "'3.63 in/h, 60 min, 100 yr'.",
+    ),
+]
+RainFileOption = Annotated[
+    str | None,
+    typer.Option("--rain-file", metavar="FILE", help="A saved NOAA Atlas 14 point CSV in its place."),
+]
+ReturnPeriodOption = Annotated[
+    str | None,
+    typer.Option("--return-period", metavar="YEARS", help="Of the storm; else the method's usual one."),
+]
+DurationOption = Annotated[
+    str | None,
+    typer.Option("--duration", metavar="MINUTES", help="Of the storm; else the method's usual one."),
+]
+RainMethodOption = Annotated[
+    str | None,
+    typer.Option("--rain-method", metavar="NAME", help="The method; else the shop file's. See `rain`."),
+]
+
 
 def _version(wanted: bool) -> None:
     if wanted:
@@ -164,25 +190,92 @@ def check(sheet: SheetArgument, as_json: JsonOption = False) -> None:
 Examples:
   gutterance lists job.json --out job
   gutterance lists job.json --out job --shop shop.toml
+  gutterance lists job.json --rainfall "6 in/h" --rain-method "metal trade"
   gutterance lists job.json --json
 
 Exit status 3 says that a piece or a pipe is on hold."""
 )
 def lists(
-    sheet: SheetArgument, out: OutFolder = None, shop: ShopOption = None, as_json: JsonOption = False
+    sheet: SheetArgument,
+    out: OutFolder = None,
+    shop: ShopOption = None,
+    rainfall: RainfallOption = None,
+    rain_file: RainFileOption = None,
+    return_period: ReturnPeriodOption = None,
+    duration: DurationOption = None,
+    rain_method: RainMethodOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Make the crew's lists from a field sheet.
 
-    Prints the cut list and the downpipe list; --out writes these, the install sheet
-    and the hardware list as text, CSV and JSON. Left and right are as the installer
-    faces the wall. What is on hold is marked, and is kept out of the machine order.
+    Prints the cut list and the downpipe list; --out writes these, the install sheet,
+    the hardware list and the drainage check as text, CSV and JSON. Left and right are
+    as the installer faces the wall. What is on hold is marked, and is kept out of the
+    machine order. Rainfall is never guessed: without it the check says so.
     """
     from gutterance.cli import work
     from gutterance.cli.inputs import open_sheet
+    from gutterance.cli.rain import rain_asked
 
+    asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method)
     opened = open_sheet(sheet)
     findings = work.findings_of(opened)
-    raise typer.Exit(work.finish_lists(opened, findings, out, shop, as_json=as_json, with_sheet=False))
+    raise typer.Exit(
+        work.finish_lists(opened, findings, out, shop, as_json=as_json, with_sheet=False, rain=asked)
+    )
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance rain job.json --rainfall "75 mm/h" --rain-method "EN 12056-3"
+  gutterance rain job.json --rainfall "8 1/4 inches an hour" --rain-method "metal trade"
+  gutterance rain job.json --rain-file atlas14.csv --rain-method "IPC 2015"
+  gutterance rain job.json --shop shop.toml --roof-run 14-6 --roof-pitch 6/12
+
+\b
+Methods, each with its own storm, areas and capacities (docs/methods.md):
+  EN 12056-3:2000       eaves gutters, outlets, downpipes; the storm by national rules
+  IPC 2015              2015 to 2021: confirmed rows only; 60 min, 100 yr
+  IPC 2012              2012 and older; 60 min, 100 yr
+  NSPC 2006             leaders only; 60 min, 100 yr
+  metal trade           SMACNA areas, 1200/I, Beij's gutters; 5 min, 10 or 100 yr
+  AS/NZS 3500.3:2018    catchment and flow only; 5 min, 20 or 100 yr
+
+Exit status 3 says that an outlet gets more rain than it can take, or that something
+is missing."""
+)
+def rain(
+    sheet: SheetArgument,
+    rainfall: RainfallOption = None,
+    rain_file: RainFileOption = None,
+    return_period: ReturnPeriodOption = None,
+    duration: DurationOption = None,
+    rain_method: RainMethodOption = None,
+    roof_run: Annotated[
+        str | None,
+        typer.Option("--roof-run", metavar="LENGTH", help="Eave to ridge on plan, where the sheet has none."),
+    ] = None,
+    roof_pitch: Annotated[
+        str | None,
+        typer.Option("--roof-pitch", metavar="PITCH", help="As in 6/12, where the sheet has none."),
+    ] = None,
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Check gutters, outlets and downpipes for rain.
+
+    For each outlet: the roof that drains to it, the flow, how full that makes its
+    gutter, hole and pipe, and what would mend it, all by the one method you name.
+    Rainfall comes from you alone: given here, on the sheet or in the shop file.
+
+    Sizes are checked against the local code by a person licensed to do so.
+    """
+    from gutterance.cli.inputs import open_sheet
+    from gutterance.cli.rain import check_rain, rain_asked
+
+    asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method, roof_run, roof_pitch)
+    raise typer.Exit(check_rain(open_sheet(sheet), shop, asked, as_json=as_json))
 
 
 @app.command(
@@ -195,7 +288,15 @@ Examples:
 Exit status 3 says that a piece or a pipe is on hold, or a question is open."""
 )
 def run(
-    notes: NotesArgument, out: OutFolder = None, shop: ShopOption = None, as_json: JsonOption = False
+    notes: NotesArgument,
+    out: OutFolder = None,
+    shop: ShopOption = None,
+    rainfall: RainfallOption = None,
+    rain_file: RainFileOption = None,
+    return_period: ReturnPeriodOption = None,
+    duration: DurationOption = None,
+    rain_method: RainMethodOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Read a note, check it and make the lists.
 
@@ -204,10 +305,14 @@ def run(
     """
     from gutterance.cli import work
     from gutterance.cli.inputs import open_notes_to_read
+    from gutterance.cli.rain import rain_asked
 
+    asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method)
     sheet = work.sheet_of(open_notes_to_read(notes))
     findings = work.findings_of(sheet)
-    raise typer.Exit(work.finish_lists(sheet, findings, out, shop, as_json=as_json, with_sheet=True))
+    raise typer.Exit(
+        work.finish_lists(sheet, findings, out, shop, as_json=as_json, with_sheet=True, rain=asked)
+    )
 
 
 @app.command(

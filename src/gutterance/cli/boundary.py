@@ -21,6 +21,8 @@ _EXPECTED = (
     ("gutterance.notes.note", "NoteError"),
     ("gutterance.scoring.gold", "GoldError"),
     ("gutterance.shop.loading", "ShopError"),
+    ("gutterance.drainage.errors", "RainError"),
+    ("gutterance.measure.rates", "RateError"),
 )
 
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gutterance.checking.findings import Finding
+    from gutterance.drainage.asked import RainAsked
     from gutterance.lists.models import Lists
     from gutterance.notes import Note
     from gutterance.sheet.models import Sheet
@@ -55,13 +56,21 @@ def findings_of(sheet: Sheet) -> list[Finding]:
     return check_sheet(sheet)
 
 
-def lists_of(sheet: Sheet, findings: Sequence[Finding], shop_file: str | None) -> tuple[Lists, Shop]:
-    """Lay a sheet out by the shop's rules."""
-    from gutterance.lists import make_lists
+def shop_of(shop_file: str | None) -> Shop:
+    """The shop's rules, the trade's defaults where no file is given."""
     from gutterance.shop import load_shop
 
-    shop = load_shop(Path(shop_file) if shop_file else None)
-    return make_lists(sheet, list(findings), shop), shop
+    return load_shop(Path(shop_file) if shop_file else None)
+
+
+def lists_of(
+    sheet: Sheet, findings: Sequence[Finding], shop_file: str | None, rain: RainAsked | None = None
+) -> tuple[Lists, Shop]:
+    """Lay a sheet out by the shop's rules, and check it for rain where rainfall is given."""
+    from gutterance.lists import make_lists
+
+    shop = shop_of(shop_file)
+    return make_lists(sheet, list(findings), shop, rain), shop
 
 
 def sheet_status(sheet: Sheet) -> ExitStatus:
@@ -96,16 +105,17 @@ def sheet_json(sheet: Sheet) -> str:
     return sheet.model_dump_json(by_alias=True, exclude_none=True, indent=1) + "\n"
 
 
-def lists_text(lists: Lists, shop: Shop) -> list[str]:
-    """What the crew asks for first: the cut list and the downpipe list."""
-    from gutterance.render.text import cut_list, downpipe_list
+def lists_text(lists: Lists, shop: Shop, *, with_rain: bool) -> list[str]:
+    """What the crew asks for first: the cut list and the downpipe list; the drainage check `with_rain`."""
+    from gutterance.render.text import cut_list, downpipe_list, drainage_check
 
-    return [cut_list(lists, shop), downpipe_list(lists, shop)]
+    rain = [drainage_check(lists, shop)] if with_rain else []
+    return [cut_list(lists, shop), downpipe_list(lists, shop), *rain]
 
 
 def finish_lists(
     sheet: Sheet, findings: Sequence[Finding], out: str | None, shop_file: str | None, *, as_json: bool,
-    with_sheet: bool,
+    with_sheet: bool, rain: RainAsked | None = None,
 ) -> ExitStatus:  # fmt: skip
     """Make, write and print the lists; before them the read-back and the findings where `with_sheet`."""
     from gutterance.render.files import write_lists
@@ -114,7 +124,7 @@ def finish_lists(
     folder = Path(out) if out is not None else None
     if folder is not None and folder.exists() and not folder.is_dir():
         raise Refusal(f"{out} is a file: give --out a folder for the lists")
-    lists, shop = lists_of(sheet, findings, shop_file)
+    lists, shop = lists_of(sheet, findings, shop_file, rain)
     # what only the layout can tell (a fall too great, a pipe the shop file lacks) is asked with the rest
     every = [*findings, *lists.findings]
     written = write_lists(lists, sheet, list(findings), folder, shop) if folder is not None else []
@@ -132,7 +142,7 @@ def finish_lists(
         before = [read_back(sheet)] if with_sheet else []
         if with_sheet or lists.findings:
             before.append(findings_text(every if with_sheet else lists.findings))
-        show(*before, *lists_text(lists, shop))
+        show(*before, *lists_text(lists, shop, with_rain=rain is not None))
     if folder is not None:
         tell_files(written, folder)
     return lists_status(lists, findings)

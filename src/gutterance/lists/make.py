@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from gutterance import __version__
 from gutterance.layout import Layout, lay_out
 from gutterance.lists.cautions import cautions_for
+from gutterance.lists.drainage import drain, findings_of
 from gutterance.lists.hardware import hardware_for
 from gutterance.lists.models import (
     Channel,
@@ -34,18 +35,25 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gutterance.checking.findings import Finding
+    from gutterance.drainage.asked import RainAsked
     from gutterance.layout import values
     from gutterance.measure.length import System
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
 
-def make_lists(sheet: Sheet, findings: Sequence[Finding], shop: Shop) -> Lists:
+def make_lists(sheet: Sheet, findings: Sequence[Finding], shop: Shop, rain: RainAsked | None = None) -> Lists:
     """All lists of a job. What the checker's `findings` hold is listed, marked and kept out of the order.
 
-    Raises nothing for any sheet: what cannot be worked out is on hold with its reason.
+    `rain` is the rainfall and method asked for now, over those of sheet and shop. Raises nothing for any
+    sheet: what cannot be worked out is on hold with its reason. Rainfall that was asked for or stands in
+    the shop file and cannot be used raises RainError or RateError.
     """
-    return _Maker(sheet, lay_out(sheet, findings, shop), shop).make()
+    layout = lay_out(sheet, findings, shop)
+    lists = _Maker(sheet, layout, shop).make()
+    lists.drainage = drain(sheet, layout, shop, rain)
+    lists.findings += findings_of(lists.drainage)
+    return lists
 
 
 class _Maker:

@@ -11,6 +11,7 @@ from typing import Literal
 from pydantic import Field
 
 from gutterance.checking.findings import Finding
+from gutterance.lists.drainage_models import Drainage
 from gutterance.sheet.models import Model
 from gutterance.sheet.values import LengthValue
 
@@ -218,7 +219,7 @@ class Lists(Model):
     pipe_need: list[PipeNeed] = Field(default_factory=list)
     coil_runs: list[CoilRun] = Field(default_factory=list)
     hardware: list[Hardware] = Field(default_factory=list)
-    drainage: list[str] = Field(default_factory=list)
+    drainage: Drainage = Field(default_factory=Drainage)
     cautions: list[Caution] = Field(default_factory=list)
     assumed: list[str] = Field(
         default_factory=list, description="shop rules that filled in for what was not said"

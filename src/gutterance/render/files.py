@@ -10,6 +10,7 @@ from gutterance.render.tables import tables
 from gutterance.render.text import (
     cut_list,
     downpipe_list,
+    drainage_check,
     findings_text,
     hardware_list,
     install_sheet,
@@ -47,6 +48,7 @@ def _texts(lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: Shop |
         "downpipes.txt": downpipe_list(lists, shop),
         "install-sheet.txt": install_sheet(lists, shop),
         "hardware.txt": hardware_list(lists, shop),
+        "drainage.txt": drainage_check(lists, shop),
         **tables(lists),
         "sheet.json": sheet.model_dump_json(by_alias=True, exclude_none=True, indent=1) + "\n",
         "findings.json": json.dumps(found, ensure_ascii=False, indent=1) + "\n",

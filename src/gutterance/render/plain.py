@@ -19,7 +19,9 @@ WIDTH = 92
 """Characters in a line: letter and A4 paper both take them at a size read at arm's length."""
 BLANK = "____"
 _BENCH = 48
-_WITHIN_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b|in\b|ft\b)")
+_WITHIN_LENGTH = re.compile(
+    r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b|in\b|ft\b|ft²|m²|gpm\b|l/s\b|%)"
+)
 _TENTH_MM = Fraction(1, 254)
 _BARE_FRACTION = re.compile(r"' (?=\d+/)")
 

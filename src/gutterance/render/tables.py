@@ -38,6 +38,7 @@ def tables(lists: Lists) -> dict[str, str]:
         "downpipes.csv": _downpipes(lists, unit),
         "pipe-cuts.csv": _pipe_cuts(lists, unit),
         "hardware.csv": _hardware(lists),
+        "drainage.csv": _drainage(lists, unit),
     }
 
 
@@ -142,4 +143,30 @@ def _pipe_cuts(lists: Lists, unit: str) -> str:
 def _hardware(lists: Lists) -> str:
     rows = [["item", "count", "unit", "of these on hold", "why"]]
     rows += [[one.item, str(one.count), one.unit, str(one.on_hold), one.why] for one in lists.hardware]
+    return _written(rows)
+
+
+def _drainage(lists: Lists, unit: str) -> str:
+    head = [
+        "outlet",
+        "part",
+        "side",
+        "of",
+        *_pair("length", unit),
+        "flow [l/s]",
+        "capacity [l/s]",
+        "full [%]",
+    ]
+    rows = [[*head, "method", "clause", "missing"]]
+    for one in lists.drainage.outlets:
+        missing = "; ".join(one.missing)
+        rows += [
+            [one.id, check.part, check.toward or "", check.of, *_both(check.length, unit),
+             f"{check.flow_l_s:.4f}", "" if check.capacity_l_s is None else f"{check.capacity_l_s:.4f}",
+             "" if check.full_percent is None else str(check.full_percent), check.method, check.clause,
+             missing]
+            for check in one.checks
+        ]  # fmt: skip
+        if not one.checks:
+            rows.append([one.id, *[""] * 10, missing])
     return _written(rows)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Literal, Self
+from typing import TYPE_CHECKING, Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from gutterance.shop.amounts import Amount
 
@@ -155,8 +155,41 @@ class Sealing(Rules):
     rivets_at_lap: Annotated[int, Field(ge=0)]
 
 
+def _none(value: Any) -> Any:
+    return None if value == "none" else value
+
+
+def _rate(value: str | None) -> str | None:
+    if value is not None:
+        from gutterance.measure.rates import read_rate
+
+        read_rate(value)
+    return value
+
+
+MethodName = Literal[
+    "EN 12056-3:2000", "IPC 2015", "IPC 2012", "NSPC 2006", "metal trade", "AS/NZS 3500.3:2018"
+]
+
+
+class RainRule(Rules):
+    """The drainage check: its method, and what methods leave to national rules. "none" is not given."""
+
+    method: Annotated[MethodName | None, BeforeValidator(_none)]
+    rainfall: Annotated[str | None, BeforeValidator(_none), AfterValidator(_rate)]
+    roof_run: Annotated[Positive | None, BeforeValidator(_none)]
+    wind: Literal["none", "26 degrees", "square to the roof"]
+    strainers: bool
+    pipe_filling: Annotated[float, Field(ge=0.20, le=0.33)]
+    manning_n: Annotated[float, Field(ge=0.009, le=0.1)]
+
+
 class Profile(Rules):
-    """A gutter: its top width, sole, depth, the width of its coil [in or mm], and what hangs it."""
+    """A gutter: its top width, sole, depth, the width of its coil [in or mm], and what hangs it.
+
+    `shape` is what the drainage check takes it for; left out, a name with "half round" in it is a half round
+    and any other a trapezoid of its three sizes.
+    """
 
     name: str
     size: Positive
@@ -165,6 +198,12 @@ class Profile(Rules):
     depth: Positive
     coil_width: Positive
     hanger: str = "hidden hanger"
+    shape: Literal["half round", "trapezoid"] | None = None
+
+    @property
+    def is_half_round(self) -> bool:
+        """Whether its section is a half round."""
+        return (self.shape or self.name).casefold().replace("-", " ").find("half round") >= 0
 
 
 class PipeShape(Rules):
@@ -209,6 +248,7 @@ class Shop(Rules):
     usual: Usual
     limits: Limits
     sealing: Sealing
+    rain: RainRule
     profiles: list[Profile]
     pipes: list[PipeShape]
 
