@@ -21,8 +21,8 @@ ROW = re.compile(
 )
 ROWS = [match.groupdict() for match in ROW.finditer(PAGE)]
 
-# Every published check value that a routine here covers. Not here: EN-16 (a withdrawn standard), FL-07 (walls),
-# MN-06, RF-01 to RF-05 (beside their modules), RF-04 (a list of cities: rainfall is the user's).
+# Every published check value that a routine here covers. Not here: EN-16 (a withdrawn standard), FL-07
+# (walls), MN-06, RF-01 to RF-05 (beside their modules), RF-04 (a list of cities: rainfall is the user's).
 NUMBERS = {
     "EN": range(1, 16),
     "DP": range(1, 11),

@@ -10,7 +10,8 @@ from hypothesis import HealthCheck, given, settings
 
 from gutterance.layout import lay_out
 from gutterance.layout.codes import LAYOUT_CODES
-from gutterance.lists import models
+from gutterance.lists import drainage_models, models
+from gutterance.lists.drainage import FINDING_CODES
 from gutterance.sheet.models import Model, Sheet
 from gutterance.shop import load_shop
 
@@ -19,15 +20,16 @@ SHOP = load_shop()
 
 
 def test_every_field_is_named() -> None:
-    told = set(re.findall(r"`([a-z_-]+)`", TEXT))
-    kinds = [one for one in vars(models).values() if isinstance(one, type) and issubclass(one, Model)]
-    own = [one for one in kinds if one.__module__ == models.__name__]
+    told = set(re.findall(r"`([a-z0-9_-]+)`", TEXT))
+    found = [*vars(models).values(), *vars(drainage_models).values()]
+    kinds = [one for one in found if isinstance(one, type) and issubclass(one, Model)]
+    own = [one for one in kinds if one.__module__ in (models.__name__, drainage_models.__name__)]
     assert len(own) > 10
     assert {field for one in own for field in one.model_fields} <= told
 
 
 def test_every_code_is_told_of_with_its_meaning() -> None:
-    for code, means in LAYOUT_CODES.items():
+    for code, means in {**LAYOUT_CODES, **FINDING_CODES}.items():
         assert f"| `{code}` | {means.split(';')[0]}" in TEXT
 
 

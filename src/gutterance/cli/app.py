@@ -193,7 +193,8 @@ Examples:
   gutterance lists job.json --rainfall "6 in/h" --rain-method "metal trade"
   gutterance lists job.json --json
 
-Exit status 3 says that a piece or a pipe is on hold."""
+Exit status 3 says that a piece or a pipe is on hold, or that an outlet gets more
+rain than it can take."""
 )
 def lists(
     sheet: SheetArgument,
@@ -229,17 +230,17 @@ def lists(
     epilog="""\b
 Examples:
   gutterance rain job.json --rainfall "75 mm/h" --rain-method "EN 12056-3"
-  gutterance rain job.json --rainfall "8 1/4 inches an hour" --rain-method "metal trade"
+  gutterance rain job.json --rainfall "8 1/4 in/h" --rain-method "metal trade"
   gutterance rain job.json --rain-file atlas14.csv --rain-method "IPC 2015"
   gutterance rain job.json --shop shop.toml --roof-run 14-6 --roof-pitch 6/12
 
 \b
 Methods, each with its own storm, areas and capacities (docs/methods.md):
-  EN 12056-3:2000       eaves gutters, outlets, downpipes; the storm by national rules
+  EN 12056-3:2000       gutters, holes, downpipes; storm by national rules
   IPC 2015              2015 to 2021: confirmed rows only; 60 min, 100 yr
   IPC 2012              2012 and older; 60 min, 100 yr
   NSPC 2006             leaders only; 60 min, 100 yr
-  metal trade           SMACNA areas, 1200/I, Beij's gutters; 5 min, 10 or 100 yr
+  metal trade           SMACNA, 1200/I, Beij's gutters; 5 min, 10 or 100 yr
   AS/NZS 3500.3:2018    catchment and flow only; 5 min, 20 or 100 yr
 
 Exit status 3 says that an outlet gets more rain than it can take, or that something

@@ -223,7 +223,7 @@ def _mends(one: Judged, share: Share, rain: Rainfall, method: Method, offers: Of
             yield Mend("gutter", "one more outlet", "", _side_flow(half, rain, method) / capacity, one.side)
         return
     assert share.pipe is not None
-    yield from _bigger_pipe(one, share.gutter, method, offers)
+    yield from _bigger_pipe(one, share, method, offers)
     longest = max(share.sides, key=lambda side: _side_flow(side, rain, method), default=None)
     if one.capacity.flow and longest is not None and longest.length > 0:
         less = _side_flow(longest, rain, method) - _side_flow(longest.near_half(), rain, method)
@@ -250,22 +250,43 @@ def _bigger_gutter(one: Judged, method: Method, reach: Reach, offers: Offers) ->
         if flow is not None and one.flow <= flow:
             yield Mend("gutter", "bigger gutter", section.name, one.flow / flow, one.side)
             return
-    scale = 1 + _SCALE_STEP
-    while scale <= _LARGEST_SCALE:
+    for scale in _scales():
         section = now.scaled(scale)
         flow = _tried(method.gutter, section, reach).flow
         if flow is not None and one.flow <= flow:
-            top = -(-section.top * 4 // 1) / Fraction(4)
-            what = f"{float(top):g} in ({float(top * MM_PER_INCH):.0f} mm) across, in the same proportions"
+            what = f"{_quarter_up(section.top)} across, in the same proportions"
             yield Mend("gutter", "bigger gutter", what, one.flow / flow, one.side)
             return
-        scale += _SCALE_STEP
 
 
-def _bigger_pipe(one: Judged, gutter: GutterSection, method: Method, offers: Offers) -> Iterable[Mend]:
+def _scales() -> Iterable[Fraction]:
+    """Enlargements to try where the shop has nothing large enough, smallest first."""
+    return (1 + _SCALE_STEP * step for step in range(1, int((_LARGEST_SCALE - 1) / _SCALE_STEP) + 1))
+
+
+def _quarter_up(inches: Fraction) -> str:
+    up = -(-inches * 4 // 1) / Fraction(4)
+    return f"{float(up):g} in ({float(up * MM_PER_INCH):.0f} mm)"
+
+
+def _bigger_pipe(one: Judged, share: Share, method: Method, offers: Offers) -> Iterable[Mend]:
+    assert share.pipe is not None
     for pipe in sorted(offers.pipes, key=lambda pipe: pipe.area_in2):
-        made = [judged.capacity.flow for judged in _judge_pipe(gutter, pipe, one.flow, method)]
-        if all(flow is not None and one.flow <= flow for flow in made):
-            least = min(flow for flow in made if flow is not None)
-            yield Mend(one.part, "bigger pipe", pipe.name, one.flow / least)
+        full = _full_of(pipe, one, share, method)
+        if full is not None and full <= 1:
+            yield Mend(one.part, "bigger pipe", pipe.name, full)
             return
+    for scale in _scales():
+        pipe = share.pipe.scaled(scale)
+        full = _full_of(pipe, one, share, method)
+        if full is not None and full <= 1:
+            wide = _quarter_up(max(pipe.along, pipe.out))
+            what = f"{wide} round" if pipe.round else f"{wide} on its wide side, in the same proportions"
+            yield Mend(one.part, "bigger pipe", what, full)
+            return
+
+
+def _full_of(pipe: PipeSection, one: Judged, share: Share, method: Method) -> float | None:
+    """How full [-] the fuller of hole and pipe would be; None where either is not known."""
+    fulls = [judged.full for judged in _judge_pipe(share.gutter, pipe, one.flow, method)]
+    return None if None in fulls else max(full for full in fulls if full is not None)

@@ -108,3 +108,7 @@ class PipeSection:
         """
         a, b = float(self.along * MM_PER_INCH), float(self.out * MM_PER_INCH)
         return a if self.round else 2 * a * b / (a + b)
+
+    def scaled(self, by: Fraction) -> PipeSection:
+        """The same shape, `by` times as large."""
+        return PipeSection(self.name, self.round, self.along * by, self.out * by)

@@ -6,6 +6,8 @@ import difflib
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from gutterance.lists.explaining_rain import drained
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -91,6 +93,7 @@ def explanations(lists: Lists) -> Iterator[Explanation]:
                 yield Explanation(f"{at}.{name}", shown, [one.says for one in own], hold, _sheet_paths(own))
     for item in lists.hardware:
         yield Explanation(f"hardware.{item.item}", f"{item.count} {item.unit}", [item.why])
+    yield from (Explanation(*figure) for figure in drained(lists))
 
 
 def _from_reasons(

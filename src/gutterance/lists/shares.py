@@ -105,7 +105,9 @@ def _run_marks(i: int, channel: Channel, layout: Layout, highs: list[Fraction]) 
     here = [one for one in channel.outlets if one.run == i]
     lost = [one.id for one in here if one.at is None]
     if lost:
-        return [_Gap(f"the place of outlet {' and '.join(lost)}")]
+        gap = _Gap(f"the place of outlet {' and '.join(lost)}")
+        placed = [_Outlet(one) for one in here if one.at is not None]
+        return [gap, *(mark for one in placed for mark in (one, gap))]
     stops: list[tuple[Fraction, _Mark]] = [(at, _High()) for at in highs]
     stops += [(one.at, _Outlet(one)) for one in here if one.at is not None]
     stops.sort(key=lambda stop: stop[0])

@@ -158,6 +158,8 @@ def _drainage(lists: Lists, unit: str) -> str:
         "full [%]",
     ]
     rows = [[*head, "method", "clause", "missing"]]
+    if lists.drainage.missing:
+        rows.append([*[""] * 11, "; ".join(lists.drainage.missing)])
     for one in lists.drainage.outlets:
         missing = "; ".join(one.missing)
         rows += [
