@@ -15,8 +15,9 @@ from gutterance.drainage.asked import RainAsked
 from gutterance.drainage.errors import RainError
 from gutterance.drainage.methods import method_names
 from gutterance.drainage.units import gallons_per_minute, square_feet
+from gutterance.layout import lay_out
 from gutterance.lists import Lists, explanations, make_lists
-from gutterance.lists.drainage import FINDING_CODES
+from gutterance.lists.drainage import FINDING_CODES, drain
 from gutterance.measure.length import Length
 from gutterance.shop import load_shop
 
@@ -100,6 +101,20 @@ def test_a_high_point_on_a_corner_parts_the_water_there() -> None:
     assert [strip.run for strip in found["a-1"].strips] == ["a", "a"]
     assert [strip.run for strip in found["b-1"].strips] == ["b", "b"]
     assert not found["a-1"].rests_on
+
+
+def test_without_a_high_point_the_water_parts_half_way_and_the_paper_says_so() -> None:
+    house = roofed(
+        sheet(
+            [run("eave", "720 in")],
+            [outlet("a", "eave", "left", "60 in"), outlet("b", "eave", "right", "120 in")],
+        )
+    )
+    layout = lay_out(house, [], SHOP)
+    layout.falls = []
+    found = {one.id: one for one in drain(house, layout, SHOP, TRADE).outlets}
+    assert runs_of(found["a"])[1] == ("right", "eave", "22' 6\"")
+    assert found["a"].rests_on == ["the high point is not known: the water is taken to part half way"]
 
 
 def test_round_a_loop_every_foot_of_gutter_drains_to_one_outlet() -> None:

@@ -142,7 +142,9 @@ def finish_lists(
         before = [read_back(sheet)] if with_sheet else []
         if with_sheet or lists.findings:
             before.append(findings_text(every if with_sheet else lists.findings))
-        show(*before, *lists_text(lists, shop, with_rain=rain is not None))
+        show(
+            *before, *lists_text(lists, shop, with_rain=rain is not None or lists.drainage.method is not None)
+        )
     if folder is not None:
         tell_files(written, folder)
     return lists_status(lists, findings)

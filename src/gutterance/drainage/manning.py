@@ -1,7 +1,7 @@
 """Manning's formula for a gutter running full: a cross-check only.
 
-It is for uniform flow. A gutter takes water in all along and stands deeper at its upper end, so that Manning
-promises more than a nearly level gutter can do. Nothing here is a design capacity by any method.
+It is for uniform flow. A gutter takes water in all along and stands deeper at its upper end, so that for a
+long, nearly level one Manning promises too much. Nothing here is a design capacity by any method.
 """
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,7 @@ from gutterance.lists.drainage_models import DrainedOutlet, DrainedStrip, MendOf
 from gutterance.lists.rain_words import area_text
 from gutterance.lists.roof import Roof
 from gutterance.lists.sections import gutter_section, offered_gutters, offered_pipes, pipe_section
-from gutterance.lists.shares import sides_of, touches
+from gutterance.lists.shares import Stretches, touches
 from gutterance.measure.length import MM_PER_INCH, Length
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from gutterance.layout.values import Channel, PlacedOutlet
     from gutterance.lists.shares import Drained, GutterPart
     from gutterance.measure.length import System
-    from gutterance.sheet.models import Sheet
+    from gutterance.sheet.models import Downpipe, Sheet
     from gutterance.shop import Shop
 
 
@@ -38,10 +39,15 @@ class OutletChecker:
         self.method = method
         self.rain = rain
         self.roof = Roof(sheet, layout, shop, method, asked)
+        self.stretches = Stretches(layout, sheet)
+        self.pipes: dict[str, list[Downpipe]] = defaultdict(list)
+        for pipe in sheet.downpipes:
+            if pipe.outlet is not None:
+                self.pipes[pipe.outlet].append(pipe)
 
     def channel(self, channel: Channel, stretch: str) -> list[DrainedOutlet]:
         """Each outlet of a stretch."""
-        found = sides_of(channel, self.layout, self.sheet)
+        found = self.stretches.sides(channel)
         return [self._outlet(outlet, sides, channel, stretch) for outlet, sides in found]
 
     def _outlet(
@@ -172,7 +178,7 @@ class OutletChecker:
                             f"{area_text(extra, system)} of plan more than its roof run times length, "
                             "which is not counted here"
                         )
-        for pipe in self.sheet.downpipes_of(outlet.id):
+        for pipe in self.pipes.get(outlet.id, []):
             if pipe.ends_at is not None and pipe.ends_at.value in ("lower roof", "lower gutter"):
                 says.append(
                     f"its pipe ends at a {pipe.ends_at.value}: add this water to what drains there, "

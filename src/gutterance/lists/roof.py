@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -31,6 +32,11 @@ class Roof:
         self.shop = shop
         self.asked = asked
         self.needs_pitch = method.needs_pitch()
+        self._holds: dict[int, list[str]] = defaultdict(list)
+        for piece in layout.pieces:
+            for hold in piece.hold:
+                if hold.about.rpartition(".")[2] not in _BEARS_NOT:
+                    self._holds[piece.run].append(hold.says)
 
     def run(self, i: int) -> Fraction:
         """The roof run [in] of run i; 0 where it is missing."""
@@ -103,17 +109,12 @@ class Roof:
             usual = self._usual_run()
             if run.roof_run is None and usual is not None:
                 told.add(f"roof run {usual[0].tape_text()} not said, {usual[1]}", run.name)
-            doubts += self._holds(i)
+            doubts += self._holds[i]
         for i, side in channel.open_ends:
             name = self.layout.runs[i].name
             if i in runs:
                 doubts.append(f"what meets {name} at its {side} end is not known: it counts as closed")
         return list(dict.fromkeys(doubts)) + told.lines(": ")
-
-    def _holds(self, i: int) -> list[str]:
-        pieces = [piece for piece in self.layout.pieces if piece.run == i]
-        holds = [hold for piece in pieces for hold in piece.hold]
-        return [hold.says for hold in holds if hold.about.rpartition(".")[2] not in _BEARS_NOT]
 
 
 class _Told:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from gutterance.layout import Layout
     from gutterance.layout.values import Channel, PlacedOutlet, Side
@@ -68,41 +68,60 @@ class Drained:
     halfway: bool = False
 
 
-def sides_of(channel: Channel, layout: Layout, sheet: Sheet) -> list[tuple[PlacedOutlet, list[Drained]]]:
-    """Each outlet of a stretch with its two sides. Outlets without a place have none."""
-    marks = _marks(channel, layout, sheet)
-    out: list[tuple[PlacedOutlet, list[Drained]]] = []
-    for at, mark in enumerate(marks):
-        if isinstance(mark, _Outlet):
-            before, after = marks[:at][::-1], marks[at + 1 :]
-            if channel.loop:
-                before, after = before + marks[at:][::-1], after + marks[: at + 1]
-            out.append((mark.outlet, [_walk("left", before), _walk("right", after)]))
-    out += [(outlet, []) for outlet in channel.outlets if outlet.at is None]
-    return out
+class Stretches:
+    """The stretches of a layout, walked from outlet to outlet. Time grows with the walk's length alone."""
+
+    def __init__(self, layout: Layout, sheet: Sheet) -> None:
+        self.layout = layout
+        self.sheet = sheet
+        self._right_ends: dict[int, Fraction | None] = {}
+        self._highs: dict[int, list[Fraction]] = defaultdict(list)
+        for point in layout.falls:
+            if point.what == "right end":
+                self._right_ends[point.run] = point.below
+            elif point.what == "high point" and point.at is not None:
+                self._highs[point.run].append(point.at)
+
+    def sides(self, channel: Channel) -> list[tuple[PlacedOutlet, list[Drained]]]:
+        """Each outlet of a stretch with its two sides. Outlets without a place have none."""
+        marks = self._marks(channel)
+        out: list[tuple[PlacedOutlet, list[Drained]]] = []
+        for at, mark in enumerate(marks):
+            if isinstance(mark, _Outlet):
+                before = _from(marks, at, -1, loop=channel.loop)
+                after = _from(marks, at, 1, loop=channel.loop)
+                out.append((mark.outlet, [_walk("left", before), _walk("right", after)]))
+        out += [(outlet, []) for outlet in channel.outlets if outlet.at is None]
+        return out
+
+    def _marks(self, channel: Channel) -> list[_Mark]:
+        """The stretch from left to right: gutter, outlets, high points, and the joints between runs."""
+        here: dict[int, list[PlacedOutlet]] = defaultdict(list)
+        for outlet in channel.outlets:
+            here[outlet.run].append(outlet)
+        marks: list[_Mark] = []
+        following = [*channel.runs[1:], *(channel.runs[:1] if channel.loop else [])]
+        for number, i in enumerate(channel.runs):
+            marks += _run_marks(i, self.layout, here[i], self._highs[i])
+            if number < len(following):
+                bend = _turns(self.sheet, i, following[number])
+                marks.append(_Joint(bend, self._right_ends.get(i)))
+        return marks
 
 
-def _marks(channel: Channel, layout: Layout, sheet: Sheet) -> list[_Mark]:
-    """The stretch from left to right: gutter, outlets, high points, and the joints between runs."""
-    falls: dict[int, dict[str, Fraction | None]] = defaultdict(dict)
-    highs: dict[int, list[Fraction]] = defaultdict(list)
-    for point in layout.falls:
-        falls[point.run][point.what] = point.below
-        if point.what == "high point" and point.at is not None:
-            highs[point.run].append(point.at)
-    marks: list[_Mark] = []
-    following = [*channel.runs[1:], *(channel.runs[:1] if channel.loop else [])]
-    for number, i in enumerate(channel.runs):
-        marks += _run_marks(i, channel, layout, highs[i])
-        if number < len(following):
-            bend = _turns(sheet, i, following[number])
-            marks.append(_Joint(bend, falls[i].get("right end")))
-    return marks
+def _from(marks: list[_Mark], at: int, step: int, *, loop: bool) -> Iterator[_Mark]:
+    """The marks after one, to the right (1) or the left (-1); round a loop up to that one itself."""
+    here = at + step
+    while loop or 0 <= here < len(marks):
+        here %= len(marks)
+        yield marks[here]
+        if here == at:
+            return
+        here += step
 
 
-def _run_marks(i: int, channel: Channel, layout: Layout, highs: list[Fraction]) -> list[_Mark]:
+def _run_marks(i: int, layout: Layout, here: list[PlacedOutlet], highs: list[Fraction]) -> list[_Mark]:
     run = layout.runs[i]
-    here = [one for one in channel.outlets if one.run == i]
     lost = [one.id for one in here if one.at is None]
     if lost:
         gap = _Gap(f"the place of outlet {' and '.join(lost)}")

@@ -144,7 +144,7 @@ def _arithmetic(drainage: Drainage, system: System) -> list[str]:
         told = ", ".join(f"{of} {flow}" for of, flow in full.items())
         lines += wrapped(
             f"Cross-check, no capacity: Manning's formula at that fall, running full: {told}. It leaves out "
-            "the water that joins along the way and promises a nearly level gutter more than it can do.",
+            "the water that joins along the way, and so it is no capacity of a nearly level gutter.",
             "  ",
             "    ",
         )
