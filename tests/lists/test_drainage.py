@@ -299,6 +299,25 @@ def test_a_valley_and_a_lower_roof_are_told_of_and_not_counted() -> None:
     assert any("ends at a lower roof: add this water" in one for one in says)
 
 
+def test_a_valley_that_would_make_a_part_too_full_leaves_the_verdict_open() -> None:
+    house = roofed(
+        sheet(
+            [run("a", "240 in", "cap in", next_run="b"), run("b", "240 in", "in cap")],
+            [outlet("b-1", "b", "right", "60 in")],
+            defaults={"gutter_size": reading("6 in")},
+        )
+    )
+    # 40 ft x 15 ft x 1.10 = 660 ft² against 6 in² x 1200/I: 100 % at 10.9 in/h; the two valleys add 37.5 %
+    for rate, enough in (("7 in/h", True), ("9 in/h", None), ("11 in/h", False)):
+        one = drained(house, RainAsked("metal trade", rate))["b-1"]
+        pipe_check = one.checks[-1]
+        assert pipe_check.full_percent is not None
+        assert (pipe_check.full_percent <= 100) == (rate != "11 in/h")
+        told = any("a valley may bring the downpipe would be" in says for says in one.says)
+        assert told == (rate == "9 in/h")
+        assert one.enough is enough
+
+
 def test_a_gutter_or_pipe_the_shop_does_not_have_is_missing() -> None:
     house = roofed(
         sheet(

@@ -83,6 +83,7 @@ class OutletChecker:
         offers = Offers(offered_gutters(run.gutter.profile, self.shop), offered_pipes(pipe, self.shop))
         outcome = judge(share, self.rain, self.method, offers, self.shop.rain.manning_n)
         self._fill(out, outcome, sides)
+        self._tell_of_valleys(out, sides)
         out.says += self._notes(outlet, sides, share)
         return out
 
@@ -163,21 +164,11 @@ class OutletChecker:
 
     def _notes(self, outlet: PlacedOutlet, sides: list[Drained], share: Share) -> list[str]:
         says = self.method.limits(sum((side.length for side in share.sides), Fraction(0)))
-        system = self._system()
         for side in sides:
             for one in side.lengths:
                 run = self.sheet.runs[one.run]
                 if self.roof.run(one.run) == 0:
                     says.append(f"no roof drains to {run.name}: its roof run is said to be nothing")
-                for end, reading in (("left", run.left_end), ("right", run.right_end)):
-                    inside = reading is not None and reading.value == "inside corner"
-                    if inside and end in touches(one, self.layout):
-                        extra = float(self.roof.run(one.run) * MM_PER_INCH / 1000) ** 2 / 2
-                        says.append(
-                            f"a valley at the {end} of {run.name} may bring up to "
-                            f"{area_text(extra, system)} of plan more than its roof run times length, "
-                            "which is not counted here"
-                        )
         for pipe in self.pipes.get(outlet.id, []):
             if pipe.ends_at is not None and pipe.ends_at.value in ("lower roof", "lower gutter"):
                 says.append(
@@ -185,3 +176,40 @@ class OutletChecker:
                     "it is not counted"
                 )
         return says
+
+    def _tell_of_valleys(self, out: DrainedOutlet, sides: list[Drained]) -> None:
+        """A valley's water is told of, not counted; where it would make a part too full the verdict is open."""
+        if out.flow_l_s is None:
+            return
+        more: dict[str | None, float] = defaultdict(float)
+        for side in sides:
+            for one in side.lengths:
+                for end in self._inside_corners(one):
+                    plan = float(self.roof.run(one.run) * MM_PER_INCH / 1000) ** 2 / 2
+                    flow = self.method.flow(
+                        plan * self.method.area(self.roof.rise(one.run)).factor, self.rain
+                    )
+                    more[side.toward] += flow
+                    more[None] += flow
+                    out.says.append(
+                        f"a valley at the {end} of {self.sheet.runs[one.run].name} may bring up to "
+                        f"{area_text(plan, self._system())} of plan more than its roof run times length, "
+                        "which is not counted here"
+                    )
+        for check in out.checks:
+            added = more.get(check.toward, 0.0)
+            if not added or check.capacity_l_s is None or (check.full_percent or 0) > 100:
+                continue
+            full = percent((check.flow_l_s + added) / check.capacity_l_s)
+            if full > 100:
+                where = f" to the {check.toward}" if check.toward is not None else ""
+                what = "outlet hole" if check.part == "outlet" else check.part
+                out.says.append(f"with all that a valley may bring the {what}{where} would be {full} % full")
+                out.enough = None if out.enough else out.enough
+
+    def _inside_corners(self, one: GutterPart) -> list[str]:
+        """The ends of its run, reached by a piece of gutter, at which the roof has a valley."""
+        run = self.sheet.runs[one.run]
+        ends = (("left", run.left_end), ("right", run.right_end))
+        inside = [end for end, reading in ends if reading is not None and reading.value == "inside corner"]
+        return [end for end in touches(one, self.layout) if end in inside]

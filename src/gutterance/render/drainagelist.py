@@ -59,7 +59,9 @@ def _head(drainage: Drainage, system: System) -> list[str]:
     if open_ones:
         lines += wrapped(f"Not known: {harmless(', '.join(open_ones))}", "", "  ")
     if drainage.outlets and not over and not open_ones:
-        lines.append("Every outlet can take its rain by this method.")
+        doubt = any(one.rests_on for one in drainage.outlets)
+        proviso = ", if what is marked ? holds" if doubt else ""
+        lines.append(f"Every outlet can take its rain by this method{proviso}.")
     return lines
 
 
