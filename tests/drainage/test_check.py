@@ -7,11 +7,13 @@ from typing import Any
 
 import pytest
 
-from gutterance.drainage.check import Offers, Outcome, Share, Side, Strip, judge, percent
+from gutterance.drainage.check import Outcome, judge, percent
+from gutterance.drainage.mending import Offers
 from gutterance.drainage.method import RainRules
 from gutterance.drainage.methods import method_named
 from gutterance.drainage.rainfall import Rainfall
 from gutterance.drainage.sections import GutterSection, PipeSection
+from gutterance.drainage.share import Share, Side, Strip
 from gutterance.drainage.units import gallons_per_minute, square_feet
 
 F = Fraction

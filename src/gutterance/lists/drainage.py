@@ -61,6 +61,9 @@ def drain(sheet: Sheet, layout: Layout, shop: Shop, asked: RainAsked | None = No
     fall = shop.fall
     out.fall = f"{fall.drop.inch_text()} in {fall.over.tape_text()}"
     out.says = _about_rain(rain, method)
+    said = _sheet_rainfall(sheet)
+    if asked.gives_rain and said is not None and said != asked.rainfall:
+        out.says.append(f"the sheet says {said}: not used, for another was given now")
     checker = OutletChecker(sheet, layout, shop, method, rain, asked)
     for number, channel in enumerate(layout.channels, start=1):
         out.outlets += checker.channel(channel, f"stretch-{number}")

@@ -6,7 +6,9 @@ from collections import defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from gutterance.drainage.check import Offers, Share, Side, Strip, judge, percent
+from gutterance.drainage.check import judge, percent
+from gutterance.drainage.mending import Offers
+from gutterance.drainage.share import Share, Side, Strip
 from gutterance.lists.drainage_models import DrainedOutlet, DrainedStrip, MendOffer, PartCheck
 from gutterance.lists.rain_words import area_text
 from gutterance.lists.roof import Roof
@@ -16,7 +18,9 @@ from gutterance.measure.length import MM_PER_INCH, Length
 
 if TYPE_CHECKING:
     from gutterance.drainage.asked import RainAsked
-    from gutterance.drainage.check import Judged, Mend, Outcome
+    from gutterance.drainage.check import Outcome
+    from gutterance.drainage.judging import Judged
+    from gutterance.drainage.mending import Mend
     from gutterance.drainage.method import Method
     from gutterance.drainage.rainfall import Rainfall
     from gutterance.layout import Layout
@@ -178,7 +182,7 @@ class OutletChecker:
         return says
 
     def _tell_of_valleys(self, out: DrainedOutlet, sides: list[Drained]) -> None:
-        """A valley's water is told of, not counted; where it would make a part too full the verdict is open."""
+        """A valley's water is told of, not counted; where it would overfill a part the verdict is open."""
         if out.flow_l_s is None:
             return
         more: dict[str | None, float] = defaultdict(float)
@@ -204,7 +208,7 @@ class OutletChecker:
             if full > 100:
                 where = f" to the {check.toward}" if check.toward is not None else ""
                 what = "outlet hole" if check.part == "outlet" else check.part
-                out.says.append(f"with all that a valley may bring the {what}{where} would be {full} % full")
+                out.says.append(f"with all a valley may bring the {what}{where} would be {full} % full")
                 out.enough = None if out.enough else out.enough
 
     def _inside_corners(self, one: GutterPart) -> list[str]:
