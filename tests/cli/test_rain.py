@@ -49,7 +49,10 @@ def test_too_much_rain_ends_with_3(call: Any, job: str) -> None:
 
 def test_a_point_file_gives_each_method_its_storm(call: Any, job: str) -> None:
     name = call.file("atlas14.csv", POINT)
-    for method, shown in (("IPC 2015", "3.63 in/h (92.2 mm/h)"), ("metal trade", "8.316 in/h (211.2 mm/h)")):
+    for method, shown in (
+        ("IPC 2015", "3.63 in/h (92.2 mm/h), 60-minute, 100-year,"),
+        ("metal trade", "8.316 in/h (211.2 mm/h), 5-minute, 10-year,"),
+    ):
         answer = call("rain", job, "--rain-file", name, "--rain-method", method)
         assert shown in answer.out, answer
     answer = call("rain", job, "--rain-file", name, "--rain-method", "EN 12056-3", "--duration", "1 hour",

@@ -57,7 +57,7 @@ def drain(sheet: Sheet, layout: Layout, shop: Shop, asked: RainAsked | None = No
             out.missing = [NO_RAINFALL + (f"; {method.name} asks for {out.storm}" if out.storm else "")]
         return out
     out.rainfall, out.rainfall_mm_h = rain.given, round(float(rain.mm_per_hour), 4)
-    out.rainfall_by = rain.by
+    out.rainfall_by, out.rainfall_storm = rain.by, rain.storm
     fall = shop.fall
     out.fall = f"{fall.drop.inch_text()} in {fall.over.tape_text()}"
     out.says = _about_rain(rain, method)

@@ -81,7 +81,8 @@ class Drainage(Model):
     rainfall_by: str | None = Field(
         default=None, description="who gave it: the user, the sheet, the shop, a file"
     )
-    storm: str | None = None
+    rainfall_storm: str | None = Field(default=None, description="its storm, where that is known")
+    storm: str | None = Field(default=None, description="the storm the method is made for")
     fall: str | None = Field(default=None, description="the gutters' fall it was worked out with")
     missing: list[str] = Field(default_factory=list)
     says: list[str] = Field(default_factory=list)

@@ -40,11 +40,9 @@ def drainage_check(lists: Lists, shop: Shop | None = None) -> str:
 def _head(drainage: Drainage, system: System) -> list[str]:
     lines = wrapped(f"Method: {drainage.title}", "", "  ")
     rate = rate_text(drainage.rainfall_mm_h or 0.0, system)
-    lines += wrapped(
-        f"Rainfall: {rate}, {harmless(drainage.rainfall_by or '')} ({harmless(drainage.rainfall or '')})",
-        "",
-        "  ",
-    )
+    of = f", {drainage.rainfall_storm}" if drainage.rainfall_storm else ""
+    by = f"{harmless(drainage.rainfall_by or '')} ({harmless(drainage.rainfall or '')})"
+    lines += wrapped(f"Rainfall: {rate}{of}, {by}", "", "  ")
     if drainage.storm:
         lines += wrapped(f"Made for: {drainage.storm}", "", "  ")
     for why in dict.fromkeys(strip.why for one in drainage.outlets for strip in one.strips):
