@@ -105,10 +105,13 @@ def test_a_value_kept_among_the_unread_is_asked_and_an_idle_unread_is_needless()
         {"text": "28' 3 1/4\"", "source": source, "why": "no run"},
         {"text": "77", "source": source, "why": "?"},
     ]
-    score = score_note(gold_with(), sheet_with(runs=runs, unread=unread), [])
+    asked = Finding(code="unread-number", kind="doubt", about="unread.2", says="?", question="What is “77”?")
+    score = score_note(gold_with(), sheet_with(runs=runs, unread=unread), [asked])
     assert outcomes(score)["runs.left-side.length"] == "asked"
     assert score.idle == ("unread: 77",)
     assert score.needless == 1
+    # one that nobody is asked about, such as a telephone number, is no question
+    assert score_note(gold_with(), sheet_with(runs=runs, unread=unread), []).idle == ()
 
 
 def test_what_gold_does_not_have_is_wrong_when_certain_and_needless_when_doubted() -> None:

@@ -119,7 +119,9 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
     end = unit[1] if unit else after
     said = unit[0] if unit else None
     value = amount.value
-    halves = amount.shape != "mixed" or value.denominator == HALF
+    # the 6 1/2" of `129' 6 1/2" gutter` are the inches of a length
+    alone = at == scan.floor or not (scan.tokens[at - 1].is_numeral or scan.tokens[at - 1].kind == "mark")
+    halves = amount.shape != "mixed" or (value.denominator == HALF and alone)
     inches = said == "inch" and Fraction(5, 2) <= value <= 12 and halves
     metric = said == "millimetre" and 60 <= value <= 350
     bare = said is None and not unit and (4 <= value <= 8 or 75 <= value <= 350)
