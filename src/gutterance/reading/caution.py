@@ -5,6 +5,7 @@ Each rule knows a way in which a note can be misheard as a whole though every wo
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -207,7 +208,7 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
 
 
 def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
-    """A word that takes something back, and nothing found that it put right: what stands near is in doubt."""
+    """A word that takes something back, and nothing that it put right: what stands near is in doubt."""
     fixed = [
         (new.line, new.start) for _, reading in sheet.readings() if reading.was for new in reading.source[:2]
     ]
@@ -232,20 +233,20 @@ def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
 
 def _no_gutter_there(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """`no gutter on the porch front`, of a run that was told: is it to have any?"""
+    names = [draft.place.name for draft in walk.runs if sheet.run(draft.place.id) is not None]
+    if not names:
+        return
+    longest_first = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    said = re.compile(
+        rf"\bno (?:gutters?|guttering|eavestrough|spouting) (?:on|along|at|for) (?:the )?(?P<name>{longest_first})\b",
+        re.IGNORECASE,
+    )
     for line in lines:
-        for place, item in enumerate(line.items[:-2]):
-            if item.kind != "no" or line.items[place + 1].kind != "run noun":
-                continue
-            words = line.text[item.start :].lower()
-            for draft in walk.runs:
-                named = words.find(draft.place.name)
-                if 0 <= named <= NEAR and sheet.run(draft.place.id) is not None:
-                    for path, reading in sheet.readings():
-                        if _is_of(path, draft.place.id, sheet):
-                            doubt(
-                                reading,
-                                f"the note says {line.text[item.start : item.start + named].strip()!r} of it",
-                            )
+        for match in said.finditer(line.text):
+            told = next(d for d in walk.runs if d.place.name.lower() == match["name"].lower())
+            for path, reading in sheet.readings():
+                if _is_of(path, told.place.id, sheet):
+                    doubt(reading, f"the note says {match.group()!r}")
 
 
 def _sentences_beside(line: Line, item: Item) -> tuple[int, int]:

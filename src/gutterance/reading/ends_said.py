@@ -53,6 +53,8 @@ class EndsSaid(StretchWords):
         self.last_thing = item
         if side is not None:
             sides = self._which_sides(side)
+            if len(sides) == 2 and self._put_at_the_house(item, side):
+                return
             if walk.fixing is not None and len(sides) == 1:
                 self._doubt_moved_end(run, OPPOSITE[sides[0]], item)
             for which in sides:
@@ -65,6 +67,23 @@ class EndsSaid(StretchWords):
         else:
             run.unsided.append(UnsidedEnd(item, "length" not in run.fields, self._joined_by(), angle))
             walk.use(item)
+
+    def _put_at_the_house(self, item: Item, side: Item) -> bool:
+        """`cap each end of it`, of a bay told side by side: its two ends at the house, not its last run's."""
+        run = self.walk.run
+        if run is None or item.value not in ("wall", "end cap"):
+            return False
+        outer = {
+            other.place.direction: other
+            for other in self.walk.runs
+            if other.place.part == run.place.part and "length" in other.fields
+        }
+        sides = ("left side", "right side")
+        if run.place.part is None or run.place.direction not in sides or not {*sides, "front"} <= set(outer):
+            return False
+        for which, direction in zip(SIDES_IN_ORDER, sides, strict=True):
+            self._set_end(outer[direction], which, item, side, None)
+        return True
 
     def _part_angle(self, item: Item) -> None:
         """`45s on the bay corners`: kept for the corners of the bay, or of the part in focus."""
