@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
     from gutterance.reading.places import PlaceName
 
+DOWN_TO = frozenset({"grade", "ground"})
+"""Words for where a height is measured to, beside an ending of its own."""
 MOST_SOURCES = 40
 """A value repeated more often than this keeps its first words only: enough to find it by."""
 
@@ -100,6 +102,13 @@ def put(
         if old.status == "doubtful" and new.status == "read" and not old.could_be:
             old.status, old.why = "read", _join(old.why, "said again")
         return old
+    if name == "ends_at" and _only_how_far_down(old, new):
+        _add_sources(old, new)
+        return old
+    if name == "ends_at" and _only_how_far_down(new, old):
+        _add_sources(new, old)
+        fields[name] = new
+        return new
     if new.value is None:
         new.could_be = [Alternative[Any](value=old.value, why="said before"), *new.could_be]
         fields[name] = new
@@ -114,6 +123,17 @@ def put(
     new.why = _join(new.why, "two different values were said, with no word of correction")
     fields[name] = new
     return new
+
+
+def _only_how_far_down(kept: Reading[Any], other: Reading[Any]) -> bool:
+    """`nine four to grade, splash block`: to grade is how far the pipe goes, the block is how it ends."""
+    return (
+        other.value == "ground"
+        and kept.value == "splash block"
+        and all(
+            source.text.lower().removeprefix("to ").removeprefix("the ") in DOWN_TO for source in other.source
+        )
+    )
 
 
 def _add_sources(to: Reading[Any], other: Reading[Any]) -> None:

@@ -22,7 +22,8 @@ class OpenCorrections(StretchWords):
         """A correcting word: keep what stood before it, to doubt it if nothing new comes."""
         self.walk.fixing = item
         self.walk.fixed_last = self.walk.last
-        self.walk.fixed_outlets = list(self.walk.outlets)
+        whole_line = self.walk.correct_line == item.line  # `Correction: the front is ...` says itself what
+        self.walk.fixed_outlets = [] if whole_line else list(self.walk.outlets)
 
     def _leave_correction(self) -> None:
         """With no new value by the end of its line, or the next, the value before the word is in doubt."""
