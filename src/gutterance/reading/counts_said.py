@@ -50,6 +50,9 @@ class CountsSaid(StretchWords):
         self.walk.use(item)
         self.walk.pipe_list = True
         self.walk.pipe_named = item
+        behind = [other for other in [*self.items[self.number + 1 :], *self.later] if other.kind != "colon"]
+        if behind:
+            behind[0].marks.setdefault("with", []).append(item)
 
     def _alone_in_line(self, item: Item, noun: Item) -> bool:
         """`3 dps`: a line that only counts."""

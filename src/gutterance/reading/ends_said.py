@@ -23,6 +23,13 @@ class EndsSaid(StretchWords):
         run = walk.run
         if item.marks.get("total") or self._total_end(item):
             return
+        named = walk.pipe_named is not None and walk.pipe_named.line == item.line
+        if named and run is not None and "side" not in item.marks and self._at_it():
+            # `Downpipe 1: bay left, at the wall end`
+            walk.outlets = [walk.outlet_at(None, item, None, None, new=True)]
+            walk.outlets[-1].at_end = (item.value, item)
+            walk.use(item)
+            return
         if item.marks.get("end ref") or self._is_end_reference(item):
             if walk.outlets:
                 walk.outlets[-1].at_end = (item.value, item)
@@ -145,6 +152,11 @@ class EndsSaid(StretchWords):
             and self.items[place].kind in ("outlet", "downpipe")
             and "side" not in self.items[place].marks
         )
+
+    def _at_it(self) -> bool:
+        """Whether `at the` stands right before."""
+        words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
+        return bool({"at", "by", "near"} & set(words))
 
     def _stands_there(self) -> bool:
         """`the pipes are all on the outside corners`: where something is, not how the runs end."""

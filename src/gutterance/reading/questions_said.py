@@ -33,6 +33,14 @@ class QuestionsSaid(PlacesSaid):
         ):
             self.walk.asked = None
             return
+        if (
+            asked.line == self.line.number
+            and asked.value in FIELD_KIND
+            and any(item.kind == "place" for item in self.items)
+            and not any(item.kind == "cue" for item in self.items)
+        ):
+            # `Height of the downpipes? 17-8 at the front, 18-0 at the back`
+            self.walk.header, self.walk.header_line = asked, self.line.number
         if any(item.kind == "place" for item in self.items) or any(
             item.kind == "measure" and "cue" in item.marks and item.marks["cue"].value == asked.value
             for item in self.items

@@ -81,6 +81,8 @@ def find_scopes(items: list[Item]) -> None:
         reach = _backward(items, number) if backward else _forward(items, number)
         for other in items[reach[0] : reach[1]]:
             other.marks["all"] = True
+            if other.kind == "measure" and " " in item.text:
+                other.marks.setdefault("with", []).append(item)  # the number of `all four`
             if part is not None:
                 other.marks["all of"] = part
 

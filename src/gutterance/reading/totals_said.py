@@ -73,6 +73,7 @@ def totals_of_cell(items: list[Item], column: str | None, heading: str, walk: Wa
 def _totals_of(sentence: list[Item], walk: Walk) -> None:
     _all_so_many(sentence, walk)
     _counts_in_a_row(sentence, walk)
+    _corners_alone(sentence, walk)
     said = [item for item in sentence if item.kind == "total" or _says_total(item)]
     below_heading = walk.totals_from is not None and walk.run is None
     if not said and not below_heading:
@@ -151,6 +152,29 @@ def _counts_in_a_row(sentence: list[Item], walk: Walk) -> None:
             for number, noun_said, what in row:
                 _put(number, what, walk, [noun_said.item])
         place = max(last, place + 1)
+
+
+def _corners_alone(sentence: list[Item], walk: Walk) -> None:
+    """`Four outside corners, no insides.`: a sentence that only counts corners counts them all."""
+    said = [item for item in sentence if item.kind not in ("filler", "break", "mark", "walk")]
+    rest = said
+    pairs: list[tuple[Item, Item]] = []
+    while len(rest) >= 2 and rest[1].kind in ("end", "end word") and rest[1].value in CORNERS:
+        number, noun = rest[0], rest[1]
+        if number.kind != "no" and not (_is_number(number) and _fits(number, "runs") and noun.plural):
+            return
+        pairs.append((number, noun))
+        rest = rest[2:]
+    if rest or not pairs or not any(_is_number(number) for number, _ in pairs):
+        return
+    for number, noun in pairs:
+        what = f"{noun.value}s"
+        if number.kind == "no":
+            _keep(what, walk.text(0, number, noun), walk)
+        else:
+            _keep(what, walk.text(_count(number), number, noun), walk)
+        number.kind = ASIDE
+        noun.marks["total"], noun.kind = True, "filler"
 
 
 def _says_total(item: Item) -> bool:
