@@ -263,3 +263,62 @@ def test_a_note_of_which_much_is_lost_is_asked_about(read: Callable[..., Any]) -
     )
     assert seen.sheet.unread
     assert all(reading.status not in ("read", "corrected") for _, reading in seen.sheet.readings())
+
+
+@pytest.mark.parametrize(
+    "words", ["the other three the same", "other three are the same as that", "rest the same"]
+)
+def test_the_other_sides_the_same(read: Callable[..., Any], words: str) -> None:
+    seen = read(f"Back 36-2 outside both ends, no drops. {words}.")
+    seen.runs("back", "front", "right-side", "left-side")
+    assert seen.feet("runs.left-side.length", 36, 2).why.startswith("same as")
+
+
+def test_the_other_pipes_the_same(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 36-2 caps both, drops left and right",
+        "Back 36-2 caps both, drop left",
+        "Front left: 9-4 high, 18 w/f, drain. The other two the same.",
+    )
+    seen.runs("front", "back")
+    seen.feet("downpipes.back-1.height", 9, 4)
+    seen.says("downpipes.front-2.ends_at", "drain")
+
+
+def test_the_others_the_same_where_the_count_does_not_fit(read: Callable[..., Any]) -> None:
+    seen = read("Back 36-2 outside both ends, no drops. The other two the same.")
+    seen.runs("back")
+
+
+def test_a_struck_number_beside_the_new_one(read: Callable[..., Any]) -> None:
+    seen = read("right side ~~31~~ 33 osc both")
+    seen.feet("runs.right-side.length", 33, status="corrected")
+
+
+def test_the_ends_of_a_bay_at_the_house(read: Callable[..., Any]) -> None:
+    seen = read("bay left 3-2, bay front 6-0, bay right 3-2, 45s at the corners. bay ends die into the wall")
+    seen.says("runs.bay-left-side.left_end", "wall")
+    seen.says("runs.bay-right-side.right_end", "wall")
+    seen.says("runs.bay-front.left_angle", 45)
+
+
+def test_the_whole_of_a_run_told_in_parts(read: Callable[..., Any]) -> None:
+    seen = read("back: 20-0 to the chimney, 11-6 from there to the corner, overall 31-6")
+    assert "add up" in seen.feet("runs.back.length", 31, 6).why
+    assert not seen.sheet.unread
+
+
+def test_parts_that_do_not_add_up(read: Callable[..., Any]) -> None:
+    seen = read("back: 20-0 to the chimney, 11-6 from there to the corner, overall 33-6")
+    seen.asked("runs.back.length")
+
+
+def test_an_exception_to_what_was_said_of_both(read: Callable[..., Any]) -> None:
+    seen = read(
+        "back 40-0 caps both, two drops, one each end, 20 w/f, 9-6 to the drain, except the left one 10-2"
+    )
+    heights = {
+        outlet.place.value: pipe.height.value.inches
+        for outlet, pipe in zip(seen.sheet.outlets, seen.sheet.downpipes, strict=True)
+    }
+    assert heights == {"left": 122, "right": 114}

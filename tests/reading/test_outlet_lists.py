@@ -25,7 +25,7 @@ RUNS = (
     [
         "downpipes one on the front left and one each end of the back",
         "Downspouts: front left, back left, back right.",
-        "three drops, one at the left end of the front, one on the back at the left and one on the back right",
+        "three drops, one at the left end of the front, one on the back at the left, one on the back right",
         "dps are on the front left, both ends of the back",
     ],
 )

@@ -242,6 +242,15 @@ class BareNumbers(FieldsSaid):
             name = self._field_before(item) or self._likely_pipe_field(item)
             outlets = walk.outlets or run.outlets
             taken = outlets[-1].pipe.fields if outlets else run.pending
+            if name in taken and self._excepted():
+                # `9-6 to the drain, except the right one, 10-2`
+                reading = walk.length(item, name)
+                if reading is not None:
+                    reading.why = f"{reading.why}; an exception to what was said of both"
+                    for outlet in outlets[-1:]:
+                        outlet.pipe.fields[name] = reading
+                    walk.last = (outlets[-1].pipe.fields, name, item)
+                return
             if name not in taken:
                 if not (self._plainly_height(name, taken, item) or self._plainly_wall(name, item)):
                     item.doubts.append(
@@ -250,6 +259,12 @@ class BareNumbers(FieldsSaid):
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _excepted(self) -> bool:
+        """Whether an exception was begun in this stretch, and the outlet in focus is a single one."""
+        return len(self.walk.outlets) == 1 and any(
+            other.kind == "except" for other in self.items[: self.number]
+        )
 
     def _field_before(self, item: Item) -> str | None:
         """`front one is 9 2, back one is 10`: the second of two answers what the first one did."""

@@ -238,7 +238,8 @@ def _no_gutter_there(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
         return
     longest_first = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
     said = re.compile(
-        rf"\bno (?:gutters?|guttering|eavestrough|spouting) (?:on|along|at|for) (?:the )?(?P<name>{longest_first})\b",
+        r"\bno (?:gutters?|guttering|eavestrough|spouting) (?:on|along|at|for) (?:the )?"
+        rf"(?P<name>{longest_first})\b",
         re.IGNORECASE,
     )
     for line in lines:

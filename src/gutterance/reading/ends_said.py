@@ -66,6 +66,8 @@ class EndsSaid(StretchWords):
                 self._doubt_moved_end(run, OPPOSITE[sides[0]], item)
             for which in sides:
                 self._set_end(run, which, item, side, angle)
+        elif self._ends_of_group(item):
+            return
         elif item.value == "wall" and self._both_near():
             self._wall_of_both(item, angle)
         elif item.plural or item.marks.get("count") == 2 or self._both_near():
@@ -75,7 +77,23 @@ class EndsSaid(StretchWords):
             run.unsided.append(UnsidedEnd(item, "length" not in run.fields, self._joined_by(), angle))
             walk.use(item)
 
-    def _put_at_the_house(self, item: Item, side: Item) -> bool:
+    def _ends_of_group(self, item: Item) -> bool:
+        """`the bay ends die into the wall`: said of a bay whose three runs were told."""
+        run = self.walk.run
+        words = {other.text.lower() for other in self.items[: self.number]}
+        if run is None or run.place.direction is not None or not words & {"ends", "both", "sides"}:
+            return False
+        last = next(
+            (o for o in reversed(self.walk.runs) if o.place.part == run.place.part and o is not run), None
+        )
+        if last is None or last.place.direction != "right side":
+            return False
+        here, self.walk.run = run, last
+        done = self._put_at_the_house(item, None)
+        self.walk.run = here
+        return done
+
+    def _put_at_the_house(self, item: Item, side: Item | None) -> bool:
         """`cap each end of it`, of a bay told side by side: its two ends at the house, not its last run's."""
         run = self.walk.run
         if run is None or item.value not in ("wall", "end cap"):

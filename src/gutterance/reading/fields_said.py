@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 from gutterance.reading.discourse import OPPOSITE, Scope
@@ -9,6 +10,21 @@ from gutterance.reading.items import Item
 from gutterance.reading.sizes_said import SizesSaid
 from gutterance.sheet.models import Reading, Total
 
+OVERALL = frozenset(
+    {
+        "overall",
+        "overall length",
+        "overall run",
+        "end to end",
+        "corner to corner",
+        "o/a",
+        "total length",
+        "total run",
+    }
+)
+"""Words for the whole of a run that was told in parts."""
+FEWEST_PARTS = 2
+"""A whole has at least so many parts."""
 STRANGE_WORDS_BORNE = 2
 """With more unknown words than this between a number and its cue, the number is doubtful."""
 
@@ -43,12 +59,41 @@ class FieldsSaid(SizesSaid):
             self._in_totals() or (self.total is not None and not self._run_wants_length())
         ):
             walk.totals.append(Total(what="gutter length", value=reading))
+        elif name == "length" and walk.run is not None and self._overall(reading, item, cue):
+            return
         elif walk.run is None:
             walk.give_back(item)
         elif walk.group and name != "length":
             self._put_in_runs(name, reading, item)
         else:
             walk.put(walk.run.fields, name, reading, item)
+
+    def _overall(self, reading: Reading[Any], item: Item, cue: Item | None) -> bool:
+        """`24-0 to the jog, 12-6 from there, overall 36-6`: the parts add up, or it is asked about."""
+        if cue is None or cue.text.lower() not in OVERALL:
+            return False
+        run = self.walk.run
+        assert run is not None
+        parts = []
+        for other in self.items[: self.number]:
+            if other.kind == "measure" and "cue" not in other.marks and other.found is not None:
+                part = self.walk.length(other, "length")
+                if part is not None and part.value is not None:
+                    parts.append(part)
+        if len(parts) < FEWEST_PARTS or reading.value is None:
+            return False
+        total = sum((part.value.inches for part in parts if part.value is not None), Fraction(0))
+        for part in parts:
+            reading.source.extend(part.source)
+        said = " and ".join(part.source[0].text for part in parts)
+        if total == reading.value.inches:
+            reading.why = f"overall: the parts {said} add up to it"
+        else:
+            reading.status = "doubtful"
+            reading.why = f"overall, but the parts {said} do not add up to it"
+        run.fields["length"] = reading
+        self.walk.last = (run.fields, "length", item)
+        return True
 
     def _for_all(self, name: str, reading: Reading[Any], item: Item) -> None:
         """A value said of the whole job."""

@@ -171,7 +171,8 @@ def for_scanning(
     if glued is not None:
         text = glued.sub(_parted, text)
     if "~" in text:
-        text = STRIKES.sub(lambda match: " " * len(match.group()), text)
+        # a stop, or the number that is struck would join the one behind it
+        text = STRIKES.sub(lambda match: ";".ljust(len(match.group())), text)
     words = text.lower()
     if " in " in words:
         text = IN_SIDE.sub(lambda match: " " * len(match.group()), text)

@@ -12,6 +12,7 @@ from gutterance.reading.ends_said import EndsSaid
 from gutterance.reading.numbers_said import NumbersSaid
 from gutterance.reading.open_corrections import OpenCorrections
 from gutterance.reading.questions_said import QuestionsSaid
+from gutterance.reading.rest_said import RestSaid
 from gutterance.reading.roles import assign_roles
 from gutterance.reading.sides_said import SidesSaid
 
@@ -21,7 +22,9 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 
-class Stretch(NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, DoubtsSaid, OpenCorrections):
+class Stretch(
+    NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, DoubtsSaid, RestSaid, OpenCorrections
+):
     """One stretch of a line about one run, acted on item by item."""
 
     def act(self) -> None:
@@ -109,6 +112,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "outlet": Stretch._outlet,
     "part angle": Stretch._part_angle,
     "profile": Stretch._profile,
+    "rest": Stretch._rest,
     "same": Stretch._same,
     "side": Stretch._side,
     "unknown": Stretch._unknown,
