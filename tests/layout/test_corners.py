@@ -49,9 +49,36 @@ def test_an_end_not_known_gives_no_length() -> None:
 
 
 def test_box_mitre_takes_up_its_leg_and_is_cut_square() -> None:
+    # by hand: a leg of 5 in with 2 in of the piece inside it leaves the piece 3 in short; inside, 9 less 2
     shop = SHOP.model_copy(update={"corners": SHOP.corners.model_copy(update={"method": "box mitre"})})
-    took = end_take_up("left", "outside corner", SQUARE, Fraction(5), shop, "imperial", "runs.front")
-    assert (took.back, took.front) == (-SHOP.corners.box_outside_take_up.inches, 0)
+    for end, less in (("outside corner", 3), ("inside corner", 7)):
+        took = end_take_up("left", end, SQUARE, Fraction(5), shop, "imperial", "runs.front")  # type: ignore[arg-type]
+        assert (took.back, took.front) == (-less, 0)
+        assert took.piece_end == end.replace("corner", "box")
+
+
+def test_a_turn_no_box_comes_in_is_made_as_the_shop_says() -> None:
+    shop = SHOP.model_copy(update={"corners": SHOP.corners.model_copy(update={"method": "box mitre"})})
+    took = end_take_up("left", "outside corner", Fraction(45), Fraction(5), shop, "imperial", "runs.front")
+    assert took.piece_end == "outside mitre"
+    assert took.back == Fraction(1, 16)
+    bays = shop.corners.model_copy(update={"box_turns": [90, 45]})
+    shop = shop.model_copy(update={"corners": bays})
+    took = end_take_up("left", "outside corner", Fraction(45), Fraction(5), shop, "imperial", "runs.front")
+    assert took.piece_end == "outside box"
+
+
+@pytest.mark.parametrize(("upstream", "tabs"), [(True, (1, 1)), (False, (0, 0)), (None, (0, 1))])
+def test_a_hand_mitre_may_have_its_tab_on_the_piece_the_water_comes_from(
+    upstream: bool | None, tabs: tuple[int, int]
+) -> None:
+    corners = SHOP.corners.model_copy(update={"method": "hand mitre", "tab_on": "upstream piece"})
+    shop = SHOP.model_copy(update={"corners": corners})
+    took = tuple(
+        end_take_up(side, "outside corner", SQUARE, Fraction(5), shop, "imperial", "r", upstream).tab
+        for side in ("left", "right")  # type: ignore[arg-type]
+    )
+    assert took == tabs
 
 
 def test_hand_mitre_puts_its_tab_on_one_end_only() -> None:

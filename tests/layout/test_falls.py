@@ -21,7 +21,7 @@ SHOP = load_shop()
 
 
 def with_fall(drop: str, over: str) -> Shop:
-    rule = FallRule(drop=read_amount(drop), over=read_amount(over), most=read_amount("100 in"))
+    rule = FallRule(drop=read_amount(drop), over=read_amount(over), most=read_amount("100 in"), boards={})
     return SHOP.model_copy(update={"fall": rule})
 
 
@@ -122,13 +122,42 @@ def test_a_high_point_as_said_is_kept_and_one_that_traps_water_is_asked_about() 
     said = run("eave", "492 in", high_point=reading("centre"))
     assert not lay_out(sheet([said], ends), [], SHOP).findings
     trapped = lay_out(sheet([said], ends[:1]), [], SHOP)
-    assert [one.code for one in trapped.findings] == ["high-point-unclear"]
+    assert [one.code for one in trapped.findings] == ["water-to-an-end"]
+    assert all(one.hold for one in trapped.falls)
 
 
-def test_a_fall_too_great_names_the_mend() -> None:
-    layout = lay_out(sheet([run("eave", "1200 in")], [outlet("eave-1", "eave")]), [], SHOP)
-    assert [one.code for one in layout.findings] == ["fall-too-great"]
-    assert "One more outlet at the far end" in layout.findings[0].says
+def test_high_beside_the_only_outlet_would_leave_the_far_end_low() -> None:
+    one = [outlet("eave-1", "eave", "left", "6 in")]
+    wrong = lay_out(sheet([run("eave", "492 in", high_point=reading("left"))], one), [], SHOP)
+    assert [one.code for one in wrong.findings] == ["water-to-an-end"]
+    right = lay_out(sheet([run("eave", "492 in", high_point=reading("right"))], one), [], SHOP)
+    assert not right.findings
+
+
+def test_two_high_points_without_an_outlet_between_them_are_a_low_spot() -> None:
+    runs = [
+        run("a", "300 in", "cap out", next_run="b", high_point=reading("centre")),
+        run("b", "300 in", "out cap", high_point=reading("middle")),
+    ]
+    layout = lay_out(sheet(runs, [outlet("a-1", "a"), outlet("b-1", "b", "right")]), [], SHOP)
+    assert [one.code for one in layout.findings] == ["low-spot"]
+    # said at the corner by both runs it is one high point, and no low spot
+    runs[0]["high_point"], runs[1]["high_point"] = reading("right"), reading("left")
+    layout = lay_out(sheet(runs, [outlet("a-1", "a"), outlet("b-1", "b", "right")]), [], SHOP)
+    assert not layout.findings
+    assert below(layout)["a right end"] == below(layout)["b left end"] == 0
+
+
+def test_a_high_point_in_words_nobody_knows_is_asked_about() -> None:
+    house = sheet([run("eave", "492 in", high_point=reading("by the oak"))], [outlet("eave-1", "eave")])
+    assert [one.code for one in lay_out(house, [], SHOP).findings] == ["high-point-unclear"]
+
+
+def test_every_hanger_has_its_fall() -> None:
+    layout = lay_out(sheet([run("eave", "492 in")], [outlet("eave-1", "eave", "right", "12 in")]), [], SHOP)
+    hangers = layout.hangers[0]
+    # the outlet's fall of 480 / 480 = 1 in, less what lies between a hanger and the outlet, at 1 in 480
+    assert hangers.below == [1 - Fraction(abs(480 - at)) / 480 for at in hangers.at]
 
 
 def chain(lengths: list[int], places: list[tuple[int, int]]) -> Any:

@@ -12,9 +12,11 @@ from hypothesis import HealthCheck, given, settings
 from gutterance.checking.findings import Finding
 from gutterance.layout import Layout, lay_out
 from gutterance.shop import load_shop
+from gutterance.shop.amounts import read_amount
 
 SHOP = load_shop()
 LAP = SHOP.pieces.lap.inches
+GAP = SHOP.expansion.joint_gap.inches
 
 
 def pieces(layout: Layout) -> dict[str, tuple[Fraction | None, Fraction | None]]:
@@ -203,8 +205,13 @@ def test_neighbours_that_tell_of_different_corners_are_both_held() -> None:
 
 
 def test_the_piece_water_comes_from_lies_over() -> None:
+    # metal that a joint is not wanted in at that length, so that the two pieces are lapped
+    joints = [
+        one.model_copy(update={"joint_over": read_amount("200 ft")}) if one.name == "aluminium" else one
+        for one in SHOP.materials
+    ]
     house = sheet([run("eave", "1000 in")], [outlet("eave-1", "eave", "right")])
-    layout = lay_out(house, [], SHOP)
+    layout = lay_out(house, [], SHOP.model_copy(update={"materials": joints}))
     assert [(one.left_lap, one.right_lap) for one in layout.pieces] == [(None, "over"), ("under", None)]
 
 
@@ -243,7 +250,9 @@ def test_any_sheet_is_laid_out_with_every_outlet_on_one_piece_and_every_gap_held
         mine = [piece for piece in layout.pieces if piece.run == i]
         if all(piece.back is not None for piece in mine):
             last = mine[-1]
-            whole = sum(piece.back for piece in mine) - LAP * (len(mine) - 1)  # type: ignore[misc]
+            # pieces overlap at a lap and stand apart at an expansion joint
+            over = [LAP if piece.left == "lap" else -GAP for piece in mine[1:]]
+            whole = sum(piece.back for piece in mine) - sum(over)  # type: ignore[misc]
             assert last.start + last.back - mine[0].start == whole  # type: ignore[operator]
     for one in layout.pipes:
         assert one.hold or (one.wall_pipe is not None and one.wall_pipe > 0)
@@ -262,3 +271,45 @@ def test_what_the_shop_cannot_make_is_asked_once_with_all_it_holds() -> None:
     (small,) = found.values()
     assert small.holds == ["downpipes.back-1"]
     assert "too small for its elbows" in small.says
+
+
+@pytest.mark.parametrize(("rule", "front"), [("turn", "120.7"), ("between walls", "20.7")])
+def test_a_shop_may_say_what_its_corners_of_over_90_degrees_mean(rule: str, front: str) -> None:
+    # W tan(t/2) for W 5: 5 tan 67.5 = 12.07 at a turn of 135, 5 tan 22.5 = 2.07 at one of 45; ten times here
+    shop = SHOP.model_copy(update={"corners": SHOP.corners.model_copy(update={"over_90": rule})})
+    house = sheet([run("eave", "240 in", "cap out", right_angle=reading(135.0))], [outlet("eave-1", "eave")])
+    piece = lay_out(house, [], shop).pieces[0]
+    assert piece.front is not None
+    assert piece.back is not None
+    assert round(float(piece.front - piece.back) * 10, 1) == float(front)
+    assert lay_out(house, [], SHOP).pieces[0].hold
+
+
+@pytest.mark.parametrize("angle", [0.0, 180.0, 270.0, -45.0])
+def test_an_angle_no_corner_can_have_is_asked_about(angle: float) -> None:
+    house = sheet([run("eave", "240 in", "cap out", right_angle=reading(angle))], [outlet("eave-1", "eave")])
+    piece = lay_out(house, [], SHOP).pieces[0]
+    assert any("cannot be" in hold.says for hold in piece.hold)
+
+
+def test_each_corner_has_one_number_and_one_tab() -> None:
+    for tab_on in ("left end", "right end", "upstream piece"):
+        corners = SHOP.corners.model_copy(update={"method": "hand mitre", "tab_on": tab_on})
+        layout = lay_out(four_sides(), [], SHOP.model_copy(update={"corners": corners}))
+        tabs: dict[int, int] = {}
+        for piece in layout.pieces:
+            for side, tab in (("left", piece.left_tab), ("right", piece.right_tab)):
+                number = layout.corners[piece.run, side]  # type: ignore[index]
+                tabs[number] = tabs.get(number, 0) + bool(tab)
+        assert sorted(tabs.values()) == [1, 1, 1, 1]
+
+
+def test_the_blank_is_square_and_holds_the_piece_its_lips_and_its_tab() -> None:
+    corners = SHOP.corners.model_copy(update={"method": "hand mitre"})
+    shop = SHOP.model_copy(update={"corners": corners})
+    house = sheet([run("eave", "240 in", "out out")], [outlet("eave-1", "eave", "left", "20 in")])
+    (piece,) = lay_out(house, [], shop).pieces
+    # 5 in of lip at the left; 5 in of lip and 1 in of tab at the right
+    assert (piece.blank_left, piece.blank_right) == (5, 6)
+    assert piece.blank == 240 + Fraction(1, 8) + 11
+    assert piece.coil == piece.blank + SHOP.pieces.squaring_trim.inches

@@ -375,6 +375,72 @@ def explain(
         show("\n".join(lines))
 
 
+shop_app = typer.Typer(
+    name="shop",
+    rich_markup_mode=None,
+    epilog="""\b
+Examples:
+  gutterance shop init shop.toml
+  gutterance shop check shop.toml""",
+)
+app.add_typer(shop_app)
+
+
+@shop_app.callback()
+def shop() -> None:
+    """Write or check the shop's own rules.
+
+    Fits, corners, falls, hangers, downpipes, gutter shapes, hardware and spares are
+    rules of the shop, kept in one file that the other commands take with --shop.
+    """
+
+
+@shop_app.command(
+    epilog="""\b
+Examples:
+  gutterance shop init
+  gutterance shop init our-shop.toml
+  gutterance shop init - > our-shop.toml"""
+)
+def init(
+    file: Annotated[
+        str, typer.Argument(metavar="[FILE]", help="The file to write; - is standard output.")
+    ] = "shop.toml",
+) -> None:
+    """Write a file of all rules, each with its default and what it means.
+
+    Change what differs in your shop and delete the rest: a rule left out keeps its
+    default. A file that is there already is never written over. Measure your own
+    gutter once (top width, sole, depth) and your elbows, and write them in.
+    """
+    from gutterance.cli.shops import write_rules
+
+    raise typer.Exit(write_rules(file))
+
+
+@shop_app.command(
+    name="check",
+    epilog="""\b
+Examples:
+  gutterance shop check our-shop.toml
+  gutterance shop check our-shop.toml --json
+
+Exit status 2 says that the file cannot be used; each error names line, key and mend.""",
+)
+def check_shop(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The shop's rules (TOML).")],
+    as_json: JsonOption = False,
+) -> None:
+    """Check a shop's file: every key known, every length with a unit that can be.
+
+    Says which rules differ from the trade's defaults, and which gutters and elbows
+    nobody has measured yet.
+    """
+    from gutterance.cli.shops import check_rules
+
+    raise typer.Exit(check_rules(file, as_json=as_json))
+
+
 @app.command(
     epilog="""\b
 Examples:

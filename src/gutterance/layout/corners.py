@@ -27,6 +27,10 @@ PIECE_ENDS: dict[str, PieceEnd] = {
     "wall": "wall",
     "splice": "lap",
 }
+CORNER_ENDS: dict[PieceEnd, str] = {
+    "outside mitre": "outside", "inside mitre": "inside", "outside box": "outside", "inside box": "inside",
+}  # fmt: skip
+"""How a piece may end at a corner, and which way the corner turns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +91,13 @@ def end_take_up(
     shop: Shop,
     system: System,
     path: str,
+    upstream: bool | None = None,
 ) -> EndTakeUp:
     """What the `side` end of a run, ending so, takes up by the shop's rules.
+
+    At a made box the piece is square and shorter by the box's leg less what goes into it; elsewhere its back
+    runs to the corner, with the fit, and its front to the mitre line. A hand mitre's tab lies on one of the
+    two pieces: `upstream` says whether the water leaves this one there.
 
     `turn` [degrees] counts at corners only; `top_width` [in] is None where the gutter's shape is not known;
     `path` is the run's path on the sheet.
@@ -109,10 +118,16 @@ def end_take_up(
         return EndTakeUp(piece_end, turn, half, nothing, nothing, (Reason("back", says, half, at),))
     outside = end == "outside corner"
     rules = shop.corners
-    if rules.method == "box mitre":
-        take = (rules.box_outside_take_up if outside else rules.box_inside_take_up).inches
-        says = f"{signed(-take, system)} {end} {side}: made box mitre, square cut"
-        return EndTakeUp(piece_end, turn, -take, nothing, nothing, (Reason("back", says, -take, at),))
+    method = corner_method(turn, shop)
+    if method == "box mitre":
+        leg = (rules.box_outside_leg if outside else rules.box_inside_leg).inches
+        overlap = rules.box_overlap.inches
+        steps = (
+            Reason("back", f"{signed(-leg, system)} {end} {side}: leg of the made box, square cut", -leg, at),
+            Reason("back", f"{signed(overlap, system)} goes into the box", overlap),
+        )
+        box: PieceEnd = "outside box" if outside else "inside box"
+        return EndTakeUp(box, turn, overlap - leg, nothing, nothing, steps)
     fit = (shop.fit.outside_corner if outside else shop.fit.inside_corner).inches
     why = list(_fit_reason(fit, end, side, system, at))
     front: Fraction | None = None
@@ -124,10 +139,26 @@ def end_take_up(
         )
         why.append(Reason("front", says, front, at))
     tab = nothing
-    if rules.method == "hand mitre" and rules.tab_on == f"{side} end":
+    if method == "hand mitre" and _bears_tab(side, shop, upstream=upstream):
         tab = rules.tab.inches
         why.append(Reason("coil", f"{signed(tab, system)} lap tab, {side} end", tab))
     return EndTakeUp(piece_end, turn, fit, front, tab, tuple(why))
+
+
+def corner_method(turn: Fraction, shop: Shop) -> str:
+    """How a corner of that turn [degrees] is made: a box where boxes come in it, else as the shop says."""
+    rules = shop.corners
+    if rules.method != "box mitre" or any(Fraction(one) == turn for one in rules.box_turns):
+        return rules.method
+    return rules.without_box
+
+
+def _bears_tab(side: Side, shop: Shop, *, upstream: bool | None) -> bool:
+    rule = shop.corners.tab_on
+    if rule == "upstream piece":
+        # where nobody knows which way the water goes the tab is on one of the two pieces all the same
+        return side == "right" if upstream is None else upstream
+    return rule == f"{side} end"
 
 
 def _fit_reason(fit: Fraction, end: str, side: Side, system: System, path: str) -> tuple[Reason, ...]:

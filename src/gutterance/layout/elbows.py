@@ -69,6 +69,30 @@ def elbow_to_elbow(shape: PipeShape) -> tuple[Fraction, Return]:
     return throw, Return("elbow to elbow", Fraction(0), drop)
 
 
+def elbows_trimmed(throw: Fraction, shape: PipeShape) -> tuple[Fraction, Return] | None:
+    """Two elbows in each other with their legs cut shorter, for a `throw` [in] under that of whole ones.
+
+    The slanted middle line is H / sin b; each leg is then (H / sin b + slip) / 2 long, and must keep the
+    slip. Returns what is cut off each leg [in] and the drop; None where too little of the legs would be
+    left, or the throw is not under that of whole elbows. Source: plane trigonometry on the pipe's middle
+    line.
+
+    A 4 in ledge with the generic 75 degree elbow: 4 / sin 75 = 4.141; (4.141 + 1.5) / 2 = 2.821, 1.10 in
+    off each:
+
+    >>> from gutterance.shop import load_shop
+    >>> off, way = elbows_trimmed(Fraction(4), load_shop().pipe("2x3"))
+    >>> round(float(off), 2)
+    1.1
+    """
+    sine, cotangent = _sine_and_cotangent(shape.elbow_turn)
+    leg = (throw / sine + shape.slip.inches) / 2
+    if not shape.slip.inches < leg < shape.leg_b.inches:
+        return None
+    drop = 2 * shape.leg_a.inches + throw * cotangent
+    return shape.leg_b.inches - leg, Return("elbows trimmed", Fraction(0), drop)
+
+
 def by_field_rule(wall_to_fascia: Fraction, shop: Shop) -> Return:
     """By the field rule: gooseneck = wall to fascia [in] - 4 in, drop = 12 in (both shop rules).
 

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
 
 Zone = tuple[Fraction, Fraction]
 _MOST_HANGERS = 20_000
+_MORE_TRIED = 2
 _NEAR = Fraction(6)
 """End hangers nearer than this [in] to each other are one, in the middle; common practice, no source."""
 
@@ -42,6 +43,65 @@ def hanger_places(
     low, high = first, length - last
     if high - low < min(_NEAR, spacing / 2):
         low = high = length / 2
+    ends = [_free(end // step * step, length, blocked, step) for end in (low, high)]
+    begin, end = ends
+    if begin is None or end is None or begin > end:
+        return _one_by_one(low, high, length, spacing, blocked, step)
+    fewest = int(-((end - begin) // -spacing))
+    for gaps in range(fewest, fewest + _MORE_TRIED + 1):
+        places = _evenly(begin, end, gaps, length, spacing, blocked, step)
+        if places is not None:
+            return places
+    return _one_by_one(low, high, length, spacing, blocked, step)
+
+
+def _evenly(
+    begin: Fraction,
+    end: Fraction,
+    gaps: int,
+    length: Fraction,
+    spacing: Fraction,
+    blocked: Sequence[Zone],
+    step: Fraction,
+) -> list[Fraction] | None:
+    """So many equal gaps from `begin` to `end`; a blocked mark goes to the side that keeps the spacing."""
+    if gaps == 0:
+        return [begin] if begin == end else None
+    out = [begin]
+    for number in range(1, gaps + 1):
+        aim = begin + (end - begin) * number / gaps
+        after = min(begin + (end - begin) * (number + 1) / gaps, end) // step * step
+        sides = _sides(aim // step * step, length, blocked, step)
+        fits = [one for one in sides if out[-1] < one <= out[-1] + spacing and after - one <= spacing]
+        if not fits:
+            return None
+        out.append(fits[0])
+    return out
+
+
+def _sides(place: Fraction, length: Fraction, blocked: Sequence[Zone], step: Fraction) -> list[Fraction]:
+    """A place on the step, or where it is blocked the free places to both sides of it, the nearer first."""
+    for low, high in blocked:
+        if low < place < high:
+            sides = [low // step * step, -(-high // step) * step]
+            free = [
+                one for one in sides if 0 <= one <= length and not any(z[0] < one < z[1] for z in blocked)
+            ]
+            # as near the run's own end as the other side, an end hanger goes to the end
+            outward = 1 if 2 * place <= length else -1
+            return sorted(free, key=lambda one: (abs(one - place), outward * one))
+    return [place]
+
+
+def _one_by_one(
+    low: Fraction,
+    high: Fraction,
+    length: Fraction,
+    spacing: Fraction,
+    blocked: Sequence[Zone],
+    step: Fraction,
+) -> list[Fraction] | None:
+    """Where even gaps cannot be had: even places moved clear, and more put in where a gap grew too wide."""
     gaps = -((high - low) // -spacing)
     places = [low + (high - low) * number / gaps for number in range(int(gaps) + 1)] if gaps else [low]
     moved: set[Fraction] = set()
@@ -56,14 +116,8 @@ def hanger_places(
 
 def _free(place: Fraction, length: Fraction, blocked: Sequence[Zone], step: Fraction) -> Fraction | None:
     """The nearest place on the step that is in no blocked stretch and on the run."""
-    for low, high in blocked:
-        if low < place < high:
-            sides = [low // step * step, -(-high // step) * step]
-            on_run = [
-                one for one in sides if 0 <= one <= length and not any(z[0] < one < z[1] for z in blocked)
-            ]
-            return min(on_run, key=lambda one: abs(one - place)) if on_run else None
-    return place
+    sides = _sides(place, length, blocked, step)
+    return sides[0] if sides else None
 
 
 def _fill(

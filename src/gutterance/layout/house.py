@@ -2,34 +2,35 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
+from collections import Counter, defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from gutterance.checking.findings import Finding
+from gutterance.checking.findings import Finding, Suggestion
+from gutterance.layout.assembly import assemblies
 from gutterance.layout.channels import make_channels
 from gutterance.layout.corners import SQUARE, EndTakeUp, end_take_up
 from gutterance.layout.downpipes import PipeLayer
+from gutterance.layout.expansion import material_of, movement_of
 from gutterance.layout.falls import Water, say_where_dry
 from gutterance.layout.gutters import gutter_of
-from gutterance.layout.hangers import hanger_places
-from gutterance.layout.holding import HoldBook, guessed, length_had, merged, said, unsettled
+from gutterance.layout.hanging import Hanging
+from gutterance.layout.holding import HoldBook, guessed, length_had, merged, unsettled
 from gutterance.layout.joining import Joints, join_runs
-from gutterance.layout.outlets import blocked_zones, outlets_by_id, place_outlets
+from gutterance.layout.outlets import outlets_by_id, place_outlets
 from gutterance.layout.pieces import RunWork, lap_middles, lay_pieces
+from gutterance.layout.remedies import Remedies
 from gutterance.layout.values import (
+    Channel,
     Hold,
-    LaidHangers,
     LaidPiece,
     LaidRun,
     LapSide,
     Layout,
     PlacedOutlet,
-    Reason,
     Side,
 )
-from gutterance.layout.wording import note_once, shown
+from gutterance.layout.wording import listed, note_once
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -38,9 +39,6 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import LengthReading, Run, Sheet
     from gutterance.sheet.values import End
     from gutterance.shop import Shop
-
-_CLEAR_OF_LAP = Fraction(1)
-_WORD = re.compile(r"[^\W\d_]+")
 
 
 def lay_out(sheet: Sheet, findings: Sequence[Finding], shop: Shop) -> Layout:
@@ -59,9 +57,14 @@ class _House:
         self.layout = Layout()
         self.findings = findings
         self.book = HoldBook(sheet, findings)
-        self.ids = Counter(run.id for run in sheet.runs)
+        self.index: dict[str, list[int]] = defaultdict(list)
+        for i, run in enumerate(sheet.runs):
+            self.index[run.id].append(i)
         self.joints: Joints = join_runs(sheet)
-        self.close_word = _said_close(sheet, shop)
+        self.waters: list[Water] = []
+        self.water_of: dict[int, Water] = {}
+        self.joints_in: list[list[Fraction]] = []
+        self.material = material_of(sheet, shop)[0]
         self.by_run: list[list[LaidPiece]] = []
         self.run_holds: list[list[Hold]] = []
 
@@ -69,16 +72,51 @@ class _House:
         layout, sheet, shop = self.layout, self.sheet, self.shop
         layout.runs = [self._laid_run(run) for run in sheet.runs]
         placed, stray = place_outlets(sheet, layout.runs, shop, layout.assumed)
+        layout.channels = make_channels(sheet, layout.runs, self.joints, placed)
+        self._number_corners()
+        for channel in layout.channels:
+            water = Water(channel, sheet, layout.runs, shop)
+            self.waters.append(water)
+            self.water_of.update(dict.fromkeys(channel.runs, water))
         self._lay_pieces(placed)
-        self._lay_water(placed)
-        self._lay_hangers(placed)
+        self._lay_laps()
+        hanging = Hanging(sheet, shop, layout)
+        layout.hangers = [
+            hanging.lay(i, placed[i], self.by_run[i], self.run_holds[i]) for i in range(len(sheet.runs))
+        ]
+        self._lay_falls()
+        layout.assemblies = assemblies(layout.channels, self.by_run, layout.runs, shop)
+        self._tell_of_shapes()
         layer = PipeLayer(sheet, layout.runs, outlets_by_id(placed), self.book, shop, layout.assumed)
         for pipe in sheet.downpipes:
             layout.pipes.append(layer.lay(pipe, _system(sheet, pipe.height)))
+        layout.findings += layer.findings
         layout.findings += [_finding("outlet-on-no-run", hold) for hold in stray]
         layout.findings += self._own_holds()
         layout.findings += self._lost_holds()
         return layout
+
+    def _number_corners(self) -> None:
+        """Give the two run ends that meet at a corner one number, and a corner that meets nothing its own."""
+        corners = self.layout.corners
+        for i, following in enumerate(self.joints.next):
+            if following is not None:
+                corners[i, "right"] = corners[following, "left"] = len(corners)
+        for i, run in enumerate(self.sheet.runs):
+            for side, end in (("left", run.left_end), ("right", run.right_end)):
+                if end is not None and end.value in ("outside corner", "inside corner"):
+                    number = len(corners) + len(self.sheet.runs)
+                    corners.setdefault((i, "left" if side == "left" else "right"), number)
+
+    def _tell_of_shapes(self) -> None:
+        """Say once which generic shapes the numbers rest on, for nobody has measured them."""
+        for run in self.layout.runs:
+            profile = run.gutter.profile
+            if profile is not None and not profile.measured:
+                words = f"{profile.size.inch_text()} {profile.name}: generic shape, {profile.shape_words}"
+                note_once(
+                    self.layout.assumed, f"{words}: measure your own once and write it in the shop file"
+                )
 
     def _laid_run(self, run: Run) -> LaidRun:
         value = run.length.value.inches if run.length is not None and run.length.value is not None else None
@@ -106,8 +144,8 @@ class _House:
                 own.append(Hold(f"{path}.{side}_end", says, f"What is at the {side} end of {run.name}?"))
             own += unsettled(f"{path}.{side}_end", end, f"the {side} end of {run.name}")
             own += unsettled(f"{path}.{side}_angle", angle, f"the angle at the {side} end of {run.name}")
-        if self.ids[run.id] > 1:
-            says = f"{self.ids[run.id]} runs bear the id {run.id!r}: which is meant is open"
+        if len(self.index[run.id]) > 1:
+            says = f"{len(self.index[run.id])} runs bear the id {run.id!r}: which is meant is open"
             own.append(Hold(path, says, f"What are the two runs called {run.id}?"))
         return merged(self.book.runs.get(run.id, []), own)
 
@@ -141,12 +179,18 @@ class _House:
             return SQUARE
         if 0 < value <= 90:
             return Fraction(value).limit_denominator(3600)
+        if 90 < value < 180 and self.shop.corners.over_90 != "ask":
+            exact = Fraction(value).limit_denominator(3600)
+            return exact if self.shop.corners.over_90 == "turn" else 180 - exact
         # over 90 it may be the turn (a sharp corner) or the angle inside it (a bay): the two give other
         # mitres
         says = (
             f"a corner of {value:g}° at the {side} of {run.name}: its turn, or the angle between the walls?"
         )
         question = f"Does the corner at the {side} of {run.name} turn by {value:g}° or by {180 - value:g}°?"
+        if not 0 < value < 180:
+            says = f"a corner of {value:g}° at the {side} of {run.name} cannot be"
+            question = f"By how much does the corner at the {side} of {run.name} turn?"
         holds[i].append(Hold(f"runs.{run.id}.{side}_angle", says, question))
         return SQUARE
 
@@ -177,10 +221,13 @@ class _House:
                     *guessed(run.left_angle, "left angle"),
                     *guessed(run.right_angle, "right angle"),
                 ],
+                self.material,
+                self.water_of[i].high_points(i),
             )
             self.run_holds.append(work.hold)
             self._hold_unclear_angle(work)
             pieces = lay_pieces(work, self.shop, used[run.id])
+            self.joints_in.append(work.joints)
             used[run.id] += len(pieces)
             self.by_run.append(pieces)
             self.layout.pieces += pieces
@@ -190,7 +237,11 @@ class _House:
         reading = run.left_end if side == "left" else run.right_end
         end: End | None = reading.value if reading is not None else None
         width = laid.gutter.profile.top_width.inches if laid.gutter.profile is not None else None
-        return end_take_up(side, end, turn, width, self.shop, laid.system, f"runs.{run.id}")
+        upstream = None
+        if self.shop.corners.tab_on == "upstream piece" and laid.length is not None:
+            right = self.water_of[i].flows_right(i, Fraction(0) if side == "left" else laid.length)
+            upstream = None if right is None else right == (side == "right")
+        return end_take_up(side, end, turn, width, self.shop, laid.system, f"runs.{run.id}", upstream)
 
     def _hold_unclear_angle(self, work: RunWork) -> None:
         """Where an angle is on hold its mitre is not known: give no front rather than a wrong one."""
@@ -204,30 +255,66 @@ class _House:
                     else:
                         work.right = unknown
 
-    def _lay_water(self, placed: list[list[PlacedOutlet]]) -> None:
-        layout = self.layout
-        laps = {i: lap_middles(pieces, self.shop) for i, pieces in enumerate(self.by_run) if len(pieces) > 1}
-        layout.channels = make_channels(self.sheet, layout.runs, self.joints, placed)
-        doubtful = {i for i, hold in enumerate(self.run_holds) if hold}
-        for channel in layout.channels:
-            say_where_dry(channel, layout.runs)
-            if not channel.outlets and not channel.open_ends:
-                self._hold_dry(channel.runs)
-            water = Water(channel, self.sheet, layout.runs, self.shop, doubtful)
-            layout.falls += water.points(laps)
-            layout.findings += water.findings + water.too_deep()
+    def _lay_laps(self) -> None:
+        """Which piece lies over at each lap, and how far the long runs move."""
+        for channel, water in zip(self.layout.channels, self.waters, strict=True):
             self._set_lap_sides(channel.runs, water)
+        for i, run in enumerate(self.layout.runs):
+            moved = movement_of(i, run, self.joints_in[i], self.sheet, self.shop, self.layout.assumed)
+            if moved is not None:
+                self.layout.movements.append(moved)
 
-    def _hold_dry(self, runs: list[int]) -> None:
+    def _lay_falls(self) -> None:
+        layout, marks = self.layout, {one.run: one.at for one in self.layout.hangers}
+        laps = {i: lap_middles(pieces, self.shop) for i, pieces in enumerate(self.by_run) if len(pieces) > 1}
+        joints = {i: self.joints_in[i] for i in laps}
+        doubtful = {i for i, hold in enumerate(self.run_holds) if hold}
+        for channel, water in zip(layout.channels, self.waters, strict=True):
+            water.mark_doubts(doubtful)
+            say_where_dry(channel, layout.runs)
+            remedies = Remedies(water, self.sheet, self.shop, marks, laps)
+            if not channel.outlets and not channel.open_ends:
+                self._hold_dry(channel, remedies)
+            layout.falls += water.points(laps, joints)
+            layout.findings += water.findings
+            for finding in remedies.too_deep():
+                layout.findings.append(finding)
+                self._hold_for(finding)
+            for i in channel.runs:
+                hangers = layout.hangers[i]
+                hangers.below = [water.below(i, at) for at in hangers.at]
+
+    def _hold_for(self, finding: Finding) -> None:
+        hold = Hold(finding.about, finding.says, finding.question)
+        for path in finding.holds:
+            for i in self.index[path.removeprefix("runs.")]:
+                for piece in self.by_run[i]:
+                    piece.hold = merged(piece.hold, [hold])
+
+    def _hold_dry(self, channel: Channel, remedies: Remedies) -> None:
         """A stretch closed at both ends and without an outlet would be made with no hole in it: hold it."""
-        for i in runs:
-            run = self.layout.runs[i]
-            if run.id in self.book.dry:
-                continue
-            says = f"no outlet where {run.name} drains to"
-            hold = Hold(f"runs.{run.id}.outlets", says, f"Where is the outlet for {run.name}?")
-            for piece in self.by_run[i]:
-                piece.hold = merged(piece.hold, [hold])
+        words, _ = remedies.for_dry()
+        if words is not None:
+            channel.says.append(words)
+        untold = [i for i in channel.runs if self.layout.runs[i].id not in self.book.dry]
+        if not untold:
+            return
+        names = listed([self.layout.runs[i].name for i in channel.runs])
+        first = self.layout.runs[channel.runs[0]]
+        says = f"No outlet where {names} {'drains' if len(channel.runs) == 1 else 'drain'} to."
+        if words is not None:
+            says += f" {words[:1].upper()}{words[1:]}."
+        finding = Finding(
+            code="stretch-without-outlet",
+            kind="gap",
+            about=f"runs.{first.id}.outlets",
+            says=says,
+            question=f"Where is the outlet for {names}?",
+            suggests=[Suggestion(value=words, why="by the shop's fall")] if words is not None else [],
+            holds=[f"runs.{self.layout.runs[i].id}" for i in untold],
+        )
+        self.layout.findings.append(finding)
+        self._hold_for(finding)
 
     def _set_lap_sides(self, runs: list[int], water: Water) -> None:
         """At a lap the piece the water comes from lies over the one it goes to."""
@@ -241,62 +328,6 @@ class _House:
                     piece.left_lap = _lap_side(None if to_right is None else not to_right)
                 if piece.right == "lap":
                     piece.right_lap = _lap_side(water.flows_right(i, piece.start + piece.back - half))
-
-    def _lay_hangers(self, placed: list[list[PlacedOutlet]]) -> None:
-        for i, run in enumerate(self.sheet.runs):
-            self.layout.hangers.append(self._hangers(i, run, placed[i], self.by_run[i]))
-
-    def _hangers(self, i: int, run: Run, outlets: list[PlacedOutlet], pieces: list[LaidPiece]) -> LaidHangers:
-        laid, rules, path = self.layout.runs[i], self.shop.hangers, f"runs.{run.id}.hanger_spacing"
-        reading, at = run.hanger_spacing, path
-        if reading is None:
-            reading, at = self.sheet.defaults.hanger_spacing, "defaults.hanger_spacing"
-        held = unsettled(at, reading, f"the hanger spacing of {run.name}")
-        out = LaidHangers(i, hold=merged(self.run_holds[i], held))
-        if reading is not None and reading.value is not None:
-            spacing = reading.value.inches
-            out.why.append(
-                Reason("spacing", f"{shown(spacing, laid.system, feet=False)} {said(reading)}", spacing, at)
-            )
-        elif self.close_word is not None:
-            spacing = rules.close_spacing.inches
-            says = f"{shown(spacing, laid.system, feet=False)}, close, for {self.close_word}: shop rule"
-            out.why.append(Reason("spacing", says, spacing))
-            note_once(
-                self.layout.assumed,
-                f"hangers {shown(spacing, laid.system, feet=False)} apart, close: the note speaks of "
-                f"{self.close_word}, shop rule",
-            )
-        else:
-            spacing = rules.spacing.inches
-            out.why.append(
-                Reason("spacing", f"{shown(spacing, laid.system, feet=False)}: shop rule", spacing)
-            )
-        if laid.length is None:
-            return out
-        ends = [
-            self._hanger_from_end(i, run.left_end.value if run.left_end else None),
-            self._hanger_from_end(i, run.right_end.value if run.right_end else None),
-        ]
-        blocked = blocked_zones(outlets, rules.clear_of_outlet.inches)
-        half = self.shop.pieces.lap.inches / 2 + _CLEAR_OF_LAP
-        blocked += [(lap - half, lap + half) for lap in lap_middles(pieces, self.shop)]
-        step = self.shop.rounding.metric_step if laid.system == "metric" else self.shop.rounding.step
-        places = hanger_places(laid.length, ends[0], ends[1], spacing, sorted(blocked), step.inches)
-        if places is None:
-            says = f"hangers {shown(spacing, laid.system, feet=False)} apart cannot be set on {run.name}"
-            out.hold.append(Hold(at, says, f"How far apart are the hangers on {run.name}?"))
-            return out
-        out.at, out.known = places, True
-        return out
-
-    def _hanger_from_end(self, i: int, end: End | None) -> Fraction:
-        """From an inside corner the first hanger stands clear of the other gutter's width."""
-        usual = self.shop.hangers.from_end.inches
-        profile = self.layout.runs[i].gutter.profile
-        if end == "inside corner" and profile is not None:
-            return max(usual, profile.top_width.inches + 2)
-        return usual
 
     def _own_holds(self) -> list[Finding]:
         """A finding for each hold that the sheet's findings do not tell of, with all it keeps waiting."""
@@ -335,16 +366,6 @@ def _system(sheet: Sheet, reading: LengthReading | None) -> System:
     if sheet.defaults.units == "mixed":
         return reading.value.system if reading is not None and reading.value is not None else "imperial"
     return "metric" if sheet.defaults.units == "metric" else "imperial"
-
-
-def _said_close(sheet: Sheet, shop: Shop) -> str | None:
-    """The word of the note or of a remark (`snow`) that asks for the close hanger spacing, or None."""
-    wanted = {word.casefold(): word for word in shop.hangers.close_where_said}
-    for text in (*sheet.note, *(remark.text for remark in sheet.remarks)):
-        for word in _WORD.findall(text.casefold()):
-            if word in wanted:
-                return wanted[word]
-    return None
 
 
 def _finding(code: str, hold: Hold) -> Finding:

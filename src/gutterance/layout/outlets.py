@@ -141,6 +141,11 @@ def blocked_zones(outlets: list[PlacedOutlet], clear: Fraction) -> list[tuple[Fr
         for one in outlets
         if one.at is not None
     ]
+    return merged_zones(zones)
+
+
+def merged_zones(zones: list[tuple[Fraction, Fraction]]) -> list[tuple[Fraction, Fraction]]:
+    """Stretches [in] that lie over each other made one, left to right."""
     out: list[tuple[Fraction, Fraction]] = []
     for low, high in sorted(zones):
         if out and low < out[-1][1]:

@@ -6,6 +6,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from gutterance.shop import Shop
 
 MORE_PIECES_TRIED = 4
@@ -13,17 +15,24 @@ Zone = tuple[Fraction, Fraction]
 
 
 def lap_places(
-    reach: Zone, ends: Zone, outlets: list[Zone], shop: Shop, grid: Fraction
+    reach: Zone,
+    ends: Zone,
+    outlets: list[Zone],
+    shop: Shop,
+    grid: Fraction,
+    longest: Fraction | None = None,
+    wanted: Sequence[Fraction] = (),
 ) -> list[Fraction] | None:
     """The middles [in] of a run's laps, left to right; empty where one piece will do; None where none fit.
 
     `reach` is from the leftmost to the rightmost edge of the run's gutter, mitres included; `ends` the
     two ends of
     its back; `outlets` the stretches the outlets take up; `grid` [in] what the middles are rounded to. All
-    measured from the run's left end. No piece is longer than the shop's longest; the sum of the pieces
-    less the laps is the run.
+    measured from the run's left end. No piece is longer than `longest` [in] (the shop's where not given); the
+    sum of the pieces less the laps is the run. A place in `wanted` (a high point, where no water crosses) is
+    taken where it lies within reach.
     """
-    longest, lap = shop.pieces.longest.inches, shop.pieces.lap.inches
+    longest, lap = longest or shop.longest_piece(), shop.pieces.lap.inches
     if reach[1] - reach[0] <= longest:
         return []
     if longest <= 2 * lap:
@@ -34,7 +43,7 @@ def lap_places(
     allowed: Zone = (ends[0] + margin, ends[1] - margin)
     fewest = -((reach[1] - reach[0] - lap) // -(longest - lap))
     for count in range(int(fewest), int(fewest) + MORE_PIECES_TRIED):
-        laps = _try(count, reach, allowed, blocked, longest, lap, grid)
+        laps = _try(count, reach, allowed, blocked, longest, lap, grid, wanted)
         if laps is not None:
             return laps
     return None
@@ -48,6 +57,7 @@ def _try(
     longest: Fraction,
     lap: Fraction,
     grid: Fraction,
+    wanted: Sequence[Fraction],
 ) -> list[Fraction] | None:
     laps: list[Fraction] = []
     # the first piece begins at the reach itself, a later one half a lap before its joint's middle
@@ -57,6 +67,9 @@ def _try(
         low = reach[1] + lap / 2 - left_over * (longest - lap) - lap
         high = begins + longest - lap / 2
         low, high = max(low, allowed[0], begins + 3 * lap / 2), min(high, allowed[1])
+        near = [one for one in wanted if low <= one <= high]
+        if near:
+            ideal = min(near, key=lambda one: abs(one - ideal))
         place = nearest_free(ideal, low, high, blocked, grid)
         if place is None:
             return None

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from fractions import Fraction
-
     from gutterance.checking.findings import Finding
     from gutterance.measure.length import System
     from gutterance.shop import Ending, PipeShape, Profile
 
-PieceEnd = Literal["outside mitre", "inside mitre", "end cap", "wall", "lap", "unknown"]
+PieceEnd = Literal[
+    "outside mitre", "inside mitre", "outside box", "inside box", "end cap", "wall", "lap", "expansion joint",
+    "unknown",
+]  # fmt: skip
 LapSide = Literal["over", "under", "unknown"]
+ElbowKind = Literal["front", "side"]
 Side = Literal["left", "right"]
 
 
@@ -77,6 +80,10 @@ class LaidPiece:
     back: Fraction | None
     front: Fraction | None = None
     coil: Fraction | None = None
+    blank_left: Fraction = Fraction(0)
+    blank_right: Fraction = Fraction(0)
+    left_tab: Fraction = Fraction(0)
+    right_tab: Fraction = Fraction(0)
     left_turn: Fraction | None = None
     right_turn: Fraction | None = None
     left_lap: LapSide | None = None
@@ -86,6 +93,13 @@ class LaidPiece:
     guesses: list[str] = field(default_factory=list)
     hold: list[Hold] = field(default_factory=list)
     why: list[Reason] = field(default_factory=list)
+
+    @property
+    def blank(self) -> Fraction | None:
+        """The piece as it leaves the machine, square at both ends and squared already [in]."""
+        if self.back is None or self.front is None:
+            return None
+        return self.back + self.blank_left + self.blank_right
 
 
 @dataclass(slots=True)
@@ -119,9 +133,26 @@ class LaidHangers:
 
     run: int
     at: list[Fraction] = field(default_factory=list)
+    below: list[Fraction | None] = field(default_factory=list)
     known: bool = False
     hold: list[Hold] = field(default_factory=list)
     why: list[Reason] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class LaidBend:
+    """A place where the pipe leaves the wall's line: an offset round a ledge, or an arm from another outlet.
+
+    `throw` [in] is how far it goes over, `cuts` the pipe between its elbows, top first, `drop` [in] the
+    height it takes, `above_foot` [in] how far its lower end is above the pipe's end, where that is known.
+    """
+
+    what: str
+    way: str
+    throw: Fraction
+    cuts: list[Fraction] = field(default_factory=list)
+    drop: Fraction = Fraction(0)
+    above_foot: Fraction | None = None
 
 
 @dataclass(slots=True)
@@ -143,11 +174,14 @@ class LaidPipe:
     drop: Fraction | None = None
     wall_pipe: Fraction | None = None
     wall_cuts: list[Fraction] = field(default_factory=list)
+    bends: list[LaidBend] = field(default_factory=list)
+    joints: int = 0
     tail: Fraction | None = None
     other_rule: str | None = None
     other_gooseneck: Fraction | None = None
     other_drop: Fraction | None = None
     rules_differ: bool = False
+    trim: Fraction | None = None
     parts: list[tuple[str, int]] = field(default_factory=list)
     straps: list[Fraction] = field(default_factory=list)
     says: list[str] = field(default_factory=list)
@@ -167,8 +201,30 @@ class LaidRun:
 
 
 @dataclass(slots=True)
+class Movement:
+    """How far [in] a run grows over the shop's swing of temperature, and the joints it gets for that."""
+
+    run: int
+    material: str
+    moves: Fraction
+    joint_over: Fraction
+    joints: list[Fraction]
+    source: str
+    why: list[Reason] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Assembly:
+    """Pieces put together on the ground before they are hung, left to right, and how many carry them."""
+
+    pieces: list[LaidPiece]
+    says: str
+    carriers: int | None = None
+
+
+@dataclass(slots=True)
 class Layout:
-    """The whole house laid out."""
+    """The whole house laid out. `corners` numbers each corner by the run ends that meet there."""
 
     runs: list[LaidRun] = field(default_factory=list)
     pieces: list[LaidPiece] = field(default_factory=list)
@@ -176,5 +232,8 @@ class Layout:
     falls: list[FallPoint] = field(default_factory=list)
     hangers: list[LaidHangers] = field(default_factory=list)
     pipes: list[LaidPipe] = field(default_factory=list)
+    movements: list[Movement] = field(default_factory=list)
+    assemblies: list[Assembly] = field(default_factory=list)
+    corners: dict[tuple[int, Side], int] = field(default_factory=dict)
     assumed: list[str] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)

@@ -54,7 +54,12 @@ def explanations(lists: Lists) -> Iterator[Explanation]:
     for piece in lists.pieces:
         hold = [one.says for one in piece.hold]
         at = f"pieces.{piece.id}"
-        for name, length in (("back", piece.back), ("front", piece.front), ("coil", piece.coil)):
+        for name, length in (
+            ("back", piece.back),
+            ("front", piece.front),
+            ("blank", piece.blank),
+            ("coil", piece.coil),
+        ):
             yield _from_reasons(f"{at}.{name}", length, piece.why, name, hold)
         for hole in piece.outlets:
             name = f"outlets.{hole.id}"
@@ -70,6 +75,12 @@ def explanations(lists: Lists) -> Iterator[Explanation]:
         says = [one.says for one in hangers.why]
         yield Explanation(f"{at}.count", counted, says, hold, _sheet_paths(hangers.why))
         yield _from_reasons(f"{at}.spacing", hangers.spacing, hangers.why, "spacing", hold)
+        if hangers.below:
+            lows = ", ".join("not known" if one is None else one.inch_text() for one in hangers.below)
+            says = [one.says for one in hangers.why if one.number == "below"]
+            yield Explanation(f"{at}.below", lows, says, hold)
+    for moved in lists.movements:
+        yield _from_reasons(f"movements.{moved.run}.moves", moved.moves, moved.why, "moves", [])
     for pipe in lists.downpipes:
         hold = [one.says for one in pipe.hold]
         at = f"downpipes.{pipe.id}"
@@ -78,10 +89,21 @@ def explanations(lists: Lists) -> Iterator[Explanation]:
             ("drop", pipe.drop),
             ("wall_pipe", pipe.wall_pipe),
         ):
+            if name == "gooseneck" and length is None and pipe.rule is not None and not pipe.hold:
+                continue  # straight down, or elbow into elbow: there is none to explain
             yield _from_reasons(f"{at}.{name}", length, pipe.why, name, hold)
         for name, length in (("other_gooseneck", pipe.other_gooseneck), ("other_drop", pipe.other_drop)):
             if length is not None:
                 yield _from_reasons(f"{at}.{name}", length, pipe.why, name, hold)
+        if pipe.trim is not None:
+            yield _from_reasons(f"{at}.trim", pipe.trim, pipe.why, "trim", hold)
+        for bend in pipe.bends:
+            cuts = " + ".join(map(_shown, bend.cuts)) or "no pipe"
+            own = [one for one in pipe.why if one.number == f"bends.{bend.what}"]
+            shown = f"{cuts}, drop {_shown(bend.drop)}"
+            yield Explanation(
+                f"{at}.bends.{bend.what}", shown, [one.says for one in own], hold, _sheet_paths(own)
+            )
         parts = ", ".join(f"{one.count} {one.what}" for one in pipe.parts)
         for name, shown in (
             ("wall_cuts", " + ".join(map(_shown, pipe.wall_cuts)) if len(pipe.wall_cuts) > 1 else ""),
@@ -92,7 +114,8 @@ def explanations(lists: Lists) -> Iterator[Explanation]:
                 own = [one for one in pipe.why if one.number == name]
                 yield Explanation(f"{at}.{name}", shown, [one.says for one in own], hold, _sheet_paths(own))
     for item in lists.hardware:
-        yield Explanation(f"hardware.{item.item}", f"{item.count} {item.unit}", [item.why])
+        spare = f", {item.spare} spare" if item.spare else ""
+        yield Explanation(f"hardware.{item.item}", f"{item.count} {item.unit}{spare}", [item.why])
     yield from (Explanation(*figure) for figure in drained(lists))
 
 

@@ -1,4 +1,4 @@
-"""What to load: counted from the layout, each item with its why and how many belong to something on hold."""
+"""What to load: counted from the layout, each item with its why, its spares, and how many are on hold."""
 
 from __future__ import annotations
 
@@ -6,16 +6,19 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from gutterance.layout.corners import CORNER_ENDS, SQUARE
 from gutterance.layout.wording import shown
+from gutterance.lists.items import ItemMaker, SpareKind, item_maker
 from gutterance.lists.models import Hardware
+from gutterance.lists.sealing import sealing
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from gutterance.layout import Layout
-    from gutterance.layout.values import LaidPiece
+    from gutterance.layout.values import LaidPiece, PieceEnd, Side
     from gutterance.lists.models import PipeNeed
     from gutterance.shop import Shop
-
-_CORNERS = {"outside mitre": "outside", "inside mitre": "inside"}
 
 
 @dataclass(slots=True)
@@ -31,12 +34,14 @@ class _Tally:
 
 def hardware_for(layout: Layout, need: list[PipeNeed], shop: Shop) -> list[Hardware]:
     """Everything to load for a layout. What is on hold is counted as far as it is known, and said to be."""
-    held_runs = {piece.run for piece in layout.pieces if piece.hold}
-    out = _hangers(layout, held_runs, shop)
-    out += _ends_and_outlets(layout)
-    out += _corners(layout, shop)
-    out += _sealing(layout, shop)
-    out += _pipe_parts(layout)
+    item = item_maker(shop)
+    out = _hangers(layout, shop, item)
+    out += _ends_and_outlets(layout, item)
+    out += _corners(layout, shop, item)
+    out += _joints_in_runs(layout, item)
+    out += sealing(layout, shop, item)
+    out += _pipe_parts(layout, item)
+    out += _pipe_screws(layout, shop, item)
     out += [
         Hardware(
             item=f"downpipe {one.size or ''} {one.colour or ''}".strip(),
@@ -49,120 +54,111 @@ def hardware_for(layout: Layout, need: list[PipeNeed], shop: Shop) -> list[Hardw
     return [one for one in out if one.count]
 
 
-def _hangers(layout: Layout, held_runs: set[int], shop: Shop) -> list[Hardware]:
+def _hangers(layout: Layout, shop: Shop, item: ItemMaker) -> list[Hardware]:
+    held_runs = {piece.run for piece in layout.pieces if piece.hold}
     kinds: dict[str, _Tally] = defaultdict(_Tally)
     for one in layout.hangers:
         run = layout.runs[one.run]
         tally = kinds[run.gutter.profile.hanger if run.gutter.profile is not None else "hanger"]
         tally.add(len(one.at), held=one.run in held_runs or bool(one.hold))
-        tally.why.append(run.name if one.known else "")
+        if one.known:
+            tally.why.append(run.name)
     open_runs = [layout.runs[one.run].name for one in layout.hangers if not one.known]
     missing = f"; none counted for {', '.join(open_runs)}" if open_runs else ""
     out = []
-    for item, tally in sorted(kinds.items()):
-        known = sum(1 for name in tally.why if name)
-        runs = f"{known} run{'' if known == 1 else 's'}"
+    for name, tally in sorted(kinds.items()):
+        runs = f"{len(tally.why)} run{'' if len(tally.why) == 1 else 's'}"
         why = f"on {runs}, see the hanger marks{missing}"
-        out.append(Hardware(item=item, count=tally.count, on_hold=tally.held, why=why))
-    screws = shop.hangers.screws_each
+        out.append(item(name, tally.count, tally.held, why, "hangers"))
+    each = shop.hangers.screws_each
     count, held = sum(one.count for one in kinds.values()), sum(one.held for one in kinds.values())
-    why = f"{screws} for each hanger"
-    out.append(Hardware(item="hanger screw", count=count * screws, on_hold=held * screws, why=why))
+    out.append(item(shop.hangers.screw, count * each, held * each, f"{each} for each hanger", "screws"))
     return out
 
 
-def _ends_and_outlets(layout: Layout) -> list[Hardware]:
-    caps = {"left": _Tally(), "right": _Tally()}
+def _ends_and_outlets(layout: Layout, item: ItemMaker) -> list[Hardware]:
+    caps: dict[Side, _Tally] = {"left": _Tally(), "right": _Tally()}
     outlets: dict[str, _Tally] = defaultdict(_Tally)
     for piece in layout.pieces:
-        held = bool(piece.hold)
         for side, end in (("left", piece.left), ("right", piece.right)):
             if end in ("end cap", "wall"):
-                caps[side].add(1, held=held)
+                caps["left" if side == "left" else "right"].add(1, held=bool(piece.hold))
         for hole, _ in piece.holes:
-            outlets[hole.size or "of unknown size"].add(1, held=held)
+            outlets[hole.size or "of unknown size"].add(1, held=bool(piece.hold))
     out = [
-        Hardware(
-            item=f"end cap, {side}", count=one.count, on_hold=one.held, why=f"free {side} ends and walls"
-        )
+        item(f"end cap, {side}", one.count, one.held, f"free {side} ends and walls", "end_caps")
         for side, one in caps.items()
     ]
     out += [
-        Hardware(item=f"outlet {size}", count=one.count, on_hold=one.held, why="one for each hole")
+        item(f"outlet {size}", one.count, one.held, "one for each hole", "outlets")
         for size, one in sorted(outlets.items())
     ]
     return out
 
 
-def _corners(layout: Layout, shop: Shop) -> list[Hardware]:
-    if shop.corners.method == "hand mitre":
-        return []
-    item = "corner strip" if shop.corners.method == "strip mitre" else "box mitre"
-    ends: dict[str, _Tally] = defaultdict(_Tally)
+def _corners(layout: Layout, shop: Shop, item: ItemMaker) -> list[Hardware]:
+    """A strip or a box for each corner, once though two pieces meet there. A hand mitre needs neither."""
+    rules = shop.corners
+    mitred = rules.without_box if rules.method == "box mitre" else rules.method
+    parts = {"box": "box mitre"} | ({"mitre": "corner strip"} if mitred == "strip mitre" else {})
+    corners: dict[int, tuple[str, bool]] = {}
     for piece in layout.pieces:
-        for kind, turn in _corner_ends(piece):
-            ends[f"{kind} {item}{turn}"].add(1, held=bool(piece.hold))
+        for side, end, turn in _ends(piece):
+            number = layout.corners.get((piece.run, side))
+            part = parts.get(end.rpartition(" ")[2])
+            if end not in CORNER_ENDS or number is None or part is None:
+                continue
+            angle = "" if turn is None or turn == SQUARE else f", {float(turn):g}°"
+            name = f"{CORNER_ENDS[end]} {part}{angle}"
+            before = corners.get(number, ("", False))
+            corners[number] = (name, before[1] or bool(piece.hold))
+    tallies: dict[str, _Tally] = defaultdict(_Tally)
+    for name, held in corners.values():
+        tallies[name].add(1, held=held)
     return [
-        Hardware(
-            item=name,
-            count=-(one.count // -2),
-            on_hold=one.held // 2,
-            why=f"{one.count} corner ends, two to a corner",
-        )
-        for name, one in sorted(ends.items())
+        item(name, one.count, one.held, "one for each corner", "corners")
+        for name, one in sorted(tallies.items())
     ]
 
 
-def _corner_ends(piece: LaidPiece) -> list[tuple[str, str]]:
-    out = []
-    for end, turn in ((piece.left, piece.left_turn), (piece.right, piece.right_turn)):
-        if end in _CORNERS:
-            out.append((_CORNERS[end], "" if turn is None else f", {float(turn):g}°"))
-    return out
+def _ends(piece: LaidPiece) -> list[tuple[Side, PieceEnd, Fraction | None]]:
+    return [("left", piece.left, piece.left_turn), ("right", piece.right, piece.right_turn)]
 
 
-def _sealing(layout: Layout, shop: Shop) -> list[Hardware]:
-    rules = shop.sealing
-    ends = [end for piece in layout.pieces for end in (piece.left, piece.right)]
-    corners = -(sum(end in _CORNERS for end in ends) // -2)
-    caps = sum(end in ("end cap", "wall") for end in ends)
-    laps = -(sum(end == "lap" for end in ends) // -2)
-    holes = sum(len(piece.holes) for piece in layout.pieces)
-    counts = (("corner", corners), ("end cap", caps), ("outlet", holes), ("lap", laps))
-    joints = ", ".join(f"{count} {what}{'s' if count != 1 else ''}" for what, count in counts if count)
-    bead = (
-        corners * rules.bead_at_corner.inches
-        + caps * rules.bead_at_end_cap.inches
-        + holes * rules.bead_at_outlet.inches
-        + laps * rules.bead_at_lap.inches
-    )
-    rivets = (
-        corners * rules.rivets_at_corner
-        + caps * rules.rivets_at_end_cap
-        + holes * rules.rivets_at_outlet
-        + laps * rules.rivets_at_lap
-    )
-    system = layout.runs[0].system if layout.runs else "imperial"
-    tubes = int(-(bead // -rules.tube_gives.inches))
-    tube = shown(rules.tube_gives.inches, system)
-    return [
-        Hardware(
-            item="sealant",
-            count=tubes,
-            unit="tube",
-            why=f"{shown(bead, system)} of bead at {tube} a tube: {joints}",
-        ),
-        Hardware(item="rivet", count=rivets, why=joints),
-    ]
+def _joints_in_runs(layout: Layout, item: ItemMaker) -> list[Hardware]:
+    tally = _Tally()
+    for piece in layout.pieces:
+        if piece.right == "expansion joint":
+            tally.add(1, held=bool(piece.hold))
+    return [item("expansion joint", tally.count, tally.held, "runs too long to do without", "corners")]
 
 
-def _pipe_parts(layout: Layout) -> list[Hardware]:
+def _pipe_parts(layout: Layout, item: ItemMaker) -> list[Hardware]:
     parts: dict[str, _Tally] = defaultdict(_Tally)
     for pipe in layout.pipes:
         for what, count in pipe.parts:
             name = f"{what} {pipe.size}" if what == "pipe strap" and pipe.size else what
             parts[name].add(count, held=bool(pipe.hold))
     return [
-        Hardware(item=name, count=one.count, on_hold=one.held, why="see the downpipe list")
+        item(name, one.count, one.held, "see the downpipe list", _spare_kind(name))
         for name, one in sorted(parts.items())
+    ]
+
+
+def _spare_kind(name: str) -> SpareKind | None:
+    return "elbows" if name.startswith("elbow") else "straps" if name.startswith("pipe strap") else None
+
+
+def _pipe_screws(layout: Layout, shop: Shop, item: ItemMaker) -> list[Hardware]:
+    rules = shop.downpipes
+    joints, straps = _Tally(), _Tally()
+    for pipe in layout.pipes:
+        joints.add(pipe.joints, held=bool(pipe.hold))
+        straps.add(sum(count for what, count in pipe.parts if what == "pipe strap"), held=bool(pipe.hold))
+    strap, joint = rules.strap_screws_each, rules.joint_screws_each
+    in_straps = f"{strap} for each pipe strap, of the kind the wall needs"
+    in_joints = f"{joint} at each of {joints.count} joints of pipes, elbows and outlets"
+    return [
+        item(rules.strap_screw, straps.count * strap, straps.held * strap, in_straps, "screws"),
+        item(rules.joint_screw, joints.count * joint, joints.held * joint, in_joints, "screws"),
     ]

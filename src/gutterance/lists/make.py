@@ -13,6 +13,8 @@ from gutterance.lists.cautions import cautions_for
 from gutterance.lists.drainage import drain, findings_of
 from gutterance.lists.hardware import hardware_for
 from gutterance.lists.models import (
+    Assembly,
+    Bend,
     Channel,
     CoilRun,
     DownpipeList,
@@ -21,6 +23,7 @@ from gutterance.lists.models import (
     Hold,
     Hole,
     Lists,
+    Movement,
     Part,
     Piece,
     PipeCut,
@@ -81,6 +84,11 @@ class _Maker:
             channels=[self._channel(number, one) for number, one in enumerate(self.layout.channels, start=1)],
             falls=[self._fall(one) for one in self.layout.falls],
             hangers=[self._hangers(one) for one in self.layout.hangers],
+            movements=[self._movement(one) for one in self.layout.movements],
+            assemblies=[
+                Assembly(pieces=[piece.id for piece in one.pieces], carriers=one.carriers, says=one.says)
+                for one in self.layout.assemblies
+            ],
             downpipes=pipes,
             pipe_cuts=cuts,
             pipe_need=need,
@@ -98,15 +106,10 @@ class _Maker:
         why = self.round.reasons(one.why)
         why += self.round.told("back", one.back, system)
         why += self.round.told("front", one.front, system)
+        why += self.round.told("blank", one.blank, system)
         why += self.round.told("coil", one.coil, system, "up")
-        holes = []
+        holes = [self._hole(one, outlet, from_left) for outlet, from_left in one.holes]
         for outlet, from_left in one.holes:
-            left = self.round.round(from_left, system)
-            # from the other end of the piece as it will be cut, so that the two add up to its back
-            right = (
-                Length(back.inches - left.inches, system) if back is not None and left is not None else None
-            )
-            holes.append(Hole(id=outlet.id, from_left=left, from_right=right, size=outlet.size))
             why += self.round.told(f"outlets.{outlet.id}", from_left, system)
         return Piece(
             id=one.id,
@@ -116,11 +119,15 @@ class _Maker:
             of=one.of,
             back=back,
             front=self.round.round(one.front, system),
+            blank=self.round.round(one.blank, system),
             coil=self.round.round(one.coil, system, "up"),
+            leads=self.shop.pieces.leads,
             left=one.left,
             right=one.right,
             left_angle=_angle(one.left_turn),
             right_angle=_angle(one.right_turn),
+            left_tab=self.round.round(one.left_tab or None, system),
+            right_tab=self.round.round(one.right_tab or None, system),
             left_lap=one.left_lap,
             right_lap=one.right_lap,
             starts_at=self.round.round(one.start, system),
@@ -132,6 +139,29 @@ class _Maker:
             guesses=list(one.guesses),
             hold=_holds(one.hold),
             why=why,
+        )
+
+    def _hole(self, one: values.LaidPiece, outlet: values.PlacedOutlet, from_left: Fraction | None) -> Hole:
+        """A hole from both ends, of the back and of the blank, so that the two always add up as cut."""
+        system = self.layout.runs[one.run].system
+        back, blank = self.round.round(one.back, system), self.round.round(one.blank, system)
+        left = self.round.round(from_left, system)
+        hole = Hole(id=outlet.id, from_left=left, from_right=_rest(back, left), size=outlet.size)
+        if from_left is not None and blank is not None and one.blank != one.back:
+            hole.blank_from_left = self.round.round(from_left + one.blank_left, system)
+            hole.blank_from_right = _rest(blank, hole.blank_from_left)
+        return hole
+
+    def _movement(self, one: values.Movement) -> Movement:
+        run = self.layout.runs[one.run]
+        return Movement(
+            run=run.id,
+            material=one.material,
+            moves=self.round.sure(one.moves, run.system),
+            joint_over=Length(one.joint_over, run.system),
+            joints=[self.round.sure(at, run.system) for at in one.joints],
+            source=one.source,
+            why=[*self.round.reasons(one.why), *self.round.told("moves", one.moves, run.system)],
         )
 
     def _channel(self, number: int, one: values.Channel) -> Channel:
@@ -168,6 +198,7 @@ class _Maker:
             run=run.id,
             count=len(at) if one.known else None,
             at=at,
+            below=[self.round.round(below, run.system, "down") for below in one.below],
             spacing=Length(max(gaps), run.system) if gaps else None,
             hold=_holds(one.hold),
             why=why,
@@ -192,15 +223,28 @@ class _Maker:
             wall_pipe=self.round.round(one.wall_pipe, system),
             wall_cuts=[self.round.sure(cut, system) for cut in one.wall_cuts],
             tail=self.round.round(one.tail, system),
+            bends=[self._bend(bend, system) for bend in one.bends],
+            trim=self.round.round(one.trim, system),
             other_rule=one.other_rule,
             other_gooseneck=self.round.round(one.other_gooseneck, system),
             other_drop=self.round.round(one.other_drop, system),
             rules_differ=one.rules_differ,
             parts=[Part(what=what, count=count) for what, count in one.parts],
+            joints=one.joints,
             straps=[self.round.sure(place, system, "down") for place in one.straps],
             says=list(one.says),
             hold=_holds(one.hold),
             why=why,
+        )
+
+    def _bend(self, one: values.LaidBend, system: System) -> Bend:
+        return Bend(
+            what=one.what,
+            way=one.way,
+            throw=self.round.sure(one.throw, system),
+            cuts=[self.round.sure(cut, system) for cut in one.cuts],
+            drop=self.round.sure(one.drop, system),
+            above_foot=self.round.round(one.above_foot, system),
         )
 
     def _machine_order(self, pieces: list[Piece]) -> list[str]:
@@ -248,6 +292,10 @@ class _Maker:
             many = len(pipe.wall_cuts) > 1
             for number, cut in enumerate(pipe.wall_cuts, start=1):
                 group.append((cut.inches, f"{pipe.id} wall pipe{f' {number}' if many else ''}"))
+            for bend in pipe.bends:
+                group += [(cut.inches, f"{pipe.id} {bend.what}") for cut in bend.cuts]
+                if bend.way == "arm" and pipe.gooseneck is not None:
+                    group.append((pipe.gooseneck.inches, f"{pipe.id} gooseneck of {bend.what}"))
             if pipe.tail is not None:
                 group.append((pipe.tail.inches, f"{pipe.id} tail"))
         rules = self.shop.downpipes
@@ -283,6 +331,10 @@ class _Maker:
 
 def _holds(holds: list[values.Hold]) -> list[Hold]:
     return [Hold(about=one.about, says=one.says, question=one.question) for one in holds]
+
+
+def _rest(whole: Length | None, part: Length | None) -> Length | None:
+    return None if whole is None or part is None else Length(whole.inches - part.inches, whole.system)
 
 
 def _angle(turn: Fraction | None) -> str | None:

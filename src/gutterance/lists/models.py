@@ -15,7 +15,10 @@ from gutterance.lists.drainage_models import Drainage
 from gutterance.sheet.models import Model
 from gutterance.sheet.values import LengthValue
 
-PieceEnd = Literal["outside mitre", "inside mitre", "end cap", "wall", "lap", "unknown"]
+PieceEnd = Literal[
+    "outside mitre", "inside mitre", "outside box", "inside box", "end cap", "wall", "lap", "expansion joint",
+    "unknown",
+]  # fmt: skip
 LapSide = Literal["over", "under", "unknown"]
 
 
@@ -37,11 +40,16 @@ class Hold(Model):
 
 
 class Hole(Model):
-    """An outlet hole, measured along the back of its piece to the middle of the hole."""
+    """An outlet hole, measured along the back of its piece to the middle of the hole.
+
+    `blank_from_left` and `blank_from_right` count from the square ends of the piece as it leaves the machine.
+    """
 
     id: str
     from_left: LengthValue | None = None
     from_right: LengthValue | None = None
+    blank_from_left: LengthValue | None = None
+    blank_from_right: LengthValue | None = None
     size: str | None = None
 
 
@@ -55,13 +63,19 @@ class Piece(Model):
     of: int = Field(default=1, description="how many pieces the run is made of")
     back: LengthValue | None = None
     front: LengthValue | None = None
+    blank: LengthValue | None = Field(
+        default=None, description="as it leaves the machine, square at both ends, before mitres are cut"
+    )
     coil: LengthValue | None = None
+    leads: Literal["left", "right"] = Field(default="left", description="which end leaves the machine first")
     left: PieceEnd
     right: PieceEnd
     left_angle: str | None = Field(
         default=None, description="the corner's turn [degrees], where it is not 90"
     )
     right_angle: str | None = None
+    left_tab: LengthValue | None = Field(default=None, description="the lap tab a hand mitre has there")
+    right_tab: LengthValue | None = None
     left_lap: LapSide | None = Field(default=None, description="whether this piece lies over or under there")
     right_lap: LapSide | None = None
     starts_at: LengthValue | None = Field(
@@ -105,6 +119,9 @@ class Hangers(Model):
     run: str
     count: int | None = None
     at: list[LengthValue] = Field(default_factory=list)
+    below: list[LengthValue | None] = Field(
+        default_factory=list, description="how far each is below the stretch's high point, in their order"
+    )
     spacing: LengthValue | None = Field(default=None, description="the widest gap between two of them")
     hold: list[Hold] = Field(default_factory=list)
     why: list[Reason] = Field(default_factory=list)
@@ -115,6 +132,17 @@ class Part(Model):
 
     what: str
     count: int
+
+
+class Bend(Model):
+    """Where a downpipe leaves the wall's line: an offset round a ledge, or an arm from another outlet."""
+
+    what: str
+    way: str = Field(description="out, out and back, sideways, or arm")
+    throw: LengthValue = Field(description="how far it goes over")
+    cuts: list[LengthValue] = Field(default_factory=list, description="pipe between its elbows, top first")
+    drop: LengthValue = Field(description="the height it takes")
+    above_foot: LengthValue | None = Field(default=None, description="its lower end, above the pipe's end")
 
 
 class DownpipeList(Model):
@@ -128,18 +156,21 @@ class DownpipeList(Model):
     colour: str | None = None
     ends_at: str | None = None
     rule: str | None = Field(
-        default=None, description="field rule, elbow geometry, elbow to elbow or straight"
+        default=None, description="field rule, elbow geometry, elbow to elbow, elbows trimmed or straight"
     )
     gooseneck: LengthValue | None = None
     drop: LengthValue | None = None
     wall_pipe: LengthValue | None = None
     wall_cuts: list[LengthValue] = Field(default_factory=list, description="top to bottom, laps included")
     tail: LengthValue | None = None
+    bends: list[Bend] = Field(default_factory=list)
+    trim: LengthValue | None = Field(default=None, description="what is cut off the leg of each top elbow")
     other_rule: str | None = None
     other_gooseneck: LengthValue | None = None
     other_drop: LengthValue | None = None
     rules_differ: bool = False
     parts: list[Part] = Field(default_factory=list)
+    joints: int = Field(default=0, description="how often one part goes into the next, all the way down")
     straps: list[LengthValue] = Field(default_factory=list)
     says: list[str] = Field(
         default_factory=list, description="what was taken for granted, what to look out for"
@@ -182,13 +213,34 @@ class CoilRun(Model):
 
 
 class Hardware(Model):
-    """An item to load, how many, how many of them belong to something on hold, and why so many."""
+    """An item to load: how many are used, how many spare, how many are on hold, and why so many."""
 
     item: str
     count: int
     unit: str = "each"
+    spare: int = Field(default=0, description="to load beyond the count, by the shop's rule")
     on_hold: int = 0
     why: str
+
+
+class Movement(Model):
+    """How far a long run grows between cold and heat, and the expansion joints it gets for that."""
+
+    run: str
+    material: str
+    moves: LengthValue
+    joint_over: LengthValue = Field(description="the shop's longest stretch without a joint")
+    joints: list[LengthValue] = Field(default_factory=list, description="their middles, from the left end")
+    source: str = Field(description="where the material's growth is from")
+    why: list[Reason] = Field(default_factory=list)
+
+
+class Assembly(Model):
+    """Pieces to put together on the ground before they are hung, left to right."""
+
+    pieces: list[str]
+    carriers: int | None = None
+    says: str
 
 
 class Caution(Model):
@@ -214,6 +266,8 @@ class Lists(Model):
     channels: list[Channel] = Field(default_factory=list)
     falls: list[Fall] = Field(default_factory=list)
     hangers: list[Hangers] = Field(default_factory=list)
+    movements: list[Movement] = Field(default_factory=list)
+    assemblies: list[Assembly] = Field(default_factory=list)
     downpipes: list[DownpipeList] = Field(default_factory=list)
     pipe_cuts: list[PipeCut] = Field(default_factory=list)
     pipe_need: list[PipeNeed] = Field(default_factory=list)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.render.plain import column_rows, harmless, heading, page, rule, sentence, tape, wrapped
+from gutterance.render.plain import column_rows, harmless, heading, page, rule, sentence, short, tape, wrapped
 
 if TYPE_CHECKING:
     from gutterance.lists.models import Hold, Lists, Piece
@@ -20,6 +20,11 @@ def cut_list(lists: Lists, shop: Shop | None = None) -> str:
     order = [by_id[one] for one in lists.machine_order]
     held = [piece for piece in lists.pieces if piece.hold]
     lines = [*heading("CUT LIST", lists.title), "Left and right as the installer faces the wall."]
+    if lists.pieces:
+        first = lists.pieces[0].leads
+        lines += wrapped(
+            f"Each piece leaves the machine with its {first} end first (shop rule; look at your machine)."
+        )
     lines += wrapped(sentence(lists.rounding[:1].upper() + lists.rounding[1:]))
     lines.append("")
     if order:
@@ -38,6 +43,11 @@ def cut_list(lists: Lists, shop: Shop | None = None) -> str:
         lines += _table(held, tick=False)
         lines.append("")
         lines += held_reasons([(piece.id, piece.hold) for piece in held])
+    if lists.assemblies:
+        lines += ["", "Put together on the ground before they are hung:"]
+        for one in lists.assemblies:
+            carry = f"; {one.carriers} to carry" if one.carriers is not None and one.carriers > 1 else ""
+            lines += wrapped(f"{harmless(one.says)}{carry}", "  + ", "    ")
     if lists.assumed:
         lines += ["", "Assumed, since not said:"]
         lines += [line for one in lists.assumed for line in wrapped(harmless(one), "  ~ ", "    ")]
@@ -80,8 +90,15 @@ def _below(piece: Piece) -> list[str]:
     for hole in piece.outlets:
         size = f" {harmless(hole.size)}" if hole.size else ""
         where = f"{tape(hole.from_left)} from left, {tape(hole.from_right)} from right"
+        if hole.blank_from_left is not None:
+            on_blank = f"{tape(hole.blank_from_left)} and {tape(hole.blank_from_right)}"
+            where += f"; on the blank of {tape(piece.blank)}, {on_blank}"
         lines += wrapped(f"hole{size}: {where}", "      ", "        ")
-    words = []
+    words = [
+        f"{short(tab)} tab on the {side} end"
+        for side, tab in (("left", piece.left_tab), ("right", piece.right_tab))
+        if tab is not None
+    ]
     if piece.carriers is not None and piece.carriers > 1:
         words.append(f"{piece.carriers} to carry")
     if piece.of > 1:

@@ -8,7 +8,7 @@ from gutterance.render.cutlist import held_reasons
 from gutterance.render.plain import cut, harmless, heading, page, rule, short, tape, wrapped
 
 if TYPE_CHECKING:
-    from gutterance.lists.models import DownpipeList, Lists
+    from gutterance.lists.models import Bend, DownpipeList, Lists
     from gutterance.shop import Shop
 
 
@@ -17,6 +17,10 @@ def downpipe_list(lists: Lists, shop: Shop | None = None) -> str:
     ready = [pipe for pipe in lists.downpipes if not pipe.hold]
     held = [pipe for pipe in lists.downpipes if pipe.hold]
     lines = heading("DOWNPIPES", lists.title)
+    if lists.downpipes:
+        lines += wrapped(
+            "At every joint the upper part goes into the lower, so that no seam faces the water."
+        )
     if not lists.downpipes:
         lines.append("No downpipe on the sheet.")
     for pipe in ready:
@@ -43,6 +47,11 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
     lines = wrapped(f"{box} {harmless(pipe.id)}: {name}; {what}{ends}", "", "      ")
     if pipe.rule == "straight":
         lines.append("      no gooseneck: straight down")
+    elif pipe.rule == "elbows trimmed":
+        lines.append(
+            f"      no gooseneck: elbow into elbow, {short(pipe.trim)} cut off each leg, "
+            f"drop {short(pipe.drop)}"
+        )
     elif pipe.rule == "elbow to elbow":
         lines.append(f"      no gooseneck: elbow straight into elbow, drop {short(pipe.drop)}")
     else:
@@ -50,6 +59,8 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
     cuts = " + ".join(cut(one) for one in pipe.wall_cuts) if len(pipe.wall_cuts) > 1 else ""
     parts = f" in {len(pipe.wall_cuts)} lengths, top first: {cuts}" if cuts else ""
     lines += wrapped(f"wall pipe  {cut(pipe.wall_pipe)}{parts}", "      ", "        ")
+    for bend in pipe.bends:
+        lines += wrapped(_bend(bend), "      ", "        ")
     if pipe.tail is not None:
         lines.append(f"      tail       {cut(pipe.tail)}")
     if pipe.parts:
@@ -60,6 +71,13 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
         lines += wrapped(f"straps     {marks} up from the wall pipe's foot", "      ", "        ")
     lines += [line for one in pipe.says for line in wrapped(f"~ {harmless(one)}", "      ", "        ")]
     return lines
+
+
+def _bend(bend: Bend) -> str:
+    words = f"{bend.what}: {bend.way}, over {short(bend.throw)}" if bend.way != "arm" else bend.what
+    cuts = " + ".join(cut(one) for one in bend.cuts) or "no pipe between its elbows"
+    high = f", its lower end {tape(bend.above_foot)} above the foot" if bend.above_foot is not None else ""
+    return f"{words}   {cuts}, drop {short(bend.drop)}{high}"
 
 
 def _gooseneck(pipe: DownpipeList) -> str:

@@ -12,16 +12,18 @@ if TYPE_CHECKING:
 
 
 def hardware_list(lists: Lists, shop: Shop | None = None) -> str:
-    """Items with counts; of those, how many belong to something on hold; and the reason for the number."""
+    """Items with how many to load; how many of them belong to something on hold; and why so many."""
     lines = heading("HARDWARE", lists.title)
-    rows = [["", "count", "item", "on hold", "why"]]
+    rows = [["", "load", "item", "on hold", "why"]]
     for one in lists.hardware:
-        count = str(one.count) if one.unit == "each" else f"{one.count} {_many(one.unit, one.count)}"
+        load = one.count + one.spare
+        count = str(load) if one.unit == "each" else f"{load} {_many(one.unit, load)}"
         held = str(one.on_hold) if one.on_hold else ""
-        rows.append(["[ ]", count, harmless(one.item), held, harmless(one.why)])
+        spare = f"{one.count} used, {one.spare} spare; " if one.spare else ""
+        rows.append(["[ ]", count, harmless(one.item), held, spare + harmless(one.why)])
     lines += columns(rows) if lists.hardware else ["Nothing to load yet."]
     if shop is not None:
-        lines += ["", f"Counted by the rules of: {harmless(shop.name)}. No spares are added."]
+        lines += ["", f"Counted, and spares added, by the rules of: {harmless(shop.name)}."]
     return page(lines)
 
 

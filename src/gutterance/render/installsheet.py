@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
-from gutterance.render.plain import columns, harmless, heading, page, rule, short, tape, wrapped
+from gutterance.render.plain import columns, grid, harmless, heading, page, rule, short, tape, wrapped
 
 if TYPE_CHECKING:
-    from gutterance.lists.models import Channel, Fall, Hangers, Lists, Piece
+    from gutterance.lists.models import Channel, Fall, Hangers, Lists, Movement, Piece
     from gutterance.shop import Shop
 
 _MARKS = (
@@ -34,6 +34,10 @@ def install_sheet(lists: Lists, shop: Shop | None = None) -> str:
     for fall in lists.falls:
         falls[fall.run].append(fall)
     hangers = {one.run: one for one in lists.hangers}
+    movements = {one.run: one for one in lists.movements}
+    if lists.assemblies:
+        lines += ["", "PUT TOGETHER ON THE GROUND FIRST"]
+        lines += [line for one in lists.assemblies for line in wrapped(harmless(one.says), "  + ", "    ")]
     pieces: dict[str, list[Piece]] = defaultdict(list)
     for piece in lists.pieces:
         pieces[piece.run].append(piece)
@@ -41,6 +45,7 @@ def install_sheet(lists: Lists, shop: Shop | None = None) -> str:
         lines += _stretch(channel, pieces)
         for run in channel.runs:
             lines += _run(run, pieces[run], falls[run], hangers.get(run))
+            lines += _moves(movements.get(run))
     return page(lines)
 
 
@@ -87,9 +92,23 @@ def _hangers(hangers: Hangers) -> list[str]:
     if hangers.count is None:
         return ["    hangers: not known yet"]
     widest = f", none wider apart than {short(hangers.spacing)}" if hangers.spacing is not None else ""
-    marks = "  ".join(tape(one) for one in hangers.at)
-    lines = [f"    hangers: {hangers.count}{widest}; marks:"]
-    return lines + wrapped(marks, "      ", "      ")
+    known = all(one is not None for one in hangers.below)
+    lines = [f"    hangers: {hangers.count}{widest}; marks{', and how low each is' if known else ''}:"]
+    cells = [
+        tape(at) + (f" ({short(below)})" if below is not None else "")
+        for at, below in zip(hangers.at, hangers.below, strict=True)
+    ]
+    return lines + grid(cells, "      ")
+
+
+def _moves(movement: Movement | None) -> list[str]:
+    if movement is None:
+        return []
+    at = ", ".join(tape(one) for one in movement.joints)
+    over = tape(movement.joint_over)
+    joints = f"an expansion joint at {at}" if at else f"no joint up to {over} by the shop's rule"
+    words = f"grows {short(movement.moves)} from cold to hot ({harmless(movement.material)}); {joints}"
+    return wrapped(words, "    ", "      ")
 
 
 def _name(run: str, pieces: list[Piece]) -> str:

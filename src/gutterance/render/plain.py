@@ -117,6 +117,20 @@ def column_rows(rows: Iterable[Sequence[str]], indent: str = "", gap: int = 2) -
     return out
 
 
+def grid(cells: Sequence[str], indent: str = "", gap: int = 2) -> list[str]:
+    """Cells in as many columns as the paper takes, read along the rows.
+
+    >>> grid(["one", "two", "three"], "  ")
+    ['  one    two    three']
+    """
+    if not cells:
+        return []
+    width = max(map(len, cells)) + gap
+    across = max(1, (WIDTH - len(indent) + gap) // width)
+    rows = [cells[at : at + across] for at in range(0, len(cells), across)]
+    return [(indent + "".join(cell.ljust(width) for cell in row)).rstrip() for row in rows]
+
+
 def page(*parts: Iterable[str]) -> str:
     """Lines to one text, no blanks at line ends, one newline at the end."""
     return "\n".join(line.rstrip() for part in parts for line in part).rstrip("\n") + "\n"

@@ -66,11 +66,13 @@ def _held(holds: list[Hold]) -> str:
 
 def _pieces(lists: Lists, unit: str) -> str:
     order = {piece_id: str(number) for number, piece_id in enumerate(lists.machine_order, start=1)}
-    head = ["order", "piece", "run", *_pair("back", unit), *_pair("front", unit), *_pair("coil", unit)]
+    head = ["order", "piece", "run", *_pair("back", unit), *_pair("front", unit), *_pair("coil", unit),
+            *_pair("blank", unit), "leaves first"]  # fmt: skip
     rows = [[*head, "left", "right", "profile", "size", "colour", "carriers", "on hold"]]
     rows += [
         [order.get(one.id, ""), one.id, one.run_name, *_both(one.back, unit), *_both(one.front, unit),
-         *_both(one.coil, unit), one.left, one.right, one.profile or "", one.size or "", one.colour or "",
+         *_both(one.coil, unit), *_both(one.blank, unit), one.leads, one.left, one.right,
+         one.profile or "", one.size or "", one.colour or "",
          str(one.carriers or ""), _held(one.hold)]
         for one in lists.pieces
     ]  # fmt: skip
@@ -86,13 +88,19 @@ def _holes(lists: Lists, unit: str) -> str:
         f"from left [{unit}]",
         "from right",
         f"from right [{unit}]",
+        "on the blank from left",
+        f"on the blank from left [{unit}]",
+        "on the blank from right",
+        f"on the blank from right [{unit}]",
     ]
     rows = [head]
     rows += [
-        [piece.id, hole.id, hole.size or "", *_both(hole.from_left, unit), *_both(hole.from_right, unit)]
+        [piece.id, hole.id, hole.size or "", *_both(hole.from_left, unit), *_both(hole.from_right, unit),
+         *_both(hole.blank_from_left or hole.from_left, unit),
+         *_both(hole.blank_from_right or hole.from_right, unit)]
         for piece in lists.pieces
         for hole in piece.outlets
-    ]
+    ]  # fmt: skip
     return _written(rows)
 
 
@@ -106,11 +114,11 @@ def _falls(lists: Lists, unit: str) -> str:
 
 
 def _hangers(lists: Lists, unit: str) -> str:
-    rows = [["run", "number", "at", f"at [{unit}]", "on hold"]]
+    rows = [["run", "number", "at", f"at [{unit}]", "low by", f"low by [{unit}]", "on hold"]]
     rows += [
-        [one.run, str(number), *_both(at, unit), _held(one.hold)]
+        [one.run, str(number), *_both(at, unit), *_both(below, unit), _held(one.hold)]
         for one in lists.hangers
-        for number, at in enumerate(one.at, start=1)
+        for number, (at, below) in enumerate(zip(one.at, one.below, strict=True), start=1)
     ]
     return _written(rows)
 
@@ -118,10 +126,11 @@ def _hangers(lists: Lists, unit: str) -> str:
 def _downpipes(lists: Lists, unit: str) -> str:
     head = ["downpipe", "place", "size", "colour", "ends at", "rule"]
     head += [*_pair("gooseneck", unit), *_pair("drop", unit), *_pair("wall pipe", unit)]
-    rows = [[*head, "parts", "straps up from foot", "on hold"]]
+    rows = [[*head, "bends", "parts", "straps up from foot", "on hold"]]
     rows += [
         [one.id, one.place or "", one.size or "", one.colour or "", one.ends_at or "", one.rule or "",
          *_both(one.gooseneck, unit), *_both(one.drop, unit), *_both(one.wall_pipe, unit),
+         "; ".join(f"{bend.what} {bend.way}: {' + '.join(map(tape, bend.cuts))}" for bend in one.bends),
          "; ".join(f"{part.count} {part.what}" for part in one.parts),
          "; ".join(tape(at) for at in one.straps),
          _held(one.hold)]
@@ -141,8 +150,11 @@ def _pipe_cuts(lists: Lists, unit: str) -> str:
 
 
 def _hardware(lists: Lists) -> str:
-    rows = [["item", "count", "unit", "of these on hold", "why"]]
-    rows += [[one.item, str(one.count), one.unit, str(one.on_hold), one.why] for one in lists.hardware]
+    rows = [["item", "count", "spare", "unit", "of these on hold", "why"]]
+    rows += [
+        [one.item, str(one.count), str(one.spare), one.unit, str(one.on_hold), one.why]
+        for one in lists.hardware
+    ]
     return _written(rows)
 
 

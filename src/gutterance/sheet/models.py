@@ -144,6 +144,15 @@ class Downpipe(Model):
     ends_at: Reading[EndsAt] | None = None
     size: TextReading | None = None
     offsets: list[LengthReading] = Field(default_factory=list)
+    offset_heights: list[LengthReading] = Field(
+        default_factory=list, description="how far above the pipe's end each offset sits, in their order"
+    )
+    offset_ways: list[TextReading] = Field(
+        default_factory=list, description="how each offset goes: out, out and back, sideways"
+    )
+    also_takes: list[str] = Field(
+        default_factory=list, description="ids of other outlets whose water joins this pipe"
+    )
     from_mark: TextReading | None = None
     source: list[Source] = Field(default_factory=list)
 

@@ -12,13 +12,17 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel, ValidationError
 
 from gutterance.shop.models import Shop
+from gutterance.shop.sensible import odd_lengths, units_that_fit
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
+
+    from gutterance.shop.sensible import Odd
 
 DEFAULTS_FILE = "defaults.toml"
 LARGEST_SHOP_FILE = 1_000_000
+_KEY = re.compile(r"""\s*(?P<name>["'\w][\w"' .-]*?)\s*=""")
 _HEADER = re.compile(r"\s*\[\[?\s*(?P<name>[^\]]+?)\s*\]\]?\s*(?:#.*)?\Z")
 
 
@@ -52,7 +56,28 @@ def load_shop(path: Path | None = None) -> Shop:
         given = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise ShopError(f"{path}: this is not TOML that can be read: {error}") from None
-    return _checked(_merged(tomllib.loads(defaults_text()), given, path), text, str(path))
+    return _checked(_merged(tomllib.loads(defaults_text()), given, path, text), text, str(path))
+
+
+def rules_of_its_own(path: Path) -> list[str]:
+    """The dotted keys that a shop file gives, rows by their table's name. Raises ShopError."""
+    try:
+        given = tomllib.loads(_text_of(path))
+    except tomllib.TOMLDecodeError as error:
+        raise ShopError(f"{path}: this is not TOML that can be read: {error}") from None
+    return list(_keys(given, ""))
+
+
+def _keys(table: dict[str, Any], before: str) -> Iterator[str]:
+    for name, value in table.items():
+        if isinstance(value, dict):
+            yield from _keys(value, f"{before}{name}.")
+        elif isinstance(value, list) and any(isinstance(row, dict) for row in value):
+            yield from (
+                f"{before}{name} {row.get('name', '')} {row.get('size', '')}".rstrip() for row in value
+            )
+        else:
+            yield f"{before}{name}"
 
 
 def _text_of(path: Path) -> str:
@@ -75,17 +100,47 @@ def _text_of(path: Path) -> str:
         raise ShopError(f"{path}: not text in UTF-8: save it again as UTF-8") from None
 
 
-def _merged(base: dict[str, Any], given: dict[str, Any], path: Path) -> dict[str, Any]:
+_ROWS = ("profiles", "pipes", "materials")
+
+
+def _at(name: object, line: int | None) -> str:
+    return f"{name}, line {line}" if line else str(name)
+
+
+def _table_mend(key: str, value: object, table: dict[str, Any]) -> str:
+    """How to write a rule that was given as one value though it is a table of several."""
+    plain = [f"{name} = {_toml(one)}" for name, one in table.items() if not isinstance(one, dict | list)]
+    example = f", as in {'; '.join(plain[:2])}" if plain else ""
+    return f"{key} = {_toml(value)}: {key} is a table: write [{key}] and its keys beneath{example}"
+
+
+def _toml(value: object) -> str:
+    return (
+        f'"{value}"'
+        if isinstance(value, str)
+        else str(value).lower()
+        if isinstance(value, bool)
+        else str(value)
+    )
+
+
+def _merged(
+    base: dict[str, Any], given: dict[str, Any], path: Path, text: str, within: tuple[str, ...] = ()
+) -> dict[str, Any]:
     merged = dict(base)
     for key, value in given.items():
         old = base.get(key)
         if isinstance(old, dict):
             if not isinstance(value, dict):
-                raise ShopError(f"{path}: {key} is a table: write [{key}] and its keys beneath")
-            merged[key] = _merged(old, value, path)
-        elif key in ("profiles", "pipes"):
+                line = _line_of((*within, key), text)
+                raise ShopError(f"{_at(path, line)}: {_table_mend('.'.join((*within, key)), value, old)}")
+            merged[key] = _merged(old, value, path, text, (*within, key))
+        elif key in _ROWS:
             if not isinstance(value, list) or not all(isinstance(row, dict) for row in value):
-                raise ShopError(f"{path}: {key} are tables: write [[{key}]] for each")
+                line = _line_of((key,), text)
+                raise ShopError(
+                    f"{_at(path, line)}: {key} are tables: write [[{key}]] for each, its keys beneath"
+                )
             names = [(row.get("name"), row.get("size")) for row in value]
             assert isinstance(old, list)
             merged[key] = value + [row for row in old if (row.get("name"), row.get("size")) not in names]
@@ -96,17 +151,34 @@ def _merged(base: dict[str, Any], given: dict[str, Any], path: Path) -> dict[str
 
 def _checked(data: dict[str, Any], text: str, name: str) -> Shop:
     try:
-        return Shop.model_validate(data)
+        shop = Shop.model_validate(data)
     except ValidationError as error:
         lines = [_sentence(one, text, name) for one in error.errors(include_url=False)]
         raise ShopError("\n".join(lines)) from None
+    odd = [_odd_sentence(one, data, text, name) for one in odd_lengths(shop)]
+    if odd:
+        raise ShopError("\n".join(odd))
+    return shop
+
+
+def _odd_sentence(odd: Odd, data: Any, text: str, name: str) -> str:
+    for part in odd.where:
+        data = data[part]
+    fits = [f"'{one}'" for one in units_that_fit(str(data), odd)]
+    mend = f" Is it {' or '.join(fits)}?" if fits else " Look at the number and its unit."
+    between = f"between {odd.low.tape_text()} and {odd.high.tape_text()}"
+    says = f"{_dotted(odd.where)} is {str(data)!r}, which cannot be: {between}."
+    return f"{_at(name, _line_of(odd.where, text))}: {says}{mend}"
+
+
+def _dotted(where: Sequence[str | int]) -> str:
+    return ".".join(str(part + 1) if isinstance(part, int) else part for part in where)
 
 
 def _sentence(error: Any, text: str, name: str) -> str:
     where: Sequence[str | int] = [part for part in error["loc"] if part != "[key]"]
-    key = ".".join(str(part + 1) if isinstance(part, int) else part for part in where)
-    line = _line_of(where, text)
-    at = f"{name}, line {line}" if line else name
+    key = _dotted(where)
+    at = _at(name, _line_of(where, text))
     if error["type"] == "extra_forbidden":
         near = difflib.get_close_matches(str(where[-1]), _names_at(where[:-1]), n=1, cutoff=0.5)
         hint = f" Did you mean {near[0]!r}?" if near else ""
@@ -136,23 +208,35 @@ def _names_at(where: Sequence[str | int]) -> list[str]:
 
 
 def _line_of(where: Sequence[str | int], text: str) -> int | None:
-    """The line a key stands on: the one of that name beneath its table's header. None where not found."""
-    if not where:
-        return None
-    numbers = [part for part in where if isinstance(part, int)]
+    """The line a key stands on: the one of that name beneath its table's header, or that header.
+
+    A key may be dotted (`hangers.spacing = ...`). None where nothing of it is found.
+    """
+    row = next((part for part in where if isinstance(part, int)), None)
     names = [part for part in where if isinstance(part, str)]
-    table, key = ".".join(names[:-1]), names[-1]
-    rows = -1
-    current = ""
+    if not names:
+        return None
+    rows, current, best = -1, "", None
     for number, line in enumerate(text.splitlines(), start=1):
         header = _HEADER.match(line)
+        key = _KEY.match(line)
         if header:
-            current = header["name"].replace('"', "").replace("'", "")
-            rows += current == table
-            if current == ".".join(names):
+            current = _bare(header["name"])
+            rows += current == names[0]
+            if row is not None and rows != row:
+                continue
+            if names[: current.count(".") + 1] == current.split("."):
+                best = number
+                if current == ".".join(names):
+                    return number
+            elif f"{current}.".startswith(f"{'.'.join(names)}."):
                 return number
-            continue
-        in_row = not numbers or rows == numbers[0]
-        if current == table and in_row and re.match(rf"""\s*["']?{re.escape(key)}["']?\s*=""", line):
-            return number
-    return None
+        elif key and (row is None or rows == row):
+            found = f"{current}.{_bare(key['name'])}" if current else _bare(key["name"])
+            if found == ".".join(names):
+                return number
+    return best
+
+
+def _bare(name: str) -> str:
+    return re.sub(r"\s*\.\s*", ".", name.replace('"', "").replace("'", ""))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
 from typing import TYPE_CHECKING, Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
@@ -26,8 +28,15 @@ def _not_under_zero(length: Length) -> Length:
     return length
 
 
+def _decimal(text: str) -> str:
+    if not re.fullmatch(r"\d{1,6}(\.\d{1,6})?", text):
+        raise ValueError(f"{text!r} is no decimal number: write it in quotes, like '13' or '12.9'")
+    return text
+
+
 Positive = Annotated[Amount, AfterValidator(_over_zero)]
 NotNegative = Annotated[Amount, AfterValidator(_not_under_zero)]
+Percent = Annotated[int, Field(ge=0, le=100)]
 
 
 class Rules(BaseModel):
@@ -53,13 +62,31 @@ class Fit(Rules):
 
 
 class Corners(Rules):
-    """How corners are made, and what that takes up at the back [in or mm]."""
+    """How corners are made, and what that takes up at the back [in or mm].
+
+    A made box has legs, measured along the back from the corner of the fascia to the leg's end; a piece goes
+    `box_overlap` into it. Where a corner's turn [degrees] is not in `box_turns`, it is made as `without_box`.
+    """
 
     method: Literal["hand mitre", "strip mitre", "box mitre"]
+    over_90: Literal["ask", "turn", "between walls"]
     tab: NotNegative
-    tab_on: Literal["left end", "right end"]
-    box_outside_take_up: NotNegative
-    box_inside_take_up: NotNegative
+    tab_on: Literal["left end", "right end", "upstream piece"]
+    box_outside_leg: NotNegative
+    box_inside_leg: NotNegative
+    box_overlap: NotNegative
+    box_turns: list[Annotated[float, Field(gt=0, lt=180)]]
+    without_box: Literal["hand mitre", "strip mitre"]
+
+    @model_validator(mode="after")
+    def _leg_holds_the_overlap(self) -> Self:
+        for name, leg in (("box_outside_leg", self.box_outside_leg), ("box_inside_leg", self.box_inside_leg)):
+            if leg.inches < self.box_overlap.inches:
+                raise ValueError(
+                    f"corners.{name} {leg.inch_text()} is under box_overlap "
+                    f"{self.box_overlap.inch_text()}: the piece would go through the corner"
+                )
+        return self
 
 
 class Pieces(Rules):
@@ -67,18 +94,58 @@ class Pieces(Rules):
 
     longest: Positive
     carry_each: Positive
+    crew: Annotated[int, Field(ge=1)]
     lap: NotNegative
     lap_clear_of_outlets: NotNegative
     lap_clear_of_ends: NotNegative
     squaring_trim: NotNegative
+    leads: Literal["left", "right"]
+    ground_under: NotNegative
+
+
+class Expansion(Rules):
+    """How far metal moves: the swing of its temperature [degrees F], and where it is told [in or mm]."""
+
+    swing_degrees_f: Annotated[int, Field(gt=0, le=400)]
+    tell_over: Positive
+    joint_gap: NotNegative
+
+
+class Material(Rules):
+    """What a gutter is made of: how much it grows [millionths per degree F], and the most between joints."""
+
+    name: str
+    also: list[str] = []
+    millionths_per_degree_f: Annotated[str, AfterValidator(_decimal)]
+    joint_over: Positive
+    source: str
+
+    @property
+    def growth(self) -> Fraction:
+        """Growth per degree F, as a share of the length. Exact as written."""
+        return Fraction(self.millionths_per_degree_f) / 1_000_000
 
 
 class FallRule(Rules):
-    """The least fall, `drop` in every `over`, and the most a fascia allows in one leg [in or mm]."""
+    """The least fall, `drop` in every `over`, and the most a fascia allows in one leg [in or mm].
+
+    Where the note says which board the fascia is, `boards` gives its face, and the gutter may drop by what
+    the face has over the gutter's depth.
+    """
 
     drop: NotNegative
     over: Positive
     most: Positive
+    boards: dict[str, Positive]
+
+    @model_validator(mode="after")
+    def _not_steep(self) -> Self:
+        if self.drop.inches * 24 > self.over.inches:
+            raise ValueError(
+                f"fall of {self.drop.inch_text()} in every {self.over.inch_text()} is steeper than 1 in 24, "
+                "which no gutter is hung at: look at the units of drop and over"
+            )
+        return self
 
 
 class OutletRule(Rules):
@@ -95,6 +162,8 @@ class HangerRule(Rules):
     close_where_said: list[str]
     from_end: Positive
     clear_of_outlet: NotNegative
+    clear_of_lap: NotNegative
+    screw: str
     screws_each: Annotated[int, Field(ge=1)]
 
 
@@ -112,6 +181,13 @@ class DownpipeRule(Rules):
     joint_lap: NotNegative
     strap_spacing: Positive
     strap_from_end: NotNegative
+    strap_screw: str
+    strap_screws_each: Annotated[int, Field(ge=0)]
+    joint_screw: str
+    joint_screws_each: Annotated[int, Field(ge=0)]
+    branch: str
+    branch_take: NotNegative
+    band_height: NotNegative
     stock: Positive
     saw_cut: NotNegative
 
@@ -119,10 +195,23 @@ class DownpipeRule(Rules):
 class Ending(Rules):
     """What a downpipe's ending takes off the height [in or mm], and the parts it needs."""
 
-    take: NotNegative
+    take: Amount
     elbows: Annotated[int, Field(ge=0)]
     tail: NotNegative
     extra: str
+
+
+class Spares(Rules):
+    """What is loaded beyond the count, in percent of each kind; any part of one counts as one."""
+
+    hangers: Percent
+    screws: Percent
+    rivets: Percent
+    straps: Percent
+    elbows: Percent
+    outlets: Percent
+    end_caps: Percent
+    corners: Percent
 
 
 class Usual(Rules):
@@ -131,6 +220,7 @@ class Usual(Rules):
     gutter_profile: str
     gutter_size: Positive
     downpipe_size: str
+    material: str
 
 
 class Limits(Rules):
@@ -199,11 +289,20 @@ class Profile(Rules):
     coil_width: Positive
     hanger: str = "hidden hanger"
     shape: Literal["half round", "trapezoid"] | None = None
+    measured: bool = False
 
     @property
     def is_half_round(self) -> bool:
         """Whether its section is a half round."""
         return (self.shape or self.name).casefold().replace("-", " ").find("half round") >= 0
+
+    @property
+    def shape_words(self) -> str:
+        """Its three measures, as a list says them."""
+        return (
+            f"top width {self.top_width.inch_text()}, sole {self.sole.inch_text()}, "
+            f"depth {self.depth.inch_text()}"
+        )
 
 
 class PipeShape(Rules):
@@ -222,6 +321,12 @@ class PipeShape(Rules):
     leg_a: NotNegative
     leg_b: NotNegative
     slip: NotNegative
+    measured: bool = False
+
+    @property
+    def is_round(self) -> bool:
+        """Whether the pipe is round, so that one kind of elbow turns every way."""
+        return "round" in self.size.casefold()
 
     @model_validator(mode="after")
     def _slip_within_leg(self) -> Self:
@@ -240,6 +345,8 @@ class Shop(Rules):
     fit: Fit
     corners: Corners
     pieces: Pieces
+    expansion: Expansion
+    materials: list[Material]
     fall: FallRule
     outlets: OutletRule
     hangers: HangerRule
@@ -249,6 +356,7 @@ class Shop(Rules):
     limits: Limits
     sealing: Sealing
     rain: RainRule
+    spares: Spares
     profiles: list[Profile]
     pipes: list[PipeShape]
 
@@ -262,6 +370,10 @@ class Shop(Rules):
         if self.pipe(self.usual.downpipe_size) is None:
             raise ValueError(
                 f"usual.downpipe_size is {self.usual.downpipe_size!r}, which no [[pipes]] table describes"
+            )
+        if self.material(self.usual.material) is None:
+            raise ValueError(
+                f"usual.material is {self.usual.material!r}, which no [[materials]] table describes"
             )
         if self.downpipes.ending not in self.endings:
             raise ValueError(f"downpipes.ending is {self.downpipes.ending!r}, which has no [endings] table")
@@ -280,6 +392,18 @@ class Shop(Rules):
             ),
             None,
         )
+
+    def material(self, name: str) -> Material | None:
+        """The material of that name, by any of its names, or None."""
+        wanted = name.casefold().strip()
+        return next(
+            (one for one in self.materials if wanted in (word.casefold() for word in (one.name, *one.also))),
+            None,
+        )
+
+    def longest_piece(self) -> Fraction:
+        """The longest piece [in] that can be run and that the crew's hands can carry."""
+        return min(self.pieces.longest.inches, self.pieces.crew * self.pieces.carry_each.inches)
 
     def pipe(self, size: str) -> PipeShape | None:
         """The downpipe of that size (`2x3`, `3 in round`), or None."""
