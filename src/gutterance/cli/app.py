@@ -404,7 +404,7 @@ Examples:
 )
 def init(
     file: Annotated[
-        str, typer.Argument(metavar="[FILE]", help="The file to write; - is standard output.")
+        str, typer.Argument(metavar="FILE", help="The file to write; - is standard output.")
     ] = "shop.toml",
 ) -> None:
     """Write a file of all rules, each with its default and what it means.
@@ -431,7 +431,9 @@ def check_shop(
     file: Annotated[str, typer.Argument(metavar="FILE", help="The shop's rules (TOML).")],
     as_json: JsonOption = False,
 ) -> None:
-    """Check a shop's file: every key known, every length with a unit that can be.
+    """Check that a shop's file can be worked with.
+
+    Every key must be known, every length have a unit and be one that can be.
 
     Says which rules differ from the trade's defaults, and which gutters and elbows
     nobody has measured yet.

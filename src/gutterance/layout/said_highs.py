@@ -47,9 +47,9 @@ class SaidHighs:
             self._highs.append((place(i, length / 2), i))
         elif length is not None:
             says = f"the high point {reading.value!r} on {self.runs[i].name} is not understood"
-            self._ask("high-point-unclear", i, f"{says}; {_DO_WITHOUT}")
+            self._ask(i, code="high-point-unclear", says=f"{says}; {_DO_WITHOUT}")
 
-    def _ask(self, code: str, i: int, says: str) -> None:
+    def _ask(self, i: int, *, code: str, says: str) -> None:
         run = self.runs[i]
         self.doubted.add(i)
         self.findings.append(
@@ -79,13 +79,13 @@ class SaidHighs:
             for _, i in within:
                 name = self.runs[i].name
                 says = f"the high point said for {name} would lead water to an end with no outlet"
-                self._ask("water-to-an-end", i, f"{says}; {_DO_WITHOUT}")
+                self._ask(i, code="water-to-an-end", says=f"{says}; {_DO_WITHOUT}")
             if len(inside) > len(within):
                 self._ask_of_far_end(leg, inside, legs)
         elif len({along for along, _ in within}) > 1:
             names = " and ".join(dict.fromkeys(self.runs[i].name for _, i in within))
             says = f"the high points said for {names} have no outlet between them: water would stand there"
-            self._ask("low-spot", within[0][1], f"{says}; {_DO_WITHOUT}")
+            self._ask(within[0][1], code="low-spot", says=f"{says}; {_DO_WITHOUT}")
             self.doubted.update(i for _, i in within)
         elif within:
             leg.high, leg.said = within[0][0], True
@@ -104,7 +104,7 @@ class SaidHighs:
                 says = (
                     f"the high point said for {name} is beside its only outlet, so its far end would lie low"
                 )
-                self._ask("water-to-an-end", i, f"{says}; {_DO_WITHOUT}")
+                self._ask(i, code="water-to-an-end", says=f"{says}; {_DO_WITHOUT}")
 
 
 def _along(leg: Leg, place: Place, end: Place, *, wraps: bool) -> Fraction | None:

@@ -75,7 +75,9 @@ def _amount(value: Any) -> Length:
     if isinstance(value, str):
         return read_amount(value)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
-        raise ValueError(f"{value!r} has no unit: write it in quotes with one, '{value} in', 'ft' or 'mm'")
+        raise ValueError(
+            f"{value!r} has no unit: write it in quotes with one, '{value} in', '{value} ft' or '{value} mm'"
+        )
     raise ValueError(f"{value!r} is no length: write it in quotes with its unit, like '1/4 in' or '10 ft'")
 
 

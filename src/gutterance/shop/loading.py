@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 DEFAULTS_FILE = "defaults.toml"
 LARGEST_SHOP_FILE = 1_000_000
 _KEY = re.compile(r"""\s*(?P<name>["'\w][\w"' .-]*?)\s*=""")
+_LINE = re.compile(r", line (?P<line>\d+): ")
 _HEADER = re.compile(r"\s*\[\[?\s*(?P<name>[^\]]+?)\s*\]\]?\s*(?:#.*)?\Z")
 
 
@@ -153,12 +154,18 @@ def _checked(data: dict[str, Any], text: str, name: str) -> Shop:
     try:
         shop = Shop.model_validate(data)
     except ValidationError as error:
-        lines = [_sentence(one, text, name) for one in error.errors(include_url=False)]
+        lines = sorted((_sentence(one, text, name) for one in error.errors(include_url=False)), key=_by_line)
         raise ShopError("\n".join(lines)) from None
     odd = [_odd_sentence(one, data, text, name) for one in odd_lengths(shop)]
     if odd:
         raise ShopError("\n".join(odd))
     return shop
+
+
+def _by_line(sentence: str) -> int:
+    """To tell the errors in the order of the file; one of the file as a whole comes last."""
+    found = _LINE.search(sentence)
+    return int(found["line"]) if found else LARGEST_SHOP_FILE
 
 
 def _odd_sentence(odd: Odd, data: Any, text: str, name: str) -> str:
