@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.layout.holding import unsettled
-from gutterance.layout.legs import Leg, Place, Sink, between, by_place, fall_over, reach_to
+from gutterance.layout.legs import Leg, Place, Sink, between, by_place, fall_over, reach_asked
 from gutterance.layout.said_highs import SaidHighs
 from gutterance.layout.values import Channel, FallPoint, Hold, LaidRun, PlacedOutlet
 from gutterance.layout.wording import listed, shown
@@ -276,8 +276,8 @@ class Water:
         return max(self.reaches(outlet), key=lambda pair: pair[1])
 
     def reaches(self, outlet: PlacedOutlet) -> list[tuple[Leg, Fraction]]:
-        """The legs that fall to an outlet, each with the way [in] water runs along it."""
-        return [(leg, reach_to(leg, outlet)) for leg in self._legs_of[id(outlet)]]
+        """The legs that fall to an outlet, each with the way [in] it asks the outlet to fall over."""
+        return [(leg, reach_asked(leg, outlet)) for leg in self._legs_of[id(outlet)]]
 
     def _high_places(self) -> dict[int, list[Fraction]]:
         """High points inside runs, by run. One at a closed end is that end and not named again."""

@@ -76,6 +76,19 @@ def reach_to(leg: Leg, outlet: PlacedOutlet) -> Fraction:
     return leg.high if from_left else leg.length - leg.high
 
 
+def reach_asked(leg: Leg, outlet: PlacedOutlet) -> Fraction:
+    """The way [in] a leg itself asks an outlet to fall over; 0 where not known.
+
+    Half a leg between two outlets, wherever their falls then meet: an outlet made deep by its other leg draws
+    the high point away from it, but asks for no more fall.
+    """
+    if leg.length is None:
+        return Fraction(0)
+    if leg.left is None or leg.right is None:
+        return leg.length
+    return reach_to(leg, outlet) if leg.said else leg.length / 2
+
+
 def by_place(sink: Sink) -> Place:
     """To sort outlets along their stretch."""
     return sink.place
