@@ -8,15 +8,33 @@ import pytest
 from any_sheets import any_sheet
 from houses import four_sides, outlet, pipe, reading, run, sheet
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from gutterance.checking.findings import Finding
 from gutterance.layout import Layout, lay_out
-from gutterance.shop import load_shop
+from gutterance.shop import Shop, load_shop
 from gutterance.shop.amounts import read_amount
 
 SHOP = load_shop()
 LAP = SHOP.pieces.lap.inches
 GAP = SHOP.expansion.joint_gap.inches
+
+
+def shop_of(**tables: dict[str, object]) -> Shop:
+    """The defaults with some rules of some tables otherwise."""
+    return SHOP.model_copy(
+        update={name: getattr(SHOP, name).model_copy(update=rules) for name, rules in tables.items()}
+    )
+
+
+SHOPS = [
+    SHOP,
+    shop_of(corners={"method": "box mitre", "over_90": "turn"}, pieces={"crew": 1}),
+    shop_of(corners={"method": "hand mitre", "tab_on": "upstream piece", "over_90": "between walls"}),
+    shop_of(fall={"drop": read_amount("0 in")}, downpipes={"rule": "elbow geometry"}),
+    shop_of(fall={"most": read_amount("1/8 in")}, pieces={"longest": read_amount("10 ft")}),
+]
+"""Shops that work otherwise, for what must hold in all of them."""
 
 
 def pieces(layout: Layout) -> dict[str, tuple[Fraction | None, Fraction | None]]:
@@ -229,9 +247,11 @@ def test_snow_in_the_note_brings_the_close_spacing() -> None:
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
-@given(any_sheet())
-def test_any_sheet_is_laid_out_with_every_outlet_on_one_piece_and_every_gap_held(house: object) -> None:
-    layout = lay_out(house, [], SHOP)  # type: ignore[arg-type]
+@given(any_sheet(), st.sampled_from(SHOPS))
+def test_any_sheet_is_laid_out_with_every_outlet_on_one_piece_and_every_gap_held(
+    house: object, shop: Shop
+) -> None:
+    layout = lay_out(house, [], shop)  # type: ignore[arg-type]
     for piece in layout.pieces:
         known = piece.back is not None and piece.front is not None and piece.coil is not None
         assert known or piece.hold
@@ -285,7 +305,7 @@ def test_a_shop_may_say_what_its_corners_of_over_90_degrees_mean(rule: str, fron
     assert lay_out(house, [], SHOP).pieces[0].hold
 
 
-@pytest.mark.parametrize("angle", [0.0, 180.0, 270.0, -45.0])
+@pytest.mark.parametrize("angle", [0.0, 180.0, 270.0, -45.0, float("inf"), float("nan")])
 def test_an_angle_no_corner_can_have_is_asked_about(angle: float) -> None:
     house = sheet([run("eave", "240 in", "cap out", right_angle=reading(angle))], [outlet("eave-1", "eave")])
     piece = lay_out(house, [], SHOP).pieces[0]

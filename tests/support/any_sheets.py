@@ -17,6 +17,7 @@ LENGTHS = st.one_of(
     st.integers(1, 48000).map(lambda number: f"{number // 16} {number % 16}/16 in"),
     st.integers(0, 40000).map(lambda number: f"{number} mm"),
 )
+WAYS = st.sampled_from(["out", "out and back", "sideways", "over the moon"])
 STATUSES = st.sampled_from(["read", "read", "read", "assumed", "doubtful", "missing"])
 
 
@@ -32,11 +33,15 @@ def any_sheet(draw: st.DrawFn) -> Sheet:
             if field in one:
                 one[field]["status"] = draw(STATUSES)
         if draw(st.booleans()):
-            one["left_angle"] = reading(draw(st.sampled_from([45, 90, 22.5, 135, 0, -3])))
+            one["left_angle"] = reading(
+                draw(st.sampled_from([45, 90, 22.5, 135, 179.9, 0, -3, float("inf"), float("nan")]))
+            )
         if draw(st.booleans()):
             one["next_run"] = draw(st.sampled_from([*names, "nowhere"]))
         if draw(st.booleans()):
             one["high_point"] = reading(draw(st.sampled_from(["left", "centre", "right end", "the ridge"])))
+        if draw(st.booleans()):
+            one["fascia"] = reading(draw(st.sampled_from(["1x6", "1x4", "8 in", "rotten", "0 in"])))
         runs.append(one)
     ids = [one["id"] for one in runs] or ["attic"]
     outlets = [
@@ -47,10 +52,13 @@ def any_sheet(draw: st.DrawFn) -> Sheet:
     ]  # fmt: skip
     pipes = [
         pipe(f"o{draw(st.integers(0, 7))}", draw(LENGTHS), draw(LENGTHS),
-             draw(st.sampled_from(["drain", "ground", "lower roof", None])),
-             offsets=[reading(one) for one in draw(st.lists(LENGTHS, max_size=2))])
+             draw(st.sampled_from(["drain", "ground", "lower roof", "lower gutter", None])),
+             offsets=[reading(one) for one in draw(st.lists(LENGTHS, max_size=2))],
+             offset_heights=[reading(one) for one in draw(st.lists(LENGTHS, max_size=2))],
+             offset_ways=[reading(one) for one in draw(st.lists(WAYS, max_size=2))],
+             also_takes=[f"o{draw(st.integers(0, 7))}"] if draw(st.booleans()) else [])
         for _ in range(draw(st.integers(0, 4)))
     ]  # fmt: skip
-    return sheet(
-        runs, outlets, pipes, defaults={"units": draw(st.sampled_from(["imperial", "metric", "mixed"]))}
-    )
+    units = draw(st.sampled_from(["imperial", "metric", "mixed"]))
+    material = draw(st.sampled_from(["aluminium", "zinc", "lead"]))
+    return sheet(runs, outlets, pipes, defaults={"units": units, "material": reading(material)})

@@ -9,7 +9,7 @@ from gutterance.layout.elbows import Return, by_geometry, elbow_to_elbow, elbows
 from gutterance.layout.holding import guessed
 from gutterance.layout.pipe_words import inches_of, open_value
 from gutterance.layout.values import Hold, LaidBend, LaidPipe, PlacedOutlet, Reason
-from gutterance.layout.wording import shown
+from gutterance.layout.wording import at_step, shown
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -18,8 +18,10 @@ if TYPE_CHECKING:
     from gutterance.shop import Shop
 
 OUT, ROUND, SIDEWAYS = "out", "out and back", "sideways"
-_SIDEWAYS_SAID = ("sideways", "to the side", "jog over")
-_ROUND_SAID = ("band course", "round the", "around the", "out and back", "string course")
+_SIDEWAYS_SAID = ("sideways", "to the side", "jog over", "jogs over")
+_ROUND_SAID = (
+    "band course", "string course", "out and back", "round the", "around the", "jogs around", "kicks round",
+)  # fmt: skip
 
 
 class Bends:
@@ -118,7 +120,7 @@ class Bends:
         trimmed = elbows_trimmed(throw, laid.shape) if throw < whole else None
         if trimmed is None:
             return None
-        off = shown(trimmed[0], laid.system, feet=False)
+        off = at_step(trimmed[0], laid.system, self.shop)
         return None, trimmed[1].drop, f"elbow into elbow, {off} cut off the leg of each where they meet"
 
     def _way_of(self, pipe: Downpipe, offset: LengthReading, number: int) -> tuple[str, bool]:

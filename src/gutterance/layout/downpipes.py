@@ -14,7 +14,7 @@ from gutterance.layout.pipe_parts import count_parts
 from gutterance.layout.pipe_words import inches_of, open_value, place_words, way_reasons
 from gutterance.layout.values import Hold, LaidPipe, LaidRun, PlacedOutlet, Reason
 from gutterance.layout.wall_pipe import set_wall_pipe
-from gutterance.layout.wording import note_once, shown
+from gutterance.layout.wording import at_step, note_once, shown
 
 if TYPE_CHECKING:
     from gutterance.checking.findings import Finding
@@ -204,7 +204,7 @@ class PipeLayer:
         elif trimmed is not None:
             laid.trim, way = trimmed
             laid.rule, laid.drop = way.rule, way.drop
-            off = shown(laid.trim, system, feet=False)
+            off = at_step(laid.trim, system, self.shop)
             words = f"two elbows pushed together, no gooseneck: cut {off} off the leg of each where they meet"
         else:
             says = (

@@ -164,6 +164,10 @@ class Remedies:
             value = f"{_outlets(len(sites), more=True)} {self._where(sites)}"
             mends.append(Suggestion(value=value, why=why))
             touched += [site.run for site in sites]
+        elif not mends and room > 0:
+            needed = _outlets_needed(leg, room, self.shop)
+            value = f"{needed} more outlets along that leg"
+            mends.append(Suggestion(value=value, why="so many it takes, evenly; look at the length again"))
         return mends, touched
 
     def _moved(self, sink: Sink, room: Fraction) -> tuple[Suggestion, int] | None:
@@ -324,6 +328,14 @@ def _reach_with(leg: Leg, alongs: list[Fraction], *, loop: bool) -> Fraction:
     if loop and left and right:
         return max([*halves, (leg.length - posts[-1] + posts[0]) / 2])
     return max([*halves, *([posts[0]] if left else []), *([leg.length - posts[-1]] if right else [])])
+
+
+def _outlets_needed(leg: Leg, room: Fraction, shop: Shop) -> int:
+    """The fewest outlets on a leg that bring every reach down to what may fall by `room` [in]."""
+    assert leg.length is not None
+    most = room / fall_over(Fraction(1), shop)
+    kept = (1 if leg.left else 0) + (1 if leg.right else 0)
+    return int(-((leg.length / most - kept) // -2))
 
 
 def _even(leg: Leg, count: int) -> list[Fraction]:

@@ -9,6 +9,7 @@ from gutterance.measure.length import MM_PER_INCH, Length
 
 if TYPE_CHECKING:
     from gutterance.measure.length import System
+    from gutterance.shop import Shop
 
 FINEST = Fraction(1, 64)
 FINEST_MM = Fraction(1, 10) / MM_PER_INCH
@@ -32,6 +33,13 @@ def signed(inches: Fraction, system: System = "imperial") -> str:
     """The same with its sign: `+1/16"`, `-1/4"`."""
     text = shown(abs(inches), system, feet=False)
     return f"-{text}" if inches < 0 else f"+{text}"
+
+
+def at_step(inches: Fraction, system: System, shop: Shop) -> str:
+    """A short length at the shop's step, as the list beside it shows it."""
+    rounding = shop.rounding
+    step = (rounding.metric_step if system == "metric" else rounding.step).inches
+    return Length(inches, system).rounded(step).inch_text()
 
 
 def listed(words: list[str]) -> str:
