@@ -35,6 +35,7 @@ score: $(READY)
 bench: $(READY)
 	@$(BIN)/python benchmarks/start_up.py
 	@$(BIN)/python benchmarks/reading_speed.py
+	@$(BIN)/python benchmarks/layout_scaling.py
 
 docs: $(READY)
 	@$(BIN)/python tools/shown_commands.py --write

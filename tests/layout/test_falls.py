@@ -46,6 +46,25 @@ def test_fall_over_40_ft(drop: str, over: str, fall: Fraction) -> None:
     assert fall_over(Fraction(480), with_fall(drop, over)) == fall
 
 
+@pytest.mark.parametrize(
+    ("drop", "over", "mm_per_m"),
+    [
+        # slope arithmetic; 2 mm/m is 1:500
+        ("1/16 in", "1 ft", 5.2083),
+        ("1/8 in", "1 ft", 10.4167),
+        ("1/4 in", "10 ft", 2.0833),
+        ("1/2 in", "10 ft", 4.1667),
+        ("1 mm", "500 mm", 2.0),
+    ],
+)
+def test_the_rates_in_millimetres_a_metre_as_pint_has_them(drop: str, over: str, mm_per_m: float) -> None:
+    import pint
+
+    units: pint.UnitRegistry[float] = pint.UnitRegistry()
+    fall = float(fall_over(read_amount("1000 mm").inches, with_fall(drop, over)))
+    assert units.Quantity(fall, "inch").to("millimetre").magnitude == pytest.approx(mm_per_m, abs=5e-5)
+
+
 def test_one_outlet_at_the_end_of_a_40_ft_run() -> None:
     # outlet 12 in from the right of 41 ft: its long leg is 40 ft, so 1 in; the short end beyond rises again
     house = sheet([run("eave", "492 in")], [outlet("eave-1", "eave", "right", "12 in")])

@@ -146,6 +146,14 @@ class PipeLayer:
                 set_wall_pipe(laid, pipe, height, path, shop)
         count_parts(laid, reach, path, shop)
         self._say_of_ending(laid)
+        self._tell_of_elbows(laid)
+
+    def _tell_of_elbows(self, laid: LaidPipe) -> None:
+        """Say once that cuts rest on a generic elbow, for nobody has measured the shop's own."""
+        by_shape = laid.rule in ("elbow geometry", "elbows trimmed", "elbow to elbow") or laid.bends
+        if by_shape and laid.shape is not None and not laid.shape.measured:
+            words = f"{laid.shape.size} elbows: generic shape: measure the legs of your own once"
+            note_once(self.assumed, f"{words} and write them in the shop file")
 
     def _ways(self, laid: LaidPipe, reach: Fraction) -> list[Return]:
         """The ways back to the wall, the shop's own first. Straight down where the wall is flush."""

@@ -53,5 +53,7 @@ def count_parts(laid: LaidPipe, reach: Fraction | None, path: str, shop: Shop) -
     arms = sum(1 for bend in laid.bends if bend.way == "arm")
     lengths += sum(len(bend.cuts) for bend in laid.bends)
     lengths += arms if laid.gooseneck is not None else 0
+    # a pipe cut on site has a part above and a part below each offset
+    lengths += sum(1 for bend in laid.bends if bend.way != "arm" and bend.above_foot is None)
     # each part is joined to the one above it, and the topmost to its outlet
     laid.joints = sum(elbows.values()) + lengths + arms if laid.wall_pipe is not None else 0

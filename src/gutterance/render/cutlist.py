@@ -141,5 +141,18 @@ def _fit_words(lists: Lists, shop: Shop) -> str:
     )
     return (
         f"Shop rules ({harmless(shop.name)}): at the back outside corner {corner}, inside {inside}, "
-        f"cap {cap}, wall {wall}; {shop.corners.method}; lap {lap}; squaring trim {trim}."
+        f"cap {cap}, wall {wall}; {_corner_words(lists, shop)}; lap {lap}; squaring trim {trim}."
+    )
+
+
+def _corner_words(lists: Lists, shop: Shop) -> str:
+    corners = shop.corners
+    if corners.method != "box mitre":
+        return corners.method
+    outside, inside, overlap = (
+        rule(one, lists) for one in (corners.box_outside_leg, corners.box_inside_leg, corners.box_overlap)
+    )
+    return (
+        f"box mitre in place of a corner's fit, legs {outside} outside and {inside} inside, "
+        f"{overlap} of the piece in the box"
     )
