@@ -34,7 +34,7 @@ def any_sheet(draw: st.DrawFn) -> Sheet:
                 one[field]["status"] = draw(STATUSES)
         if draw(st.booleans()):
             one["left_angle"] = reading(
-                draw(st.sampled_from([45, 90, 22.5, 135, 179.9, 0, -3, float("inf"), float("nan")]))
+                draw(st.sampled_from([45, 90, 22.5, 135, 179.9, 0, -3]))
             )
         if draw(st.booleans()):
             one["next_run"] = draw(st.sampled_from([*names, "nowhere"]))

@@ -41,6 +41,8 @@ FIELD_WORDS = {
     "height": "height",
     "ends_at": "end",
     "offsets": "offset",
+    "offset_heights": "height of the offset",
+    "offset_ways": "way of the offset",
     "from_mark": "mark it is measured from",
 }
 """A field's name as a tradesperson says it."""

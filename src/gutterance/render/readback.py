@@ -178,6 +178,9 @@ def _pipe(pipe: Downpipe) -> list[str]:
     if pipe.size is not None:
         words.append(_marked(pipe.size, ""))
     words += [f"offset {_marked(offset, 'offsets')}" for offset in pipe.offsets]
+    words += [f"offset {_marked(height, '')} above its foot" for height in pipe.offset_heights]
+    words += [f"offset goes {_marked(way, '')}" for way in pipe.offset_ways]
+    words += [f"takes outlet {harmless(outlet)} too" for outlet in pipe.also_takes]
     if pipe.from_mark is not None:
         words.append(f"from {_marked(pipe.from_mark, '')}")
     lines = wrapped("downpipe " + ", ".join(words), "    ", "      ")
@@ -189,6 +192,8 @@ def _pipe(pipe: Downpipe) -> list[str]:
         ("ends at", pipe.ends_at, ""),
         ("size", pipe.size, ""),
         *(("offset", offset, "offsets") for offset in pipe.offsets),
+        *(("offset above its foot", height, "") for height in pipe.offset_heights),
+        *(("offset goes", way, "") for way in pipe.offset_ways),
         ("from", pipe.from_mark, ""),
     ):
         lines += _note(label, reading, field)
