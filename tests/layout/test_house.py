@@ -333,3 +333,22 @@ def test_the_blank_is_square_and_holds_the_piece_its_lips_and_its_tab() -> None:
     assert (piece.blank_left, piece.blank_right) == (5, 6)
     assert piece.blank == 240 + Fraction(1, 8) + 11
     assert piece.coil == piece.blank + SHOP.pieces.squaring_trim.inches
+
+
+@pytest.mark.parametrize(
+    ("length", "says"),
+    [("-5 in", "more than nothing"), ("0 in", "more than nothing"), ("9000 in", "limit of 500' 0\"")],
+)
+def test_a_length_that_cannot_be_says_why(length: str, says: str) -> None:
+    layout = lay_out(sheet([run("eave", length)], [outlet("eave-1", "eave")]), [], SHOP)
+    assert says in layout.pieces[0].hold[0].says
+    (found,) = [one for one in layout.findings if one.code == "cannot-be-made"]
+    assert found.holds == ["runs.eave"]
+    assert found.question == "How long is eave?"
+
+
+def test_an_outlet_outside_its_run_is_told_with_how_long_the_run_is() -> None:
+    layout = lay_out(sheet([run("eave", "240 in")], [outlet("eave-1", "eave", "left", "999 in")]), [], SHOP)
+    (found,) = [one for one in layout.findings if one.code == "cannot-be-made"]
+    assert "does not fit on eave, which is 20' 0\" long" in found.says
+    assert found.question == "Where on eave is outlet eave-1?"

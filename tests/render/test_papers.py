@@ -229,3 +229,12 @@ def test_a_piece_is_named_once_where_two_numbers_are_asked_about_in_the_same_wor
     assert held_reasons([("bay-1", [hold, other]), ("front-1", [hold])]) == [
         "  ? bay-1, front-1: “45” was not understood.  What is “45”?"
     ]
+
+
+def test_growth_by_a_figure_from_memory_says_so_on_the_install_sheet() -> None:
+    house = sheet(
+        [run("eave", "500 in")], [outlet("eave-1", "eave")], defaults={"material": reading("copper")}
+    )
+    install = papers(make_lists(house, [], SHOP))[2]
+    assert "grows" in install
+    assert "from memory, not checked" in squeezed(install)

@@ -33,9 +33,7 @@ def any_sheet(draw: st.DrawFn) -> Sheet:
             if field in one:
                 one[field]["status"] = draw(STATUSES)
         if draw(st.booleans()):
-            one["left_angle"] = reading(
-                draw(st.sampled_from([45, 90, 22.5, 135, 179.9, 0, -3]))
-            )
+            one["left_angle"] = reading(draw(st.sampled_from([45, 90, 22.5, 135, 179.9, 0, -3])))
         if draw(st.booleans()):
             one["next_run"] = draw(st.sampled_from([*names, "nowhere"]))
         if draw(st.booleans()):

@@ -9,7 +9,7 @@ from gutterance.layout.elbows import Return, by_geometry, elbow_to_elbow, elbows
 from gutterance.layout.holding import guessed
 from gutterance.layout.pipe_words import inches_of, open_value
 from gutterance.layout.values import Hold, LaidBend, LaidPipe, PlacedOutlet, Reason
-from gutterance.layout.wording import at_step, shown
+from gutterance.layout.wording import at_step, cannot_be, shown
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -54,7 +54,8 @@ class Bends:
             return None
         words = shown(throw, laid.system, feet=False)
         if not 0 < throw <= self.shop.limits.wall_to_fascia.inches:
-            says = f"an offset of {words} on {laid.id} cannot be right"
+            most = self.shop.limits.wall_to_fascia.inches
+            says = cannot_be(f"offset {number} of {laid.id},", throw, most, laid.system)
             laid.hold.append(Hold(at, says, f"How far does {laid.id} go over there?"))
             return None
         way, sure = self._way_of(pipe, offset, number)

@@ -14,7 +14,7 @@ from gutterance.layout.pipe_parts import count_parts
 from gutterance.layout.pipe_words import inches_of, open_value, place_words, way_reasons
 from gutterance.layout.values import Hold, LaidPipe, LaidRun, PlacedOutlet, Reason
 from gutterance.layout.wall_pipe import set_wall_pipe
-from gutterance.layout.wording import at_step, note_once, shown
+from gutterance.layout.wording import at_step, cannot_be, note_once, shown
 
 if TYPE_CHECKING:
     from gutterance.checking.findings import Finding
@@ -134,7 +134,7 @@ class PipeLayer:
         for name, value in (("wall_to_fascia", reach), ("height", height)):
             words = name.replace("_", " ")
             if value is not None and (value < 0 or value > most[name] or (name == "height" and value == 0)):
-                says = f"a {words} of {shown(value, system)} cannot be right"
+                says = cannot_be(f"the {words} of {pipe.id},", value, most[name], system)
                 laid.hold.append(Hold(f"{path}.{name}", says, f"What is the {words} of {pipe.id}?"))
         ways = self._ways(laid, reach) if reach is not None and 0 <= reach <= most["wall_to_fascia"] else []
         if ways:

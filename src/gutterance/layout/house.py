@@ -30,7 +30,7 @@ from gutterance.layout.values import (
     PlacedOutlet,
     Side,
 )
-from gutterance.layout.wording import listed, note_once
+from gutterance.layout.wording import cannot_be, listed, note_once
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -132,7 +132,8 @@ class _House:
                 Hold(f"{path}.length", f"the length of {run.name} was not said", f"How long is {run.name}?")
             )
         elif run.length.value is not None and self.layout.runs[i].length is None:
-            says = f"a length of {run.length.value.tape_text()} for {run.name} cannot be right"
+            most, value = self.shop.limits.run.inches, run.length.value
+            says = cannot_be(f"the length of {run.name},", value.inches, most, value.system)
             own.append(Hold(f"{path}.length", says, f"How long is {run.name}?"))
         own += unsettled(f"{path}.length", run.length, f"the length of {run.name}")
         for side, end, angle in (

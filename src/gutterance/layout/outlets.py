@@ -117,7 +117,8 @@ def _hold_if_off(one: PlacedOutlet, run: LaidRun, at: str) -> None:
         return
     if one.at - one.half_width < 0 or one.at + one.half_width > run.length:
         where = shown(one.at, run.system)
-        says = f"outlet {one.id} at {where} from the left does not fit on {run.name}"
+        long = shown(run.length, run.system)
+        says = f"outlet {one.id} at {where} from the left does not fit on {run.name}, which is {long} long"
         one.hold.append(Hold(f"{at}.distance", says, f"Where on {run.name} is outlet {one.id}?"))
         one.at = None
 

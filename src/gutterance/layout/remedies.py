@@ -47,24 +47,28 @@ def room_for_fall(run: Run, laid: LaidRun, shop: Shop) -> tuple[Fraction, str]:
     """
     depth = laid.gutter.profile.depth.inches if laid.gutter.profile is not None else None
     room, why = shop.fall.most.inches, "a usual fascia leaves (shop rule)"
-    face = _fascia_face(run, shop)
-    if face is not None and depth is not None:
-        room, why = max(face - depth, Fraction(0)), f"its fascia of {shown(face, laid.system)} leaves"
+    found = _fascia_face(run, shop)
+    if found is not None and depth is not None:
+        face, how = found
+        room = max(face - depth, Fraction(0))
+        why = f"its fascia of {shown(face, laid.system)}{how} leaves"
     if depth is not None and depth < room:
         room, why = depth, "the gutter is deep"
     return room, why
 
 
-def _fascia_face(run: Run, shop: Shop) -> Fraction | None:
+def _fascia_face(run: Run, shop: Shop) -> tuple[Fraction, str] | None:
+    """The fascia's face [in], and where a board's name gave it that this is not a measured one."""
     if run.fascia is None or not run.fascia.settled or run.fascia.value is None:
         return None
     text = run.fascia.value
     board = _BOARD.search(text)
     if board is not None:
-        face = shop.fall.boards.get("".join(board[0].split()).replace("×", "x"))
-        return face.inches if face is not None else None
+        name = "".join(board[0].split()).replace("×", "x")
+        face = shop.fall.boards.get(name)
+        return (face.inches, f" (a {name} by the shop file: measure it)") if face is not None else None
     try:
-        return Length.from_file_text(text).inches
+        return Length.from_file_text(text).inches, ""
     except LengthTextError:
         return None
 

@@ -42,6 +42,12 @@ def at_step(inches: Fraction, system: System, shop: Shop) -> str:
     return Length(inches, system).rounded(step).inch_text()
 
 
+def cannot_be(what: str, value: Fraction, most: Fraction, system: System) -> str:
+    """Why a length taken for a slip is one: nothing, less than that, or over the shop's limit [in]."""
+    why = "it must be more than nothing" if value <= 0 else f"over the shop's limit of {shown(most, system)}"
+    return f"{what} {shown(value, system)}, cannot be right: {why}"
+
+
 def listed(words: list[str]) -> str:
     """`a`, `a and b`, `a, b and c`.
 

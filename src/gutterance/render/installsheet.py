@@ -107,7 +107,8 @@ def _moves(movement: Movement | None) -> list[str]:
     at = ", ".join(tape(one) for one in movement.joints)
     over = tape(movement.joint_over)
     joints = f"an expansion joint at {at}" if at else f"no joint up to {over} by the shop's rule"
-    words = f"grows {short(movement.moves)} from cold to hot ({harmless(movement.material)}); {joints}"
+    metal = f"{harmless(movement.material)}: {harmless(movement.source)}"
+    words = f"grows {short(movement.moves)} from cold to hot ({metal}); {joints}"
     return wrapped(words, "    ", "      ")
 
 
