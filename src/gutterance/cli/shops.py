@@ -89,11 +89,17 @@ def _flat(part: Any, key: str) -> Iterator[tuple[str, str]]:
             name = " ".join(str(row[one]) for one in ("name", "size") if one in row)
             yield from _flat(row, f"{key} {name}")
     else:
-        yield (
-            key,
-            f'"{part}"'
-            if isinstance(part, str)
-            else str(part).lower()
-            if isinstance(part, bool)
-            else str(part),
-        )
+        yield key, _written(part)
+
+
+def _written(value: object) -> str:
+    """A plain value as a shop file writes it."""
+    if value is None:
+        return '"none"'
+    return (
+        str(value).lower()
+        if isinstance(value, bool)
+        else f'"{value}"'
+        if isinstance(value, str)
+        else str(value)
+    )
