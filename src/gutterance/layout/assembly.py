@@ -41,7 +41,9 @@ def assemblies(
             end = at
             while end < len(pieces) and short[end]:
                 end += 1
-            out.append(_assembly(pieces, at, end, runs, shop, loop=channel.loop))
+            one = _assembly(pieces, at, end, runs, shop, loop=channel.loop)
+            if len(one.pieces) > 1:
+                out.append(one)
             at = end
     return out
 
