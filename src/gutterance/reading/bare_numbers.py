@@ -96,7 +96,9 @@ class BareNumbers(FieldsSaid):
         elif self._of_quarter() and (walk.outlets or run.outlets):
             self._after_length(item, run)
         elif (
-            "length" not in run.fields or run.fields["length"].value is None or by_ditto(run.fields["length"])
+            "length" not in run.fields
+            or run.fields["length"].value is None
+            or (by_ditto(run.fields["length"]) and self._may_replace_copy(item))
         ):
             self._length_of_run(item, run)
         else:
@@ -259,6 +261,11 @@ class BareNumbers(FieldsSaid):
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _may_replace_copy(self, item: Item) -> bool:
+        """`back same as front, 38-4`: a length of its own, not the inches behind its outlet."""
+        pipe_said = any(other.kind in ("outlet", "downpipe") for other in self.items[: self.number])
+        return self._is_long(item) and not self._is_small(item) and not pipe_said
 
     def _excepted(self) -> bool:
         """Whether an exception was begun in this stretch, and the outlet in focus is a single one."""

@@ -90,6 +90,8 @@ def put(
             new.was = [*old.was, *new.was]
         fields[name] = new
         return new
+    if any(before.value == old.value for before in new.was):
+        fixed = True  # `the height is 10-8, not 10-6`, where 10-6 was said before
     if fixed:
         new.was = [*old.was, old.model_copy(update={"was": []}), *new.was]
         if new.status == "read":

@@ -72,8 +72,10 @@ def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
         item = out[place]
         if item.kind in SAME_KIND.get(new.kind, (new.kind,)):
             return place if fixed else None
-        if item.kind in ("fix", "arrow") or (item.kind == "no" and _plain_no(out, place)):
-            fixed = True
+        if item.kind in ("fix", "arrow") or (
+            item.kind == "no" and _plain_no(out, place) and not (new.plural and new.kind.startswith("end"))
+        ):
+            fixed = True  # but `four outside corners, no insides` corrects nothing
         elif item.kind == "walk" and item.text.lower() == "now":
             fixed = fixed or any(other.kind == "was" for other in out[max(0, place - 5) : place])
         elif item.kind == "break":

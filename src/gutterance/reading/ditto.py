@@ -28,6 +28,8 @@ COPIED = (
     "gutter_size",
 )
 """Fields of a run that `same as` copies."""
+NEAR_ENOUGH = 60
+"""How far [characters] behind `same` the word stands that says what is the same."""
 SWAPPED = {
     "left_end": "right_end",
     "right_end": "left_end",
@@ -57,7 +59,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     fields = [
         "height" if item.value == "down" else item.value
         for item in stretch.items
-        if item.kind == "cue" and not item.marks.get("used") and abs(item.start - same.start) < 60
+        if item.kind == "cue" and not item.marks.get("used") and abs(item.start - same.start) < NEAR_ENOUGH
     ]
     things = {
         item.kind
@@ -91,6 +93,18 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def copy_length_now(stretch: Stretch, same: Item) -> None:
+    """`same as the front length wise, ... eighteen inches`: the length is known before that number."""
+    run = stretch.walk.run
+    named = any(
+        item.kind == "cue" and item.value == "length" and 0 < item.start - same.start < NEAR_ENOUGH
+        for item in stretch.items
+    )
+    like, words, by_name = _like_what(stretch, same)
+    if run is not None and named and by_name and like is not None and "length" not in run.fields:
+        copy_run(run, like, same, words, names=("length",), outlets=False)
 
 
 def _copy_listed_pipe(stretch: Stretch, same: Item) -> bool:

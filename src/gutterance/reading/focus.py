@@ -156,7 +156,7 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         and after is not None
         and (
             is_length_like(after)
-            or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown")
+            or after.kind in ("same", "mirror", "lr", "outlet", "downpipe", "end", "unknown", "cue")
         )
     ):
         bring_into_focus(item, in_context(PlaceName(direction=item.value), walk))

@@ -41,6 +41,7 @@ WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by"])
 def assign_roles(items: list[Item]) -> None:
     """Mark the items of one stretch in place: see each rule below."""
     _weak_ends(items)
+    _weak_cues(items)
     _hedges(items)
     _counts(items)
     _offsets(items)
@@ -100,6 +101,28 @@ def _weak_ends(items: list[Item]) -> None:
                 and items[place - 2].text.lower() in ("on", "off", "from", "off of")
             ):
                 item.kind, item.value = "word", "wall"
+
+
+def _weak_cues(items: list[Item]) -> None:
+    """`oh and watch out` is no overhang, and `the ground falls away` no end of a pipe."""
+    for place, item in enumerate(items):
+        before = items[place - 1] if place else None
+        after = items[place + 1] if place + 1 < len(items) else None
+        if item.kind == "cue" and item.text == "oh":
+            figures = [
+                other
+                for other in (before, after)
+                if other is not None and other.kind == "measure" and any(c.isdigit() for c in other.text)
+            ]
+            if not figures or (after is not None and after.kind == "filler"):
+                item.kind, item.value = "filler", ""
+        elif (
+            item.kind == "ends at"
+            and item.text.lower() == "ground"
+            and before is not None
+            and before.text.lower() == "the"
+        ):
+            item.kind, item.value = "word", ""
 
 
 def _hedges(items: list[Item]) -> None:
@@ -521,7 +544,7 @@ def _cues(items: list[Item]) -> None:
             return price + 4.0 if cue_first and price <= 2.0 and _has_feet(measure) else None
         if cue.kind == "ends at":
             # `9-4 splash`, `ten five down to the drain`: a height, though no word says so
-            return None if cue_first or price > 1.0 else price + 4.0
+            return None if cue_first or price > 1.0 or _in_inches(measure) else price + 4.0
         assert cue.term is not None
         if cue.term.way == "before" and not cue_first:
             return None
@@ -558,6 +581,13 @@ def _names_a_run(items: list[Item], place: int) -> bool:
     while back >= 0 and items[back].kind in ("filler", "colon", "run noun", "mark"):
         back -= 1
     return back >= 0 and items[back].kind == "place"
+
+
+def _in_inches(measure: Item) -> bool:
+    """Whether a number is said in inches alone, so that it is no height."""
+    found = measure.found
+    assert found is not None
+    return found.kind == "length" and all(amount.unit == "inch" for amount in found.amounts)
 
 
 def _has_feet(measure: Item) -> bool:

@@ -6,7 +6,13 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.counts_said import CountsSaid
 from gutterance.reading.discourse import OPPOSITE
-from gutterance.reading.ditto import copied, copy_same, side_behind, side_of_the_house
+from gutterance.reading.ditto import (
+    copied,
+    copy_length_now,
+    copy_same,
+    side_behind,
+    side_of_the_house,
+)
 from gutterance.reading.doubts_said import DoubtsSaid
 from gutterance.reading.ends_said import EndsSaid
 from gutterance.reading.numbers_said import NumbersSaid
@@ -87,6 +93,7 @@ class Stretch(
             other_side.marks["used"] = True
         likened = next((o for o in self.items[self.number + 1 :] if o.kind == "ref" and o.value), None)
         if likened is not None:
+            copy_length_now(self, item)
             side_behind(self, likened)  # `same as the upper right`: the right is part of that name
 
 
