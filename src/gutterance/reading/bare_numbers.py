@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 SHORT_LINE = 4
 """A line of no more items than this may go on with the column heading of the line before."""
+INCHES_A_FOOT = 12
 INCHES_OUT = (4, 48)
 """A bare number between these [in] before a height, in a list of pipes, is how far the wall stands back."""
 SHORTEST_BARE_RUN = 3
@@ -89,7 +90,7 @@ class BareNumbers(FieldsSaid):
                 if reading is not None:
                     walk.put(fields, name, reading, item)
                 return
-        if self._added_fraction(item):
+        if self._added_fraction(item) or self._inches_of_last_line(item):
             return
         if run is None or self._is_bare_angle(item):
             walk.give_back(item)
@@ -178,6 +179,43 @@ class BareNumbers(FieldsSaid):
         new.source = [*old.source, item.source()]
         new.why = (
             f"{old.why}; the fraction was added after it" if old.why else "the fraction was added after it"
+        )
+        fields[name] = new
+        return True
+
+    def _inches_of_last_line(self, item: Item) -> bool:
+        """`front is twenty seven foot` / `six and a quarter outside`: a length cut in two by a line's end."""
+        walk = self.walk
+        found = item.found
+        assert found is not None
+        if walk.last is None or found.kind != "bare" or len(found.amounts) != 1 or found.value is None:
+            return False
+        fields, name, before = walk.last
+        if (
+            before.line != self.line.number - 1
+            or found.value >= INCHES_A_FOOT
+            or before is not walk.line_ends_with
+        ):
+            return False
+        if any(other.kind not in ("filler", "mark") for other in self.items[: self.number]):
+            return False
+        old = fields.get(name)
+        feet_only = (
+            before.found is not None
+            and len(before.found.amounts) == 1
+            and before.found.amounts[0].unit == "foot"
+            and before.found.amounts[0].is_whole
+        )
+        if old is None or not isinstance(old.value, Length) or not feet_only:
+            return False
+        walk.use(item)
+        new = old.model_copy(deep=True)
+        new.value = Length(old.value.inches + Fraction(found.value), old.value.system)
+        new.source = [*old.source, item.source()]
+        new.why = (
+            f"{old.why}; its inches stand on the next line"
+            if old.why
+            else "its inches stand on the next line"
         )
         fields[name] = new
         return True

@@ -103,6 +103,7 @@ class Walk:
     part_angles: dict[str, Reading[Any]] = field(default_factory=dict)
     pipe_list: bool = False
     pipe_named: Item | None = None
+    line_ends_with: Item | None = None
     pipe_lines: frozenset[int] = frozenset()
 
     # ------------------------------------------------------------------ what has been used

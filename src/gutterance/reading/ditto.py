@@ -103,7 +103,13 @@ def copy_length_now(stretch: Stretch, same: Item) -> None:
         for item in stretch.items
     )
     like, words, by_name = _like_what(stretch, same)
-    if run is not None and named and by_name and like is not None and "length" not in run.fields:
+    whole = _whole_run(stretch, same) and not any(
+        item.kind in ("cue", "outlet", "downpipe", "end") and 0 < item.start - same.start < NEAR_ENOUGH // 4
+        for item in stretch.items
+    )
+    if run is None or like is None or not by_name or "length" in run.fields or like is run:
+        return
+    if (named or whole) and same.kind == "same":
         copy_run(run, like, same, words, names=("length",), outlets=False)
 
 

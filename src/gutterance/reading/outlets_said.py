@@ -71,7 +71,8 @@ class OutletsSaid(StretchWords):
                     reading.status, reading.why = "doubtful", "more than one was spoken of, and one side"
                 if reading is not None and side.was:
                     reading.status, reading.why = "corrected", "corrected by the measurer"
-                    reading.was = [walk.text(old.value, old) for old in side.was]
+                    places = [old for old in side.was if old.value in (*OPPOSITE, "centre")]
+                    reading.was = [walk.text(old.value, old) for old in places]
                 drafts.append(
                     walk.outlet_at(place, item, reading, None, new=self._said_new() and place is None)
                 )

@@ -117,6 +117,9 @@ class QuestionsSaid(PlacesSaid):
         ):
             self.walk.run.no_outlet = item.source()
             self.walk.use(item)
+            follower = self._next_said()
+            if follower is not None and follower.kind in ("outlet", "downpipe"):
+                self.negative = item  # `no drop`: the word behind it is what there is none of
             return
         nxt = self._next_said()
         if nxt is not None and nxt.kind in ("outlet", "downpipe", "end"):

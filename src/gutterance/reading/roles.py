@@ -307,11 +307,16 @@ def _offsets(items: list[Item]) -> None:
 
 def _runs_to_another_end(items: list[Item], place: int) -> bool:
     """Whether `to` and another end stand behind an end."""
-    behind = [other for other in items[place + 1 : place + 5] if other.kind not in ("corner", "side", "lr")]
-    words = [other.text.lower() for other in behind[:2]]
-    return bool({"to", "into", "through to"} & set(words)) and any(
-        other.kind in ("end", "end word", "place", "ref") for other in behind[1:4]
-    )
+    said_to = False
+    for other in items[place + 1 : place + 10]:
+        if other.kind == "break" and other.strength >= 3:
+            return False
+        said_to = said_to or other.text.lower() in ("to", "into", "through to", "over to")
+        if said_to and other.kind in ("end", "end word", "place", "ref"):
+            return True
+        if other.kind in ("measure", "outlet", "downpipe"):
+            return False
+    return False
 
 
 def _so_far_in(items: list[Item]) -> None:
@@ -464,6 +469,8 @@ def _values_in_a_row(items: list[Item]) -> None:
             and nxt <= place + 2
         ):
             other = items[nxt].found
+            if cue.value == "wall_to_fascia" and _feet_and_inches(items[nxt]) and not _feet_and_inches(item):
+                continue  # `w/f 18, 9-2`: the height behind it
             if other is not None and other.kind != "other" and "offset" not in items[nxt].marks:
                 item.doubts.append("several numbers stand behind one word: which is which?")
 

@@ -28,6 +28,11 @@ class SidesSaid(OutletsSaid):
         asked = walk.asked_outlet
         if asked is not None and item.line - asked.line > LONGEST_WAIT:
             asked = walk.asked_outlet = None
+        denied = [o for o in run.outlets if any(was.value == o.side for was in item.was)]
+        if denied and item.value in ("left", "right", "centre"):
+            walk.outlets = denied[-1:]  # `it goes on the left, not the right`
+            self._move_side(item)
+            return
         if walk.fixing is not None and walk.last is not None and thing is None:
             self._move_side(item)
             return

@@ -107,6 +107,7 @@ def hear(line: Line, walk: Walk) -> None:
         if act.question:
             walk.offered = act
     _forget_old_correction(items, walk)
+    walk.line_ends_with = items[-1] if items else None
 
 
 def _forget_old_correction(items: list[Item], walk: Walk) -> None:
