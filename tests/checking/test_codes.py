@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 DOCS = Path(__file__).parents[2] / "docs" / "findings.md"
 SECTION = re.compile(r"^### `(?P<code>[a-z-]+)`\n(?P<text>.*?)(?=^##|\Z)", re.MULTILINE | re.DOTALL)
 RAISED = re.compile(r"(?:\bcode=|\b_?finding\(\s*)\"([a-z]+(?:-[a-z]+)+)\"")
-NOTE = re.compile(r"^```note\n(?P<note>.*?)^```$", re.MULTILINE | re.DOTALL)
+NOTE = re.compile(r"^```(?:note|captions)\n(?P<note>.*?)^```$", re.MULTILINE | re.DOTALL)
 SECTIONS = {
     section["code"]: section["text"] for section in SECTION.finditer(DOCS.read_text(encoding="utf-8"))
 }
@@ -104,6 +104,11 @@ RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
         {"runs": {"front": (510, "C", "C", {"colour": {"status": "missing", "why": "could not see it"}})}},
         "runs.front.colour",
         ["runs.front"],
+    ),
+    "note-damaged": (
+        {"runs": GABLE, "damage": [{"file": "a.vtt", "line": 7, "what": "cut", "mend": "ask", "after": 1}]},
+        "damage.1",
+        ["runs.front", "runs.back"],
     ),
     "two-values": (
         {"runs": {"front": (None, "C", "C", {"length": doubtful("513 in", "510 in", lines=(1, 2))})}},
@@ -297,11 +302,12 @@ def test_docs_put_each_code_under_its_kind() -> None:
 
 @pytest.mark.parametrize("code", [code for code in CODES if NOTE.search(SECTIONS.get(code, ""))])
 def test_the_example_in_the_docs_raises_its_code(code: str) -> None:
+    from gutterance.notes import decode_note
     from gutterance.reading import read_note
 
     example = NOTE.search(SECTIONS[code])
     assert example is not None
-    sheet = read_note(example["note"].splitlines())
+    sheet = read_note(decode_note(example["note"].encode(), "example"))
     assert code in {found.code for found in check_sheet(sheet)}, [
         (found.code, found.says) for found in check_sheet(sheet)
     ]

@@ -66,7 +66,7 @@ def test_words_of_one_line_are_marked_together() -> None:
 
 def test_the_seconds_of_a_recording_are_told() -> None:
     (shown, _) = marked_lines([source(NOTE, 1, "42-6", seconds=(12.4, 14.1))], NOTE)
-    assert shown.endswith("(heard 12.4 to 14.1 s)")
+    assert shown.endswith("(heard at 0:12.4 to 0:14.1)")
 
 
 def test_words_that_are_not_where_the_sheet_says_are_told_so() -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from gutterance.measure.length import Length
+from gutterance.notes import decode_note
 from gutterance.reading import read_note
 
 if TYPE_CHECKING:
@@ -157,3 +158,14 @@ def read() -> Callable[..., Seen]:
         return Seen(list(lines), sheet)
 
     return read_lines
+
+
+@pytest.fixture
+def listen() -> Callable[..., Seen]:
+    """Read a transcript as its file holds it: captions or JSON."""
+
+    def listen_to(data: str, name: str = "walk") -> Seen:
+        note = decode_note(data.encode(), name)
+        return Seen(list(note.lines_text()), read_note(note))
+
+    return listen_to

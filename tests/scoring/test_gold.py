@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from gutterance.scoring.gold import GoldError, corpus_notes, gold_length, load_gold
+from gutterance.notes import open_note
+from gutterance.scoring.gold import NOTE_ENDINGS, GoldError, corpus_notes, gold_length, load_gold
 from gutterance.scoring.marks import CorpusScore
 from gutterance.scoring.records import add_record, load_records
 
@@ -75,9 +76,9 @@ def test_every_gold_sheet_of_the_corpus_follows_its_format() -> None:
         for length in filter(None, lengths):
             gold_length(length)
         note = next(
-            note for ending in (".txt", ".md") if (note := path.with_name(path.name[:-10] + ending)).exists()
+            note for ending in NOTE_ENDINGS if (note := path.with_name(path.name[:-10] + ending)).exists()
         )
-        words = note.read_text(encoding="utf-8").casefold()
+        words = open_note(note).text.casefold()
         for not_one in gold.not_measurements:
             assert not_one.casefold() in words, f"{path.name}: the note does not say {not_one!r}"
         for part in [*gold.outlets, *gold.downpipes]:

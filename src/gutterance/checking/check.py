@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.checking.assumptions import find_assumptions
+from gutterance.checking.broken_notes import find_broken_notes
 from gutterance.checking.closure import check_closure
 from gutterance.checking.conflicts import find_conflicts
 from gutterance.checking.consistency import find_inconsistencies
@@ -37,6 +38,7 @@ def check_sheet(sheet: Sheet) -> list[Finding]:
         *closure.findings,
         *find_gaps(house, joints),
         *find_doubts(house, joints),
+        *find_broken_notes(house),
         *find_implausible(house),
         *find_inconsistencies(house),
         *find_hazards(house),

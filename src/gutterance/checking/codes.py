@@ -43,6 +43,7 @@ CODES: Final[dict[str, FindingKind]] = {
     "next-run-twice": "conflict",
     "value-doubtful": "doubt",
     "unread-number": "doubt",
+    "note-damaged": "doubt",
     "value-implausible": "doubt",
     "wall-to-fascia-short": "assumption",
     "height-against-storey": "doubt",

@@ -88,7 +88,7 @@ def _unread(house: House) -> Iterator[Finding]:
         # The number may be anything said about there: of the run told just before it or just after, where its
         # line tells of runs, else of the downpipes so told.
         holds = spoken["runs", line].around(unread.source.start)
-        where = f"line {line}"
+        where = unread.source.where()
         at = ""
         if len(holds) == 1 and (run := house.run(holds[0].removeprefix("runs."))) is not None:
             at = f" at {of_run(run)}"
@@ -106,7 +106,7 @@ def _unread(house: House) -> Iterator[Finding]:
         (unread, kind) for unread, kind in zip(house.sheet.unread, kinds, strict=True) if kind is not None
     ]
     if set_aside:
-        each = listed([f"“{unread.text}” ({kind}, line {unread.source.line})" for unread, kind in set_aside])
+        each = listed([f"“{unread.text}” ({kind}, {unread.source.where()})" for unread, kind in set_aside])
         yield finding(
             "number-set-aside",
             "unread",

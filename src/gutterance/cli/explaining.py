@@ -112,9 +112,9 @@ def marked_lines(sources: Sequence[Source], note: Sequence[str]) -> list[str]:
 
 
 def _marked(sources: Sequence[Source], note: Sequence[str]) -> list[str]:
-    head = f"line {sources[0].line}: "
-    seconds = sources[0].seconds
-    time = f" (heard {seconds[0]:g} to {seconds[1]:g} s)" if seconds else ""
+    head = f"{sources[0].where()}: "
+    heard = sources[0].heard()
+    time = f" (heard at {heard})" if heard else ""
     line = note[sources[0].line - 1] if sources[0].line <= len(note) else None
     if line is None or any(line[one.start : one.end] != one.text for one in sources):
         said = head + ", ".join(f'"{one.text}"' for one in sources) + time

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 def sheet_of(note: Note) -> Sheet:
     """Read a note. Raises Refusal where nothing of a gutter job is found in it."""
-    from gutterance import __version__
     from gutterance.reading import read_note
 
     for remark in note.remarks:
@@ -32,16 +31,12 @@ def sheet_of(note: Note) -> Sheet:
     if len(files := note.files()) > 1:
         spans = (f"{file} is {_lines(first, last)}" for file, first, last in files)
         talk(f"note: in what follows, {', '.join(spans)}")
-    sheet = read_note(note.lines_text(), name=note.name)
+    sheet = read_note(note)
     if not sheet.runs and next(iter(sheet.readings()), None) is None:
         raise Refusal(
             f"no run was found in {note.name}: name each run and give its length in English, one a line, "
             "as in 'Front 42-6, outside corner both ends'"
         )
-    if not sheet.note:
-        sheet.note = list(note.lines_text())
-    if sheet.made_by is None:
-        sheet.made_by = f"gutterance {__version__}"
     return sheet
 
 
@@ -76,7 +71,7 @@ def lists_of(
 def sheet_status(sheet: Sheet) -> ExitStatus:
     """Whether anything on the sheet waits for an answer."""
     open_values = any(reading.status in ("doubtful", "missing") for _, reading in sheet.readings())
-    return ExitStatus.ON_HOLD if open_values or sheet.unread else ExitStatus.DONE
+    return ExitStatus.ON_HOLD if open_values or sheet.unread or sheet.damage else ExitStatus.DONE
 
 
 def findings_status(findings: Sequence[Finding]) -> ExitStatus:

@@ -51,7 +51,7 @@ def usual_cautions() -> tuple[Caution, ...]:
 def cautions_for(sheet: Sheet) -> list[Caution]:
     """The note's own hazards, each with where it is, then the usual ones."""
     own = [
-        Caution(says=one.text, about=one.about, source=f"the note, line {one.source.line}")
+        Caution(says=one.text, about=one.about, source=f"the note, {one.source.where()}")
         for one in sheet.remarks
         if one.kind == "hazard"
     ]

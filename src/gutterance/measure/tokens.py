@@ -137,6 +137,8 @@ class Lexer:
         return tokens
 
     def _drop_what_is_no_number(self, tokens: list[Token], at: int) -> None:
+        if tokens[at].word == "half" and _ends_a_mixed_number(tokens, at):
+            return
         words = [token.word for token in tokens[at : at + 5] if token.kind != "dash"]
         for phrase in self.words.not_numbers.get(tokens[at].word, ()):
             if tuple(words[: len(phrase)]) == phrase:
@@ -150,6 +152,17 @@ class Lexer:
             after = [_role(token) for token in tokens[at + 1 : at + 3]]
             if is_pronoun(self.words, before, after):
                 tokens[at].cat = "pronoun"
+
+
+def _ends_a_mixed_number(tokens: list[Token], at: int) -> bool:
+    """`4 and a half the same as the back`: the half of a number, but for `4 and a half round`."""
+    before = tokens[max(0, at - 3) : at]
+    return (
+        len(before) == 3
+        and before[0].is_numeral
+        and (before[1].word, before[2].word) == ("and", "a")
+        and not (at + 1 < len(tokens) and tokens[at + 1].word in ("round", "rounds"))
+    )
 
 
 def _role(token: Token) -> str:

@@ -155,7 +155,7 @@ def _cues(lines: Sequence[str], name: str, form: CaptionForm, damage: list[Damag
         cue = _Cue(at + 1, _timing(line, name, at + 1, damage))
         opened = False
         at += 1
-        if at == len(lines):
+        if at == len(lines) and cue.seconds is not None:
             damage.append(Damage(name, at, "the file ends before the words of its last cue", _LOOK))
     if cue is not None:
         yield cue

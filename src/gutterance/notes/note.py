@@ -19,13 +19,15 @@ class SpokenWord:
     """A stretch of a line that is timed by itself: a word, or a whole cue where words have no times.
 
     `start`, `end` count characters of the line; `seconds` is when it was said, None where the file does not
-    say; `probability` is 0 to 1 as the transcript gives it, None where it gives none.
+    say; `probability` is 0 to 1 as the transcript gives it, None where it gives none. `of_segment` says that
+    it is a mean over the whole segment, which tells little of one word.
     """
 
     start: int
     end: int
     seconds: Seconds | None = None
     probability: float | None = None
+    of_segment: bool = False
 
 
 @dataclass(frozen=True, slots=True)

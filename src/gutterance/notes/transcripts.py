@@ -177,9 +177,11 @@ class _Reading:
         ]
         if words:
             yield from self.words_beside(said, words)
-        elif probability is not None:
+        elif probability is not None or (mean := _mean(one)) is not None:
             for part in said:
                 timed = covered(part.text, (), seconds, probability)
+                if probability is None:
+                    timed = tuple(replace(word, probability=mean, of_segment=True) for word in timed)
                 yield Utterance(part.text, line, seconds, timed, speaker, part.ends)
         else:
             yield from said
@@ -340,6 +342,14 @@ class _Reading:
                 f"{shown if len(shown) <= 200 else shown[:197] + '...'}",
             )
         return []
+
+
+def _mean(one: dict[Any, Any]) -> float | None:
+    """The mean probability of a segment's words: recognisers write the mean of its natural logarithm."""
+    value = one.get("avg_logprob")
+    if isinstance(value, bool) or not isinstance(value, int | float) or not value <= 0:
+        return None
+    return math.exp(value)
 
 
 def _shown(value: Any) -> str:

@@ -9,7 +9,7 @@ ends where a sentence ends, another speaks, or the speaker rests, and never betw
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gutterance.notes.note import NoteLine, SpokenWord
@@ -68,7 +68,7 @@ def covered(text: str, words: Iterable[SpokenWord], seconds: Seconds | None,
         if word.start < at or word.end <= word.start:
             continue
         fill(at, word.start)
-        timed = word if word.seconds else SpokenWord(word.start, word.end, seconds, word.probability)
+        timed = word if word.seconds else replace(word, seconds=seconds)
         found.append(timed)
         at = word.end
     fill(at, len(text))
@@ -98,7 +98,7 @@ def _line(together: Sequence[Utterance], file: str) -> NoteLine:
             joins.append(at)
             at += 1
         words += [
-            SpokenWord(word.start + at, word.end + at, word.seconds, word.probability)
+            replace(word, start=word.start + at, end=word.end + at)
             for word in covered(said.text, said.words, said.seconds)
         ]
         at += len(said.text)
@@ -143,10 +143,11 @@ def goes_on(before: str, after: str) -> bool:
     cut = tail.find(" ") + 1 if len(before) > _NEAR else 0
     last = tokens_of(tail[cut:])[-1:]
     first = tokens_of(after[:_NEAR])[:2]
-    if not last or not _of_a_number(last[0]) or not first:
+    if not last or not of_a_number(last[0]) or not first:
         return False
-    return _of_a_number(first[0]) or (first[0].cat == "article" and any(map(_of_a_number, first[1:])))
+    return of_a_number(first[0]) or (first[0].cat == "article" and any(map(of_a_number, first[1:])))
 
 
-def _of_a_number(token: Token) -> bool:
+def of_a_number(token: Token) -> bool:
+    """Whether a token is a numeral, a unit, or a sign or small word between two parts of a number."""
     return token.is_numeral or bool(token.unit) or token.cat in _LINKS or token.kind == "mark"

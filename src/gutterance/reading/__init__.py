@@ -7,20 +7,23 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from gutterance.notes import Note
     from gutterance.sheet.models import Sheet
 
 __all__ = ["read_note"]
 
 
-def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
-    """Read a note, a line each, into a field sheet.
+def read_note(given: Note | Sequence[str]) -> Sheet:
+    """Read a note into a field sheet: a note as `notes` opens it, or plain lines of text.
 
-    Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. `name` is the name
-    of the note's file, for messages only.
+    Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. Times, files and
+    how surely words were heard reach the sheet where the note has them.
     """
+    from gutterance.notes import Note
     from gutterance.reading.caution import look_again
     from gutterance.reading.discourse import Walk
     from gutterance.reading.finish import to_sheet
+    from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.ledger import list_unread
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
@@ -33,10 +36,11 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     from gutterance.reading.tables import hear_table
     from gutterance.reading.titles import drop_timestamps, find_title
 
-    del name
+    heard = given if isinstance(given, Note) else None
+    lines = given.lines_text() if isinstance(given, Note) else given
     walk = Walk()
     note = pipeline().lines(lines)
-    walk.dialogue = drop_speaker_labels(note)
+    walk.dialogue = drop_speaker_labels(note) or (heard is not None and spoken_by_several(heard))
     drop_timestamps(note, walk)
     find_title(note, walk)
     judge_units(note, walk)
@@ -54,4 +58,6 @@ def read_note(lines: Sequence[str], *, name: str = "") -> Sheet:
     sheet = to_sheet(walk, list(lines))
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
+    if heard is not None:
+        look_at_hearing(heard, sheet)
     return sheet

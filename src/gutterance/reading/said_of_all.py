@@ -116,7 +116,10 @@ def _is_local(items: list[Item], number: int) -> bool:
         return False
     before = before[places[-1] :]
     ahead = next((item for item in items[number + 1 :] if item.kind != "filler"), None)
-    if ahead is not None and ahead.kind in ("colour", "profile", "material"):
+    if ahead is not None and (
+        ahead.kind in ("colour", "profile", "material")
+        or (ahead.found is not None and ahead.found.what == "gutter size")
+    ):
         return False
     last = next((item for item in reversed(before) if item.kind != "filler"), None)
     if last is not None and last.kind in ("downpipe", "outlet"):

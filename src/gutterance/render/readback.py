@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.length import Length
 from gutterance.render.plain import BLANK, harmless, heading, page, wrapped
+from gutterance.sheet.models import clock
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -77,6 +78,7 @@ def _parts(sheet: Sheet) -> Iterator[list[str]]:
     yield _counted(sheet)
     yield _remarks(sheet)
     yield _unread(sheet)
+    yield _damage(sheet)
 
 
 def _job(sheet: Sheet) -> Iterator[list[str]]:
@@ -266,7 +268,17 @@ def _unread(sheet: Sheet) -> list[str]:
     lines = ["", "NOT UNDERSTOOD, so used nowhere. Say again or strike out:"]
     for one in sheet.unread:
         why = f": {harmless(one.why)}" if one.why else ""
-        lines += wrapped(f'! line {one.source.line}: "{harmless(one.text)}"{why}', "  ", "      ")
+        lines += wrapped(f'! {_spot(one.source)}: "{harmless(one.text)}"{why}', "  ", "      ")
+    return lines
+
+
+def _damage(sheet: Sheet) -> list[str]:
+    if not sheet.damage:
+        return []
+    lines = ["", "BROKEN IN THE FILE, so words may be lost:"]
+    for one in sheet.damage:
+        says = f"! {one.file}, line {one.line}: {one.what}: {one.mend}"
+        lines += wrapped(harmless(says), "  ", "      ")
     return lines
 
 
@@ -316,4 +328,11 @@ def _quoted(sources: list[Source], why: str) -> str:
     """Where the words stand, and the words, unless the reason has told them already."""
     source = sources[0]
     words = harmless(source.text)
-    return f"line {source.line}" if words in harmless(why) else f'line {source.line} "{words}"'
+    return _spot(source) if words in harmless(why) else f'{_spot(source)} "{words}"'
+
+
+def _spot(source: Source) -> str:
+    """Where words stand, and when they were said: `line 3 at 1:02.4`."""
+    if source.seconds is None:
+        return harmless(source.where())
+    return f"{harmless(source.where())} at {clock(source.seconds[0])}"

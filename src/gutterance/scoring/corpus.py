@@ -29,9 +29,7 @@ def score_corpus(folder: Path) -> Iterator[Score]:
     for note_path, gold_path in corpus_notes(folder):
         gold = load_gold(gold_path)
         note = open_note(note_path)
-        sheet = read_note(note.lines_text(), name=note.name)
-        if not sheet.note:
-            sheet.note = list(note.lines_text())
+        sheet = read_note(note)
         try:
             yield score_note(gold, sheet, check_sheet(sheet), note=note_path.stem)
         except GoldError as error:

@@ -15,7 +15,7 @@ from gutterance.sheet.values import End, EndsAt, Place, RemarkKind, TotalOf, Uni
 if TYPE_CHECKING:
     from pathlib import Path
 
-NOTE_ENDINGS = (".txt", ".md")
+NOTE_ENDINGS = (".txt", ".md", ".srt", ".vtt", ".json")
 _MARKED = re.compile(
     r"""(?P<sign>-)?(?:(?P<feet>\d+(?:\.\d+)?)')?\s*
         (?:(?:(?P<whole>\d+(?:\.\d+)?)(?:\s+|(?=")))?(?:(?P<num>\d+)/(?P<den>[1-9]\d*))?")?""",
@@ -173,5 +173,7 @@ def corpus_notes(folder: Path) -> list[tuple[Path, Path]]:
         if note.suffix in NOTE_ENDINGS and gold.exists():
             pairs.append((note, gold))
     if not pairs:
-        raise GoldError(f"{folder} holds no note with its gold (NAME.txt with NAME.gold.json beside it)")
+        raise GoldError(
+            f"{folder} holds no note with its gold (NAME.gold.json beside NAME.txt, .md, .srt, .vtt or .json)"
+        )
     return pairs

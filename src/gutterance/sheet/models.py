@@ -35,13 +35,47 @@ class Model(BaseModel):
 
 
 class Source(Model):
-    """Where words stand in the note: line from 1, `start` and `end` in characters of that line as given."""
+    """Where words stand in the note: line from 1, `start` and `end` in characters of that line as given.
+
+    `seconds` is when they were said, from the start of their recording. In a walk-round of several files
+    `line` counts through all of them; `file` and `file_line` are the words' own file and the line there.
+    """
 
     line: int = Field(ge=1)
     start: int = Field(ge=0)
     end: int = Field(ge=0)
     text: str
     seconds: tuple[float, float] | None = None
+    file: str | None = None
+    file_line: int | None = None
+
+    def where(self) -> str:
+        """The place of the words for a message: `line 3`, or with several files `back.txt, line 1`.
+
+        >>> Source(line=9, start=0, end=4, text="back", file="back.txt", file_line=1).where()
+        'back.txt, line 1'
+        """
+        return f"line {self.line}" if self.file is None else f"{self.file}, line {self.file_line}"
+
+    def heard(self) -> str | None:
+        """When the words were said, as a player shows it: `1:02.4 to 1:04`. None for typed words."""
+        if self.seconds is None:
+            return None
+        first, last = self.seconds
+        return clock(first) if first == last else f"{clock(first)} to {clock(last)}"
+
+
+def clock(seconds: float) -> str:
+    """A time [s] from the start of a recording as `m:ss` or `h:mm:ss`, to a tenth.
+
+    >>> clock(62.44), clock(3600), clock(9.96)
+    ('1:02.4', '1:00:00', '0:10')
+    """
+    tenths = round(seconds * 10)
+    minutes, rest = divmod(tenths, 600)
+    hours, minutes = divmod(minutes, 60)
+    part = f".{rest % 10}" if rest % 10 else ""
+    return (f"{hours}:{minutes:02}" if hours else f"{minutes}") + f":{rest // 10:02}{part}"
 
 
 class Alternative(Model, Generic[Value]):
@@ -181,6 +215,19 @@ class Unread(Model):
     why: str
 
 
+class NoteDamage(Model):
+    """Where a file of the note was broken, so that words may be lost: `line` of that `file`, what, the mend.
+
+    `after` is the line of the note that stands before the damage; 0 where none does.
+    """
+
+    file: str
+    line: int = Field(ge=1)
+    what: str
+    mend: str
+    after: int = Field(ge=0)
+
+
 class Sheet(Model):
     """A field sheet, as read from a note."""
 
@@ -193,6 +240,7 @@ class Sheet(Model):
     totals: list[Total] = Field(default_factory=list)
     remarks: list[Remark] = Field(default_factory=list)
     unread: list[Unread] = Field(default_factory=list)
+    damage: list[NoteDamage] = Field(default_factory=list)
     note: list[str] = Field(default_factory=list, description="the lines of the note, as given")
     made_by: str | None = Field(default=None, description="the version of gutterance that read the note")
 
