@@ -49,7 +49,7 @@ def test_2_unusable(call: Any) -> None:
 def test_1_a_defect_is_one_sentence_with_a_way_to_report_it(
     call: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def broken(_note: object) -> None:
+    def broken(*_: object) -> None:
         raise ZeroDivisionError("by a test")
 
     monkeypatch.setattr(work, "sheet_of", broken)

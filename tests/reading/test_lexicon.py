@@ -1,8 +1,6 @@
-"""The trade's words as a data file: what is wrong in one is named, and a shop's own words add to them."""
+"""The trade's words as a data file: what is wrong in one is named."""
 
 from __future__ import annotations
-
-from typing import TYPE_CHECKING
 
 import pytest
 
@@ -10,12 +8,9 @@ from gutterance.reading.lexicon import (
     CONCEPTS,
     LexiconError,
     built_in_terms,
-    load_terms,
+    kinds,
     terms_from_toml,
 )
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 GOOD = '[[term]]\nconcept = "outlet"\nvalue = "outlet"\nwords = ["snout"]\n'
 
@@ -25,6 +20,11 @@ def test_every_built_in_term_is_of_a_known_concept_and_stands_once() -> None:
     assert {term.concept for term in terms} <= CONCEPTS
     phrases = [term.phrase.lower() for term in terms]
     assert len(phrases) == len(set(phrases))
+
+
+def test_every_concept_has_a_name_for_the_list_of_words() -> None:
+    assert set(kinds()) == CONCEPTS
+    assert len(set(kinds().values())) == len(CONCEPTS)
 
 
 def test_a_good_term() -> None:
@@ -53,33 +53,6 @@ def test_a_bad_file_names_itself_and_the_term(text: str, says: list[str]) -> Non
     with pytest.raises(LexiconError) as error:
         terms_from_toml(text, "shop.toml")
     assert all(words in str(error.value) for words in ["shop.toml", *says]), str(error.value)
-
-
-def test_a_shops_words_are_added(tmp_path: Path) -> None:
-    own = tmp_path / "words.toml"
-    own.write_text(GOOD, encoding="utf-8")
-    terms = load_terms(own)
-    assert len(terms) == len(built_in_terms()) + 1
-    assert terms[-1].phrase == "snout"
-
-
-def test_a_clash_with_a_built_in_word_names_both(tmp_path: Path) -> None:
-    own = tmp_path / "words.toml"
-    own.write_text('[[term]]\nconcept = "end"\nvalue = "wall"\nwords = ["Downspout"]\n', encoding="utf-8")
-    with pytest.raises(LexiconError) as error:
-        load_terms(own)
-    for words in ("words.toml", "'Downspout'", "end 'wall'", "downpipe"):
-        assert words in str(error.value)
-
-
-def test_the_same_meaning_again_is_no_clash(tmp_path: Path) -> None:
-    downspout = next(term for term in built_in_terms() if term.phrase == "downspout")
-    own = tmp_path / "words.toml"
-    own.write_text(
-        f'[[term]]\nconcept = "{downspout.concept}"\nvalue = "{downspout.value}"\nwords = ["downspout"]\n',
-        encoding="utf-8",
-    )
-    assert len(load_terms(own)) == len(built_in_terms())
 
 
 @pytest.mark.parametrize(

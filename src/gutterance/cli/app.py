@@ -53,6 +53,14 @@ ShopOption = Annotated[
     str | None,
     typer.Option("--shop", metavar="FILE", help="The shop's own rules (TOML) over the trade's defaults."),
 ]
+WordsOption = Annotated[
+    str | None,
+    typer.Option(
+        "--words",
+        metavar="FILE",
+        help="The shop's own words (TOML); if not given, words.toml beside the --shop file.",
+    ),
+]
 
 RainfallOption = Annotated[
     str | None,
@@ -127,6 +135,8 @@ def read(
     out: Annotated[
         str | None, typer.Option("--out", metavar="FILE", help="Write the field sheet to this file.")
     ] = None,
+    words: WordsOption = None,
+    shop: ShopOption = None,
     as_json: JsonOption = False,
 ) -> None:
     """Read a note into a field sheet and read it back to you.
@@ -143,8 +153,9 @@ def read(
     from gutterance.cli import work
     from gutterance.cli.inputs import open_notes_to_read
     from gutterance.cli.showing import put, show, talk
+    from gutterance.cli.trade_words import own_words_for
 
-    sheet = work.sheet_of(open_notes_to_read(notes))
+    sheet = work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop))
     if out is not None:
         work.save_sheet(sheet, Path(out))
         talk(f"wrote the field sheet to {out}")
@@ -297,6 +308,7 @@ def run(
     return_period: ReturnPeriodOption = None,
     duration: DurationOption = None,
     rain_method: RainMethodOption = None,
+    words: WordsOption = None,
     as_json: JsonOption = False,
 ) -> None:
     """Read a note, check it and make the lists.
@@ -307,9 +319,10 @@ def run(
     from gutterance.cli import work
     from gutterance.cli.inputs import open_notes_to_read
     from gutterance.cli.rain import rain_asked
+    from gutterance.cli.trade_words import own_words_for
 
     asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method)
-    sheet = work.sheet_of(open_notes_to_read(notes))
+    sheet = work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop))
     findings = work.findings_of(sheet)
     raise typer.Exit(
         work.finish_lists(sheet, findings, out, shop, as_json=as_json, with_sheet=True, rain=asked)
@@ -535,6 +548,41 @@ def length(
         write_lengths(phrases_from_standard_input(), field, metric=metric, as_json=as_json)
     elif not write_lengths([phrase := phrase_of(text)], field, metric=metric, as_json=as_json):
         talk(f"no length was found in {phrase!r}")
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance words
+  gutterance words outlet
+  gutterance words snout --words words.toml"""
+)
+def words(
+    text: Annotated[
+        str | None,
+        typer.Argument(metavar="[TEXT]", help="Show what has this in it; without it, all."),
+    ] = None,
+    words: WordsOption = None,
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Show the words of the trade that the reader knows.
+
+    By what they mean, with the word that the sheet writes before those that are also
+    read. A shop adds its own in a file, words.toml beside its rules; how, is in
+    docs/own-words.md. Numbers and units are not among them: `gutterance length` reads
+    those.
+    """
+    from gutterance.cli.showing import show, show_json, talk
+    from gutterance.cli.trade_words import known_words, own_words_for, words_text
+
+    known = known_words(text, own_words_for(words, shop))
+    if as_json:
+        show_json(known)
+    elif known:
+        show(words_text(known))
+    else:
+        talk(f"the reader knows no word with {text!r} in it; a shop can add it: docs/own-words.md")
 
 
 @app.command(

@@ -19,6 +19,7 @@ TRACEBACK = "--traceback"
 _EXPECTED = (
     ("gutterance.cli.refusals", "Refusal"),
     ("gutterance.notes.note", "NoteError"),
+    ("gutterance.reading.lexicon", "LexiconError"),
     ("gutterance.scoring.gold", "GoldError"),
     ("gutterance.shop.loading", "ShopError"),
     ("gutterance.drainage.errors", "RainError"),

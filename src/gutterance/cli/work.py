@@ -16,12 +16,13 @@ if TYPE_CHECKING:
     from gutterance.drainage.asked import RainAsked
     from gutterance.lists.models import Lists
     from gutterance.notes import Note
+    from gutterance.reading.own_words import OwnWords
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
 
-def sheet_of(note: Note) -> Sheet:
-    """Read a note. Raises Refusal where nothing of a gutter job is found in it."""
+def sheet_of(note: Note, own: OwnWords | None = None) -> Sheet:
+    """Read a note, with a shop's own words. Raises Refusal where nothing of a gutter job is found in it."""
     from gutterance.reading import read_note
 
     for remark in note.remarks:
@@ -31,7 +32,7 @@ def sheet_of(note: Note) -> Sheet:
     if len(files := note.files()) > 1:
         spans = (f"{file} is {_lines(first, last)}" for file, first, last in files)
         talk(f"note: in what follows, {', '.join(spans)}")
-    sheet = read_note(note)
+    sheet = read_note(note, own=own)
     if not sheet.runs and next(iter(sheet.readings()), None) is None:
         raise Refusal(
             f"no run was found in {note.name}: name each run and give its length in English, one a line, "

@@ -8,16 +8,17 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gutterance.notes import Note
+    from gutterance.reading.own_words import OwnWords
     from gutterance.sheet.models import Sheet
 
 __all__ = ["read_note"]
 
 
-def read_note(given: Note | Sequence[str]) -> Sheet:
+def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sheet:
     """Read a note into a field sheet: a note as `notes` opens it, or plain lines of text.
 
     Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. Times, files and
-    how surely words were heard reach the sheet where the note has them.
+    how surely words were heard reach the sheet where the note has them. `own` are the shop's own words.
     """
     from gutterance.notes import Note
     from gutterance.reading.caution import look_again
@@ -29,6 +30,7 @@ def read_note(given: Note | Sequence[str]) -> Sheet:
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
+    from gutterance.reading.own_words import tell_own_words
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
@@ -39,7 +41,7 @@ def read_note(given: Note | Sequence[str]) -> Sheet:
     heard = given if isinstance(given, Note) else None
     lines = given.lines_text() if isinstance(given, Note) else given
     walk = Walk()
-    note = pipeline().lines(lines)
+    note = pipeline(own).lines(lines)
     walk.dialogue = drop_speaker_labels(note) or (heard is not None and spoken_by_several(heard))
     drop_timestamps(note, walk)
     find_title(note, walk)
@@ -58,6 +60,8 @@ def read_note(given: Note | Sequence[str]) -> Sheet:
     sheet = to_sheet(walk, list(lines))
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
+    if own is not None:
+        tell_own_words(note, sheet)
     if heard is not None:
         look_at_hearing(heard, sheet)
     return sheet

@@ -6,10 +6,7 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
-from typing import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    from pathlib import Path
+from typing import Any
 
 CONCEPTS = frozenset(
     {
@@ -33,13 +30,19 @@ class LexiconError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """One phrase of the trade: the kind of thing it says, the value the sheet writes, and its spelling."""
+    """One phrase of the trade: the kind of thing it says, the value the sheet writes, and its spelling.
+
+    `own` is the shop's file it comes from, empty for a built-in one; `heard_for` the words that a recogniser
+    should have written in its place.
+    """
 
     phrase: str
     concept: str
     value: str
     way: str = "both"
     cased: bool = False
+    own: str = ""
+    heard_for: str = ""
 
     @property
     def plural(self) -> bool:
@@ -55,25 +58,18 @@ class Term:
 @cache
 def built_in_terms() -> tuple[Term, ...]:
     """The terms that come with the program."""
-    text = resources.files("gutterance.reading").joinpath("lexicon.toml").read_text("utf-8")
-    return terms_from_toml(text, "lexicon.toml")
+    return terms_from_toml(_built_in_text(), "lexicon.toml")
 
 
-def load_terms(path: Path | None = None) -> tuple[Term, ...]:
-    """The built-in terms, with a shop's own words added. A clash is an error that names both."""
-    terms = built_in_terms()
-    if path is None:
-        return terms
-    known = {term.phrase.lower(): term for term in terms}
-    own = terms_from_toml(path.read_text("utf-8"), path.name)
-    for term in own:
-        clash = known.get(term.phrase.lower())
-        if clash is not None and (clash.concept, clash.value) != (term.concept, term.value):
-            raise LexiconError(
-                f"{path.name}: {term.phrase!r} is given as {term.concept} {term.value!r}, but the built-in "
-                f"lexicon has it as {clash.concept} {clash.value!r}: choose another word"
-            )
-    return terms + tuple(term for term in own if term.phrase.lower() not in known)
+@cache
+def kinds() -> dict[str, str]:
+    """What each concept is called in a list of the words, in the order of that list."""
+    names: dict[str, str] = tomllib.loads(_built_in_text())["kinds"]
+    return names
+
+
+def _built_in_text() -> str:
+    return resources.files("gutterance.reading").joinpath("lexicon.toml").read_text("utf-8")
 
 
 def terms_from_toml(text: str, name: str) -> tuple[Term, ...]:

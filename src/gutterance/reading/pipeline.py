@@ -25,25 +25,29 @@ if TYPE_CHECKING:
 
     from spacy.language import Language
 
+    from gutterance.reading.own_words import OwnWords
+
 MARKS = r"""[.,;:!?()\[\]{}|/\\&+=~*•·"“”″′´‘`<>…—–\-_@#$£€%^]"""
 """Marks that stand as tokens of their own. An apprentice's `42'6"OSC` must not be one word."""
 
 
 @cache
-def pipeline(terms: tuple[Term, ...] | None = None) -> Reader:
-    """The reader of lines for these terms (the built-in ones unless given), made once."""
-    return Reader(terms or built_in_terms())
+def pipeline(own: OwnWords | None = None) -> Reader:
+    """The reader of lines for the built-in terms and a shop's own words, made once."""
+    return Reader(built_in_terms(), own)
 
 
 class Reader:
     """Cuts lines into items. Holds the spaCy pipeline and its phrase matcher."""
 
-    def __init__(self, terms: tuple[Term, ...]) -> None:
+    def __init__(self, built_in: tuple[Term, ...], own: OwnWords | None = None) -> None:
         import spacy
         from spacy.matcher import PhraseMatcher
 
         self.nlp: Language = spacy.blank("en")
         self.nlp.tokenizer = _tape_tokenizer(self.nlp)
+        terms = (*built_in, *(own.terms if own is not None else ()))
+        self.own_numbers = own.numbers if own is not None else ()
         self.terms = terms
         self.matcher = PhraseMatcher(self.nlp.vocab, attr="LOWER")
         for number, term in enumerate(terms):
@@ -67,7 +71,7 @@ class Reader:
 
         `names` are the numbers that name runs in this note, `pieces` the names of pieces of a side.
         """
-        scanned, repaired = repair_numbers(for_scanning(text, names, self.glued, pieces))
+        scanned, repaired = repair_numbers(for_scanning(text, names, self.glued, pieces), self.own_numbers)
         founds = find_lengths(scanned)
         doc = self.nlp.make_doc(text)
         tokens = [(token.idx, token.text) for token in doc]  # once: each look at a token costs
