@@ -32,6 +32,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
     from gutterance.reading.pipeline import pipeline
+    from gutterance.reading.readable_lines import ReadableLines
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.table_finding import find_tables
@@ -40,8 +41,9 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
 
     heard = given if isinstance(given, Note) else None
     lines = given.lines_text() if isinstance(given, Note) else given
+    readable = ReadableLines(lines)
     walk = Walk()
-    note = pipeline(own).lines(lines)
+    note = pipeline(own).lines(readable.lines)
     walk.dialogue = drop_speaker_labels(note) or (heard is not None and spoken_by_several(heard))
     drop_timestamps(note, walk)
     find_title(note, walk)
@@ -62,6 +64,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     look_again(note, walk, sheet)
     if own is not None:
         tell_own_words(note, sheet)
+    readable.put_back(sheet)
     if heard is not None:
         look_at_hearing(heard, sheet)
     return sheet

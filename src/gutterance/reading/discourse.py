@@ -49,6 +49,10 @@ RECTANGLE = {
 """Which end of a run another run meets, on a house with four sides. Geometry of the walk."""
 
 
+MOST_RUNS = 400
+"""No house has so many. What is said of runs beyond them reaches no sheet, so that its numbers are unread."""
+
+
 @dataclass(slots=True)
 class Scope:
     """A value said of everything: applied to every run or pipe that has none of its own, at the end."""
@@ -170,7 +174,8 @@ class Walk:
             run.near = "right"
         if item is not None:
             run.source.extend(item.sources())
-        self.runs.append(run)
+        if len(self.runs) < MOST_RUNS:
+            self.runs.append(run)
         self.run = run
         self.outlets = []
         return run

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from typing import TYPE_CHECKING
 
 from gutterance.measure.numerals import every_numeral
@@ -26,6 +27,10 @@ WHY = {
     "quantity": "a quantity that no field of the sheet asks for",
 }
 """Why a number that is no length is on no field of the sheet, by its kind."""
+
+
+MOST_OVER = 16
+"""How many items back from a place one is looked for that reaches it: items hardly ever lie over others."""
 
 
 def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
@@ -57,8 +62,9 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
 
 def _number_at(line: Line, place: int) -> Item | None:
     """The number whose words stand at a place of the line; the last of them where several do."""
-    over = [item for item in line.items if item.found is not None and item.start <= place < item.end]
-    return over[-1] if over else None
+    behind = bisect_right(line.items, place, key=lambda item: item.start)
+    near = reversed(line.items[max(0, behind - MOST_OVER) : behind])
+    return next((item for item in near if item.found is not None and place < item.end), None)
 
 
 def _why(item: Item | None) -> str:

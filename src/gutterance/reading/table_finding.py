@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -304,8 +305,10 @@ def _cells_fit(key: str, column: int, rows: list[tuple[Line, list[Cell]]]) -> bo
 def _names_across(head: Line, cells: list[Cell]) -> bool:
     """Whether the heading's cells are runs, so that the table stands on its side."""
     named = 0
+    starts = [item.start for item in head.items]
     for cell in cells[1:] if column_of(cells[0].text) == "run" or not cells[0].text else cells:
-        items = [item for item in head.items if item.start >= cell.start and item.end <= cell.end]
+        within = head.items[bisect_left(starts, cell.start) : bisect_left(starts, cell.end)]
+        items = [item for item in within if item.end <= cell.end]
         named += bool(items) and all(
             item.kind in ("direction", "part", "storey", "run noun", "filler", "lr") for item in items
         )

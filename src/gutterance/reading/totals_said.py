@@ -126,6 +126,7 @@ def _counts_in_a_row(sentence: list[Item], walk: Walk) -> None:
 
     Where a place is named in the sentence they may be of that place, unless it is runs that are counted.
     """
+    named = any(item.kind == "place" for item in sentence)
     place = 0
     while place < len(sentence):
         row: list[tuple[Item, _Noun, str]] = []
@@ -143,7 +144,6 @@ def _counts_in_a_row(sentence: list[Item], walk: Walk) -> None:
                 last += 1
         behind = [item.kind for item in sentence[last : last + 3] if item.kind != "filler"][:1]
         kinds = {what for _, _, what in row}
-        named = any(item.kind == "place" for item in sentence)
         if (
             len(kinds) >= FEWEST_IN_A_ROW
             and behind not in (["place"], ["side"], ["lr"])
