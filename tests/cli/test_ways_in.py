@@ -73,3 +73,16 @@ def test_a_file_given_twice_and_a_missing_one_are_refused(call: Any, command: st
         assert (answer.status, answer.out) == (2, "")
         assert says in answer.err
         assert len(answer.err.splitlines()) == 1
+
+
+def test_the_command_writes_it_and_writes_over_its_own_only(call: Any) -> None:
+    name = call.file("job.txt", FRONT + "Back 28-3, 17\n")
+    for _ in range(2):
+        answer = call("read", name, "--explain", "job.html")
+        assert answer.status == 3
+        assert "to job.html" in answer.err
+    assert (call.folder / "job.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    kept = call.file("other.html", "<p>mine</p>")
+    answer = call("read", name, "--explain", kept)
+    assert (answer.status, answer.out) == (2, "")
+    assert (call.folder / kept).read_text() == "<p>mine</p>"

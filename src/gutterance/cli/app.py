@@ -125,6 +125,7 @@ Examples:
   gutterance read job.txt --out job.json
   gutterance read front.txt back.txt
   gutterance read walk.vtt
+  gutterance read job.txt --explain job.html
   gutterance read - --json < job.txt
 
 Exit status 3 says that a value is doubtful or missing, or that words with a number
@@ -134,6 +135,12 @@ def read(
     notes: NotesArgument,
     out: Annotated[
         str | None, typer.Option("--out", metavar="FILE", help="Write the field sheet to this file.")
+    ] = None,
+    explain: Annotated[
+        str | None,
+        typer.Option(
+            "--explain", metavar="HTML", help="Write a page that shows what each word was taken for, and why."
+        ),
     ] = None,
     words: WordsOption = None,
     shop: ShopOption = None,
@@ -155,7 +162,11 @@ def read(
     from gutterance.cli.showing import put, show, talk
     from gutterance.cli.trade_words import own_words_for
 
-    sheet = work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop))
+    note = open_notes_to_read(notes)
+    sheet = work.sheet_of(note, own_words_for(words, shop))
+    if explain is not None:
+        work.save_explained(sheet, note.name, Path(explain))
+        talk(f"wrote what was read, and why, to {explain}")
     if out is not None:
         work.save_sheet(sheet, Path(out))
         talk(f"wrote the field sheet to {out}")

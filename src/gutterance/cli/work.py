@@ -96,6 +96,17 @@ def save_sheet(sheet: Sheet, path: Path) -> None:
     write_whole(path, sheet_json(sheet))
 
 
+def save_explained(sheet: Sheet, name: str, path: Path) -> None:
+    """Write the page that shows what was read. Raises Refusal rather than write over anything else."""
+    from gutterance.render.explainpage import MADE_BY, explain_page
+
+    if path.is_dir():
+        raise Refusal(f"{path} is a folder: give --explain a file, as in {path / 'job.html'}")
+    if path.exists() and MADE_BY.encode() not in path.read_bytes()[:4096]:
+        raise Refusal(f"{path} is there already and is no such page: give --explain another name")
+    write_whole(path, explain_page(sheet, name))
+
+
 def sheet_json(sheet: Sheet) -> str:
     """A field sheet as its file holds it."""
     return sheet.model_dump_json(by_alias=True, exclude_none=True, indent=1) + "\n"

@@ -1,8 +1,8 @@
 """The lines of a note as they are read: without signs nobody sees, and none so long that it costs too much.
 
 Nobody says more than a few thousand characters without an end, but files hold such lines: a whole day
-dictated into one, or no note at all. They are read in parts, as lines that follow each other, so that the time
-grows with the length and no faster. What is put on the sheet is put back to the words as given.
+dictated into one, or no note at all. They are read in parts, as lines that follow each other, so that the
+time grows with the length and no faster. What is put on the sheet is put back to the words as given.
 """
 
 from __future__ import annotations
@@ -62,8 +62,10 @@ class ReadableLines:
             number, start = self.back[source.line - 1]
             source.line, source.start, source.end = number, source.start + start, source.end + start
             source.text = self.given[number - 1][source.start : source.end]
-        for one in (*sheet.remarks, *sheet.unread):
-            one.text = one.source.text
+        for remark in sheet.remarks:
+            remark.text = remark.source.text
+        for unread in sheet.unread:
+            unread.text = unread.source.text
         sheet.title = self._as_given(sheet.title)
 
     def _as_given(self, title: str | None) -> str | None:
