@@ -1,6 +1,6 @@
 """How well numbers and lengths of others' published test cases are read: right, asked, wrong, missed.
 
-    python benchmarks/outside_lengths.py CASES.jsonl [--show]
+    python benchmarks/outside_lengths.py CASES.jsonl [--show] [--beside PYTHON]
 
 CASES.jsonl has one case in a line: `source`, `kind` (length, number, range, transcript), `text`, `expected`
 (values as fractions, lengths in inches), `scope` (in or out, with why). The file is not part of the project.
@@ -17,12 +17,17 @@ How each kind is held against the case:
 * range: the set of values, ranks too (bounds are not part of a tape language). Where the case says that there
   is no range, it is right when no range is read.
 * transcript: the numbers of the text against the numbers of the expected transcript.
+
+--beside reads the same texts with three general-purpose libraries in the same run, in an environment of
+their own (PYTHON is its interpreter; `outside_others.py` says how it is made). They have no way to ask, so
+what they read is right, missed or wrong.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import subprocess
 import sys
 from collections import Counter
 from fractions import Fraction
@@ -107,12 +112,57 @@ VERDICT_OF = {
 }
 
 
+def verdict_on_other(case: dict[str, Any], read: dict[str, list[float]]) -> str:
+    """Verdict on what another library read in a case: the same rules, with floats near enough."""
+    if case.get("invalid"):
+        return "wrong" if len(read["numbers"]) == 1 else "right"
+    lengths = case["kind"] == "length" or any(one.get("unit") for one in case["expected"])
+    if case["kind"] == "transcript":
+        expected = [one.value for one in read_numbers(case["expected_text"], ordinals=True)]
+    elif lengths:
+        expected = [Fraction(one.get("inches") or one["value"]) for one in case["expected"]]
+    else:
+        expected = [Fraction(one["value"]) for one in case["expected"]]
+    wanted, found = [float(one) for one in expected], read["lengths" if lengths else "numbers"]
+    if case["kind"] == "range":
+        if not wanted:
+            return "right"  # these readers look for values, and so can find no range where none is
+        wanted, found = list(set(wanted)), list(set(found))
+    parts = lengths and found and _near([sum(found)], [sum(wanted)])
+    if parts or _near(sorted(found), sorted(wanted)):
+        return "right"
+    return "missed" if all(any(_near([one], [other]) for other in wanted) for one in found) else "wrong"
+
+
+def _near(read: list[float], wanted: list[float]) -> bool:
+    return len(read) == len(wanted) and all(
+        abs(one - other) <= 1e-6 * max(1.0, abs(other)) for one, other in zip(read, wanted, strict=True)
+    )
+
+
+def print_others(cases: list[dict[str, Any]], python: str) -> None:
+    """A row for each library that the interpreter `python` has."""
+    script = Path(__file__).with_name("outside_others.py")
+    texts = json.dumps([case["text"] for case in cases])
+    done = subprocess.run([python, str(script)], input=texts, capture_output=True, text=True, check=False)
+    if done.returncode:
+        sys.exit(f"{python}: {done.stderr.strip() or 'failed'}: make the environment as {script.name} says")
+    for name, answers in json.loads(done.stdout).items():
+        if isinstance(answers, str):
+            print(f"{name:32} not there: {answers}")
+            continue
+        count = Counter(verdict_on_other(case, read) for case, read in zip(cases, answers, strict=True))
+        print(f"{name:32} {count.total():5} " + " ".join(f"{count[verdict]:6}" for verdict in VERDICTS))
+
+
 def main() -> None:
     """Score the cases and print the table."""
     parser = argparse.ArgumentParser(description="Score length and number reading on published test cases.")
     parser.add_argument("cases", type=Path, help="a JSONL file of cases")
     parser.add_argument("--show", action="store_true", help="print each case that is not right")
+    parser.add_argument("--beside", metavar="PYTHON", help="an interpreter that has the other libraries")
     arguments = parser.parse_args()
+    in_scope: list[dict[str, Any]] = []
     counts: dict[tuple[str, str], Counter[str]] = {}
     out_of_scope = 0
     try:
@@ -129,6 +179,7 @@ def main() -> None:
         if case["scope"] != "in":
             out_of_scope += 1
             continue
+        in_scope.append(case)
         verdict = VERDICT_OF[case["kind"]](case)
         counts.setdefault((case["source"], case["kind"]), Counter())[verdict] += 1
         if arguments.show and verdict != "right":
@@ -150,6 +201,8 @@ def main() -> None:
             + " ".join(f"{count[verdict]:6}" for verdict in VERDICTS)
         )
     print(f"{'all in scope':32} {total.total():5} " + " ".join(f"{total[verdict]:6}" for verdict in VERDICTS))
+    if arguments.beside:
+        print_others(in_scope, arguments.beside)
     good = total["right"] + total["asked"]
     share = 100 * good / total.total() if total else 0.0
     print(f"right or asked: {good} of {total.total()} = {share:.1f} %; out of scope: {out_of_scope}")

@@ -58,3 +58,21 @@ def test_a_bad_file_is_named(tmp_path: Path) -> None:
     bad = tmp_path / "bad.jsonl"
     bad.write_text("\n{", encoding="utf-8")
     assert "bad.jsonl, line 2: not JSON" in run(bad).stderr
+
+
+def test_other_libraries_are_held_to_the_same_cases(tmp_path: Path) -> None:
+    cases = tmp_path / "cases.jsonl"
+    rows = [
+        case("length", "a plank of 7 ft", [{"value": "84", "inches": "84"}]),
+        case("number", "71", [{"value": "71"}]),
+    ]
+    cases.write_text("\n".join(rows), encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, str(SCRIPT), str(cases), "--beside", sys.executable],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    rows_of = {line.split()[0]: line.split()[1:] for line in done.stdout.splitlines()}
+    assert rows_of["quantulum3"] == ["2", "2", "0", "0", "0"]  # cases, right, asked, missed, wrong
+    assert rows_of["pint"] == ["2", "1", "0", "1", "0"]  # it reads whole expressions only
+    assert rows_of["Recognizers-Text"][:2] == ["not", "there:"]
