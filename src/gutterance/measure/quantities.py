@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import logging
 import warnings
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
@@ -17,6 +18,7 @@ from gutterance.measure.tokens import tokens_of
 from gutterance.measure.vocabulary import vocabulary
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from fractions import Fraction
 
     from gutterance.measure.found import Found
@@ -81,7 +83,7 @@ def _parse(text: str) -> list[Any]:
     root = logging.getLogger()
     handlers, level = list(root.handlers), root.level
     try:
-        with warnings.catch_warnings():
+        with warnings.catch_warnings(), _without_instrumentation():
             warnings.simplefilter("ignore")
             from quantulum3 import parser
 
@@ -89,3 +91,28 @@ def _parse(text: str) -> list[Any]:
     finally:
         root.handlers[:] = handlers
         root.setLevel(level)
+
+
+@contextmanager
+def _without_instrumentation() -> Iterator[None]:
+    """Loads a module without typeguard rewriting it to check its arguments.
+
+    quantulum3 uses inflect for the plurals of its units, and inflect has each of its methods rewritten so as
+    it loads: four fifths of the time that the first quantity of a note took. What they do stays the same.
+    """
+    try:
+        import typeguard
+    except ImportError:
+        yield
+        return
+    checked = typeguard.typechecked
+    typeguard.typechecked = _as_it_is
+    try:
+        yield
+    finally:
+        typeguard.typechecked = checked
+
+
+def _as_it_is(target: Any = None, **_: Any) -> Any:
+    """In place of typeguard's decorator."""
+    return target if target is not None else _as_it_is

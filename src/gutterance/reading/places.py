@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from gutterance.reading.items import Item
 
@@ -39,15 +40,24 @@ class PlaceName:
     @property
     def name(self) -> str:
         """As people say it: `upper front`, `garage left side`, `run 2`."""
-        if self.number is not None:
-            return f"run {self.number}"
-        words = [word for word in (self.storey, self.part, self.direction) if word]
-        return " ".join(words)
+        return _name(self.storey, self.part, self.direction, self.number)
 
     @property
     def id(self) -> str:
         """The name as an id: `garage-left-side`."""
-        return re.sub(r"[^a-z0-9]+", "-", self.name.lower()).strip("-")
+        return _id(self.name)
+
+
+@lru_cache(maxsize=1024)
+def _name(storey: str | None, part: str | None, direction: str | None, number: str | None) -> str:
+    if number is not None:
+        return f"run {number}"
+    return " ".join(word for word in (storey, part, direction) if word)
+
+
+@lru_cache(maxsize=1024)
+def _id(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
 
 
 def significant(

@@ -5,6 +5,7 @@ The file contract is `gutterance-sheet-1`; the JSON Schema in `docs/` is made fr
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING, Any, Generic, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -285,12 +286,20 @@ def _sources_of(part: object) -> Iterator[Source]:
         for item in part:
             yield from _sources_of(item)
     elif isinstance(part, Model):
-        for name in type(part).model_fields:
-            yield from _sources_of(getattr(part, name))
+        for name in _field_names(type(part)):
+            value = getattr(part, name)
+            if isinstance(value, Model | list):
+                yield from _sources_of(value)
+
+
+@cache
+def _field_names(model: type[Model]) -> tuple[str, ...]:
+    """The names of a model's fields: pydantic makes its table of them anew for each look."""
+    return tuple(model.model_fields)
 
 
 def _readings_of(path: str, part: Model) -> Iterator[tuple[str, Reading[Any]]]:
-    for name in type(part).model_fields:
+    for name in _field_names(type(part)):
         value = getattr(part, name)
         if isinstance(value, Reading):
             yield f"{path}.{name}", value
