@@ -35,13 +35,16 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.readable_lines import ReadableLines
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
+    from gutterance.reading.stamped_lines import stamped_lines
     from gutterance.reading.table_finding import find_tables
     from gutterance.reading.tables import hear_table
     from gutterance.reading.titles import drop_timestamps, find_title
 
     heard = given if isinstance(given, Note) else None
     lines = given.lines_text() if isinstance(given, Note) else given
-    readable = ReadableLines(lines)
+    timed = heard is not None and any(line.words for line in heard.lines)
+    stamped = None if timed else stamped_lines(lines)
+    readable = ReadableLines(lines if stamped is None else stamped.lines)
     walk = Walk()
     note = pipeline(own).lines(readable.lines)
     walk.dialogue = drop_speaker_labels(note) or (heard is not None and spoken_by_several(heard))
@@ -65,6 +68,8 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     if own is not None:
         tell_own_words(note, sheet)
     readable.put_back(sheet)
+    if stamped is not None:
+        stamped.put_back(sheet)
     if heard is not None:
         look_at_hearing(heard, sheet)
     return sheet

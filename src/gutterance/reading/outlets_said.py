@@ -132,7 +132,14 @@ class OutletsSaid(StretchWords):
         """An outlet with no side beside it: a new one, one known, or as many as were counted."""
         walk = self.walk
         listed = any(other.kind == "place" and other.marks.get("listed") for other in self.later[:4])
-        if (count >= 2 and any(other.kind == "place" for other in self.later)) or (item.plural and listed):
+        # `okay downspouts, the front has one each end`: the word only says what is told next
+        behind = [
+            o for o in [*self.items[self.number + 1 :], *self.later][:4] if o.kind not in ("filler", "break")
+        ]
+        heads = bool(behind) and behind[0].kind == "place" and "count" not in item.marks
+        if (count >= 2 and any(other.kind == "place" for other in self.later)) or (
+            item.plural and (listed or heads)
+        ):
             # `4 ds, both ends of front and both ends of back`: listed behind
             walk.list_thing = item
             walk.outlets = []
