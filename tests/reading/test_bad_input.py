@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from title_words import places_of_title
 
 from gutterance.measure.numerals import every_numeral
 from gutterance.notes import NoteError, decode_note
@@ -50,8 +51,7 @@ def lost(lines: list[str], sheet: Sheet) -> list[str]:
         line[start:end]
         for number, line in enumerate(lines, start=1)
         for start, end in every_numeral(line)
-        if not places.get(number, set()) & set(range(start, end))
-        and not (sheet.title and line[start:end] in sheet.title)
+        if not (places.get(number, set()) | places_of_title(line, sheet.title)) & set(range(start, end))
     ]
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from title_words import places_of_title
 
 from gutterance.measure.numerals import every_numeral
 from gutterance.reading import read_note
@@ -115,10 +116,7 @@ def lost_numerals(lines: Sequence[str], sheet: Sheet) -> list[tuple[int, str]]:
     lost = []
     for number, line in enumerate(lines, start=1):
         places = shown.get(number, set())
-        if sheet.title:
-            at = line.find(sheet.title)
-            if at >= 0:
-                places = places | set(range(at, at + len(sheet.title)))
+        places = places | places_of_title(line, sheet.title)
         lost += [
             (number, line[start:end])
             for start, end in every_numeral(line)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
         ("Job: 9 Cinder Row", "9 Cinder Row"),
         ("112 Lantern Hill Road", "112 Lantern Hill Road"),
         ("ok we're at 41B Heather Mews, single storey", "41B Heather Mews"),
-        ("this is two hundred and six Gannet Lane", "two hundred and six Gannet Lane"),
+        ("this is two hundred and six Gannet Lane", "206 Gannet Lane"),
         ("Address - 7 Tollgate Close", "7 Tollgate Close"),
         ("# Plot 12 Saltpan Way", "Plot 12 Saltpan Way"),
     ],

@@ -45,9 +45,6 @@ class EndsSaid(StretchWords):
             return
         if run is None:
             return
-        if item.value == "wall" and self._where_the_cap_is():
-            walk.use(item)
-            return
         if self.negative is not None:
             self.negative = None
             walk.use(item)
@@ -180,21 +177,6 @@ class EndsSaid(StretchWords):
         """`the pipes are all on the outside corners`: where something is, not how the runs end."""
         words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
         return bool({"on", "at", "by", "near"} & set(words))
-
-    def _where_the_cap_is(self) -> bool:
-        """`stop end at the party wall`: the wall only says where the cap is."""
-        place = self.number - 1
-        words = set()
-        while place >= 0 and self.items[place].kind in ("filler", "ref"):
-            words.add(self.items[place].text.lower())
-            place -= 1
-        before = self.items[place] if place >= 0 else None
-        return (
-            before is not None
-            and before.kind == "end"
-            and before.value == "end cap"
-            and bool(words & {"at", "by", "on"})
-        )
 
     def _joined_by(self) -> str:
         """The word that ties an end to its run: `from a cap`, `to an outside corner`."""

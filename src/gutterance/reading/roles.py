@@ -42,6 +42,7 @@ def assign_roles(items: list[Item]) -> None:
     """Mark the items of one stretch in place: see each rule below."""
     _weak_ends(items)
     _weak_cues(items)
+    _walls_of_caps(items)
     _hedges(items)
     _counts(items)
     _offsets(items)
@@ -101,6 +102,21 @@ def _weak_ends(items: list[Item]) -> None:
                 and items[place - 2].text.lower() in ("on", "off", "from", "off of")
             ):
                 item.kind, item.value = "word", "wall"
+
+
+def _walls_of_caps(items: list[Item]) -> None:
+    """`stop end on the left at the party wall`: the wall only says where the cap is."""
+    for place, item in enumerate(items):
+        if item.kind != "end" or item.value != "wall":
+            continue
+        here = place - 1
+        words: set[str] = set()
+        while here >= 0 and items[here].kind in ("filler", "ref", "side", "lr"):
+            words.add(items[here].text.lower())
+            here -= 1
+        before = items[here] if here >= 0 else None
+        if before is not None and before.kind == "end" and before.value == "end cap" and words & {"at", "by"}:
+            item.kind, item.value = "landmark", ""
 
 
 def _weak_cues(items: list[Item]) -> None:

@@ -29,8 +29,8 @@ SHARE = 0.6
 """... if this share of the lines has one."""
 OPENS = re.compile(
     r"(?:(?:the|and|then|now|okay|ok|so|um|uh|right|next|on|at|over)\s+)*"
-    r"(?:front|back|rear|left|right|north|south|east|west|garage|porch|bay|upper|lower|dormer|moving|going|round"
-    r"|coming|starting|next|down ?(?:spout|pipe)s?|drops?|outlets?|leaders?|all|everything|gutter|it'?s all|careful"
+    r"(?:front|back|rear|left|right|north|south|east|west|garage|porch|bay|upper|lower|dormer|moving|going"
+    r"|round|coming|starting|next|down ?(?:spout|pipe)s?|drops?|outlets?|leaders?|all|everything|gutter|it'?s all|careful"
     r"|watch|watch out|there'?s|that'?s|height|overhang|wall to)\b",
     re.IGNORECASE,
 )

@@ -49,6 +49,9 @@ TALK = re.compile(
     re.IGNORECASE,
 )
 """Words of someone starting to talk, before the title."""
+FIRST_TEEN = 10
+"""A smaller number behind a ten is part of it: `sixty six`."""
+ROUND_HUNDRED = 100
 NUMBERED_NAME = re.compile(
     r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*"
     r"(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
@@ -164,7 +167,7 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         if match and _is_address(line, match.start(), match.end()):
             start = match.start()
             job = re.match(r"\d+\s+job\s+(?:at|is|on)\s+", match.group(), re.IGNORECASE)
-            _take(line, start + (job.end() if job else 0), match.end(), walk)
+            _take(line, start + (job.end() if job else 0), match.end(), walk, address=True)
             return
     if not filled:
         return
@@ -234,10 +237,12 @@ def _other(item: object) -> bool:
     return found is not None and found.kind == "other"
 
 
-def _take(line: Line, start: int, end: int, walk: Walk) -> None:
+def _take(line: Line, start: int, end: int, walk: Walk, *, address: bool = False) -> None:
     """Make these words the title."""
     source = line.source(start, end)
-    text = re.sub(r"\A(?:number|no\.?)\s+(?=\d)", "", source.text.strip(" #*=_-:."), flags=re.IGNORECASE)
+    text = source.text.strip(" #*=_-:.")
+    text = house_number_in_figures(text) if address else text
+    text = re.sub(r"\A(?:number|no\.?)\s+(?=\d)", "", text, flags=re.IGNORECASE)
     if not text or not set(re.findall(r"[a-z]+", text.lower())) - NO_NAMES:
         return
     walk.title = text
@@ -247,3 +252,55 @@ def _take(line: Line, start: int, end: int, walk: Walk) -> None:
     if not any(item.kind in ("measure", "end", "outlet", "cue") for item in line.items):
         # `... (farmhouse and detached garage)`: what the house is, and nothing to measure yet
         line.items = [item for item in line.items if item.kind not in ("direction", "part", "storey", "lr")]
+
+
+_UNITS = {word: value for value, word in enumerate(NUMBER_WORDS.split("|")[:19], start=1)} | {"oh": 0}
+_TENS = {word: 10 * value for value, word in enumerate(NUMBER_WORDS.split("|")[19:27], start=2)}
+
+
+def house_number_in_figures(title: str) -> str:
+    """A title whose house number was spoken, with the number as it stands on the door.
+
+    Groups said one after the other stand one after the other: `four ten` is 410.
+
+    >>> [house_number_in_figures(f"{said} Sorrel Drive") for said in ("four ten", "sixty six", "one oh five")]
+    ['410 Sorrel Drive', '66 Sorrel Drive', '105 Sorrel Drive']
+    >>> house_number_in_figures("two hundred and eight Fallow Row"), house_number_in_figures("Nine Elms")
+    ('208 Fallow Row', '9 Elms')
+    """
+    words = title.split()
+    groups: list[int] = []
+    place = 1 if words[:1] and words[0].lower() in ("number", "no", "no.") else 0
+    first = place
+    tens_open = False
+    while place < len(words):
+        word = words[place].lower()
+        if word == "hundred" and groups:
+            groups[-1] *= 100
+        elif word == "and" and groups and groups[-1] % 100 == 0:
+            pass
+        elif word in _TENS:
+            _group(groups, _TENS[word])
+            tens_open = True
+            place += 1
+            continue
+        elif word in _UNITS:
+            if tens_open and _UNITS[word] < FIRST_TEEN:
+                groups[-1] += _UNITS[word]
+            else:
+                _group(groups, _UNITS[word])
+        else:
+            break
+        tens_open = False
+        place += 1
+    if not groups or place >= len(words):
+        return title
+    return " ".join(["".join(map(str, groups)), *words[place:]]) if place > first else title
+
+
+def _group(groups: list[int], value: int) -> None:
+    """One more part of a spoken house number: behind a round hundred it is added, else it follows."""
+    if groups and groups[-1] >= ROUND_HUNDRED and groups[-1] % ROUND_HUNDRED == 0:
+        groups[-1] += value
+    else:
+        groups.append(value)
