@@ -100,6 +100,7 @@ def test_the_wheel_carries_its_data_and_none_of_the_tests(wheel: Path) -> None:
         "gutterance/measure/units.txt",
         "gutterance/measure/words.toml",
         "gutterance/shop/defaults.toml",
+        "gutterance/stock/metals.toml",
         "gutterance/checking/plausible.toml",
     ):
         assert needed in names

@@ -1,4 +1,4 @@
-"""docs/lists.md names every field of the lists and every finding that only the layout makes."""
+"""docs/lists.md names every field of the lists and every finding that only the layout or the stock makes."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from gutterance.lists import drainage_models, models
 from gutterance.lists.drainage import FINDING_CODES
 from gutterance.sheet.models import Model, Sheet
 from gutterance.shop import load_shop
+from gutterance.stock.codes import STOCK_CODES
 
 TEXT = (Path(__file__).parents[2] / "docs" / "lists.md").read_text(encoding="utf-8")
 SHOP = load_shop()
@@ -29,7 +30,7 @@ def test_every_field_is_named() -> None:
 
 
 def test_every_code_is_told_of_with_its_meaning() -> None:
-    for code, means in {**LAYOUT_CODES, **FINDING_CODES}.items():
+    for code, means in {**LAYOUT_CODES, **FINDING_CODES, **STOCK_CODES}.items():
         assert f"| `{code}` | {means.split(';')[0]}" in TEXT
 
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 import sys
 import time
 from fractions import Fraction
-
-import pytest
+from typing import TYPE_CHECKING
 
 from gutterance.stock import Cut, Stock, plan_cuts
 from gutterance.stock.arc_flow import Flow, flow_model, plan_of
 from gutterance.stock.solver import solve, solver_there
+
+if TYPE_CHECKING:
+    import pytest
 
 # the cutting-stock sample of OR-Tools: optimum 73
 ROLLS = {2200: 20, 2150: 18, 2140: 16, 2100: 14, 2050: 12, 2000: 10, 1930: 20, 1880: 18, 1820: 18, 1710: 14,

@@ -599,6 +599,50 @@ def words(
 @app.command(
     epilog="""\b
 Examples:
+  gutterance coil --outer 30 --inner 16 --thickness 0.032
+  gutterance coil --outer "30 1/4 in" --inner 16 --thickness .027
+  gutterance coil --weight "588 lb" --width "11 7/8" --thickness 0.032
+  gutterance coil --weight "267 kg" --width 300 --thickness 0.7 --metric"""
+)
+def coil(
+    outer: Annotated[
+        str | None, typer.Option("--outer", metavar="LENGTH", help="Across the coil, over the metal.")
+    ] = None,
+    inner: Annotated[
+        str | None, typer.Option("--inner", metavar="LENGTH", help="Across the hole, metal to metal.")
+    ] = None,
+    thickness: Annotated[
+        str | None, typer.Option("--thickness", metavar="LENGTH", help="Of the metal, paint included.")
+    ] = None,
+    weight: Annotated[
+        str | None,
+        typer.Option("--weight", metavar="WEIGHT", help="Of the metal alone, as in 588 lb or 267 kg."),
+    ] = None,
+    width: Annotated[str | None, typer.Option("--width", metavar="LENGTH", help="Of the coil.")] = None,
+    metal: Annotated[
+        str | None, typer.Option("--metal", metavar="NAME", help="aluminium unless given; steel, copper ...")
+    ] = None,
+    metric: Annotated[
+        bool, typer.Option("--metric", help="Numbers without a unit are millimetres, else inches.")
+    ] = False,
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Work out how much is left on a coil.
+
+    From its two diameters and the metal's thickness, or from its weight, width and
+    thickness; from both, if both are given, to hold one against the other. Measures are
+    in tape language. Says what to count on, and what to write in the shop file, so
+    that the lists know which coil a piece can be run from.
+    """
+    from gutterance.cli.coils import Asked, tell_coil
+
+    tell_coil(Asked(outer, inner, thickness, weight, width, metal, metric), shop, as_json=as_json)
+
+
+@app.command(
+    epilog="""\b
+Examples:
   gutterance score corpus
   gutterance score corpus --details
   gutterance score corpus --held --record

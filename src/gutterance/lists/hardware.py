@@ -42,15 +42,8 @@ def hardware_for(layout: Layout, need: list[PipeNeed], shop: Shop) -> list[Hardw
     out += sealing(layout, shop, item)
     out += _pipe_parts(layout, item)
     out += _pipe_screws(layout, shop, item)
-    out += [
-        Hardware(
-            item=f"downpipe {one.size or ''} {one.colour or ''}".strip(),
-            count=one.lengths,
-            unit=f"length of {shown(one.stock.inches, one.stock.system)}",
-            why=f"best fit; no plan takes fewer than {one.at_least}",
-        )
-        for one in need
-    ]
+    for one in need:
+        out += _pipe(one)
     return [one for one in out if one.count]
 
 
@@ -131,6 +124,24 @@ def _joints_in_runs(layout: Layout, item: ItemMaker) -> list[Hardware]:
         if piece.right == "expansion joint":
             tally.add(1, held=bool(piece.hold))
     return [item("expansion joint", tally.count, tally.held, "runs too long to do without", "corners")]
+
+
+def _pipe(need: PipeNeed) -> list[Hardware]:
+    """The new lengths of one size and colour, and the leftovers to bring."""
+    item = f"{need.size or ''} {need.colour or ''}".strip()
+    least = "the fewest that will do" if need.proven_fewest else f"no plan takes fewer than {need.at_least}"
+    many = f" ({need.lengths} in all)" if len(need.bought) > 1 else ""
+    out = [
+        Hardware(
+            item=f"downpipe {item}",
+            count=one.count,
+            unit=f"length of {shown(one.stock.inches, one.stock.system)}",
+            why=f"{least}{many}, see the cuts from stock",
+        )
+        for one in need.bought
+    ]
+    why = "at hand, see the cuts from stock"
+    return [*out, Hardware(item=f"downpipe leftover {item}", count=need.from_leftovers, why=why)]
 
 
 def _pipe_parts(layout: Layout, item: ItemMaker) -> list[Hardware]:

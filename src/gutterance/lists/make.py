@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import itertools
-from collections import defaultdict
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance import __version__
-from gutterance.layout import Layout, lay_out
+from gutterance.layout import Layout, lay_out, values
 from gutterance.lists.cautions import cautions_for
+from gutterance.lists.coil_running import run_coils
 from gutterance.lists.drainage import drain, findings_of
 from gutterance.lists.hardware import hardware_for
 from gutterance.lists.models import (
     Assembly,
     Bend,
     Channel,
-    CoilRun,
     DownpipeList,
     Fall,
     Hangers,
@@ -26,20 +24,18 @@ from gutterance.lists.models import (
     Movement,
     Part,
     Piece,
-    PipeCut,
-    PipeNeed,
     Reason,
 )
-from gutterance.lists.pipe_stock import cut_stock, fewest_lengths
+from gutterance.lists.pipe_cutting import cut_pipes
 from gutterance.lists.rounding import Rounder
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from fractions import Fraction
 
     from gutterance.checking.findings import Finding
     from gutterance.drainage.asked import RainAsked
-    from gutterance.layout import values
     from gutterance.measure.length import System
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
@@ -70,8 +66,12 @@ class _Maker:
     def make(self) -> Lists:
         pieces = [self._piece(one) for one in self.layout.pieces]
         pipes = [self._pipe(one) for one in self.layout.pipes]
-        order = self._machine_order(pieces)
-        cuts, need = self._pipe_cuts(pipes)
+        held = {laid.id: laid for laid in self.layout.pipes if not laid.hold}
+        steps, coil_runs = run_coils(self.layout, pieces, self.shop, self.round, self.system)
+        cuts, need, uncut = cut_pipes(pipes, self.shop, self.round, self.system)
+        for pipe in pipes:
+            if pipe.hold and pipe.id in held:
+                held[pipe.id].hold += [values.Hold(one.about, one.says, one.question) for one in pipe.hold]
         return Lists(
             title=self.sheet.title,
             made_by=f"gutterance {__version__}",
@@ -80,7 +80,8 @@ class _Maker:
             step=self.round.step(self.system),
             rounding=self.round.says(self.system),
             pieces=pieces,
-            machine_order=order,
+            machine_order=[step.piece for step in steps],
+            machine_steps=steps,
             channels=[self._channel(number, one) for number, one in enumerate(self.layout.channels, start=1)],
             falls=[self._fall(one) for one in self.layout.falls],
             hangers=[self._hangers(one) for one in self.layout.hangers],
@@ -92,11 +93,11 @@ class _Maker:
             downpipes=pipes,
             pipe_cuts=cuts,
             pipe_need=need,
-            coil_runs=self._coil_runs(pieces, order),
+            coil_runs=coil_runs,
             hardware=hardware_for(self.layout, need, self.shop),
             cautions=cautions_for(self.sheet),
             assumed=list(self.layout.assumed),
-            findings=list(self.layout.findings),
+            findings=[*self.layout.findings, *uncut],
         )
 
     def _piece(self, one: values.LaidPiece) -> Piece:
@@ -246,87 +247,6 @@ class _Maker:
             drop=self.round.sure(one.drop, system),
             above_foot=self.round.round(one.above_foot, system),
         )
-
-    def _machine_order(self, pieces: list[Piece]) -> list[str]:
-        """Stretch by stretch, left to right, as the installer goes round; nothing on hold."""
-        by_run: dict[int, list[Piece]] = defaultdict(list)
-        for laid, piece in zip(self.layout.pieces, pieces, strict=True):
-            by_run[laid.run].append(piece)
-        walk = [piece for channel in self.layout.channels for i in channel.runs for piece in by_run[i]]
-        return [piece.id for piece in walk if not piece.hold]
-
-    def _coil_runs(self, pieces: list[Piece], order: list[str]) -> list[CoilRun]:
-        gutters = {
-            piece.id: self.layout.runs[laid.run].gutter
-            for laid, piece in zip(self.layout.pieces, pieces, strict=True)
-        }
-        by_id = {piece.id: piece for piece in pieces}
-        groups: dict[tuple[str | None, Length], list[Piece]] = defaultdict(list)
-        for piece_id in order:
-            profile = gutters[piece_id].profile
-            if profile is not None:
-                groups[by_id[piece_id].colour, profile.coil_width].append(by_id[piece_id])
-        out = []
-        for (colour, width), group in groups.items():
-            total = sum((piece.coil.inches for piece in group if piece.coil is not None), Fraction(0))
-            out.append(
-                CoilRun(
-                    coil=f"{colour or 'colour not said'}, {width.inch_text()}",
-                    colour=colour,
-                    width=width,
-                    pieces=[piece.id for piece in group],
-                    total=Length(total, self.system),
-                )
-            )
-        return out
-
-    def _pipe_cuts(self, pipes: list[DownpipeList]) -> tuple[list[PipeCut], list[PipeNeed]]:
-        """Cuts of every pipe that is not on hold onto stock lengths, by size and colour."""
-        groups: dict[tuple[str | None, str | None], list[tuple[Fraction, str]]] = defaultdict(list)
-        for pipe in pipes:
-            if pipe.hold:
-                continue
-            group = groups[pipe.size, pipe.colour]
-            if pipe.gooseneck is not None:
-                group.append((pipe.gooseneck.inches, f"{pipe.id} gooseneck"))
-            many = len(pipe.wall_cuts) > 1
-            for number, cut in enumerate(pipe.wall_cuts, start=1):
-                group.append((cut.inches, f"{pipe.id} wall pipe{f' {number}' if many else ''}"))
-            for bend in pipe.bends:
-                group += [(cut.inches, f"{pipe.id} {bend.what}") for cut in bend.cuts]
-                if bend.way == "arm" and pipe.gooseneck is not None:
-                    group.append((pipe.gooseneck.inches, f"{pipe.id} gooseneck of {bend.what}"))
-            if pipe.tail is not None:
-                group.append((pipe.tail.inches, f"{pipe.id} tail"))
-        rules = self.shop.downpipes
-        stock = Length(rules.stock.inches, self.system)
-        cuts: list[PipeCut] = []
-        need: list[PipeNeed] = []
-        for (size, colour), wanted in groups.items():
-            lengths = cut_stock(wanted, stock.inches, rules.saw_cut.inches)
-            fewest = fewest_lengths([cut for cut, _ in wanted], stock.inches, rules.saw_cut.inches)
-            cuts += [
-                PipeCut(
-                    size=size,
-                    colour=colour,
-                    stock=stock,
-                    cuts=[Length(cut, self.system) for cut in one.cuts],
-                    of=one.of,
-                    left_over=self.round.sure(one.left_over, self.system, "down"),
-                )
-                for one in lengths
-            ]
-            need.append(
-                PipeNeed(
-                    size=size,
-                    colour=colour,
-                    stock=stock,
-                    lengths=len(lengths),
-                    at_least=fewest,
-                    proven_fewest=len(lengths) == fewest,
-                )
-            )
-        return cuts, need
 
 
 def _holds(holds: list[values.Hold]) -> list[Hold]:

@@ -185,31 +185,65 @@ class PipeCut(Model):
     size: str | None = None
     colour: str | None = None
     stock: LengthValue
+    at_hand: bool = Field(default=False, description="a leftover from another job, not a new length")
     cuts: list[LengthValue] = Field(default_factory=list)
     of: list[str] = Field(default_factory=list)
     left_over: LengthValue
+    keep: bool = Field(default=False, description="what is left over is long enough to be worth keeping")
+
+
+class Bought(Model):
+    """So many new lengths of pipe of one length."""
+
+    stock: LengthValue
+    count: int
 
 
 class PipeNeed(Model):
-    """How many stock lengths a size and colour of pipe takes, and the fewest that could ever do."""
+    """How many new lengths a size and colour of pipe takes, and what is proven of the plan."""
 
     size: str | None = None
     colour: str | None = None
-    stock: LengthValue
-    lengths: int
+    stock: LengthValue = Field(description="the length the shop's pipe comes in")
+    lengths: int = Field(description="new lengths, all told")
+    bought: list[Bought] = Field(default_factory=list, description="the same by length")
+    from_leftovers: int = Field(default=0, description="leftovers at hand that are cut from")
     at_least: int
     proven_fewest: bool
+    longest_left: LengthValue | None = Field(
+        default=None, description="the longest piece left at the end, leftovers that stay whole among them"
+    )
+    longest_could_be: LengthValue | None = Field(
+        default=None, description="no plan with as few new lengths leaves one longer than this"
+    )
+    proven_longest: bool = False
+    out_of_time: bool = False
 
 
 class CoilRun(Model):
-    """What is run off one colour and width of coil, in machine order, and how much that takes."""
+    """What is run off one coil, in machine order, and how much that takes."""
 
     coil: str
     colour: str | None = None
     width: LengthValue | None = None
     pieces: list[str] = Field(default_factory=list)
-    total: LengthValue
-    left_over: LengthValue | None = Field(default=None, description="null until the coils at hand are known")
+    total: LengthValue = Field(description="what the pieces take, squaring trims included")
+    lost: LengthValue | None = Field(default=None, description="what loading the coil loses")
+    left_over: LengthValue | None = Field(default=None, description="null where no coil is at hand")
+    order: LengthValue | None = Field(
+        default=None, description="what must be ordered, the loss included; null where a coil at hand serves"
+    )
+
+
+class MachineStep(Model):
+    """One piece to run: off which coil, why now, and what can be hung while it is run."""
+
+    piece: str
+    coil: str | None = None
+    why: str
+    hang: list[str] = Field(
+        default_factory=list, description="pieces run before that can go up while this one is run"
+    )
 
 
 class Hardware(Model):
@@ -263,6 +297,7 @@ class Lists(Model):
     rounding: str
     pieces: list[Piece] = Field(default_factory=list)
     machine_order: list[str] = Field(default_factory=list, description="piece ids; nothing on hold is in it")
+    machine_steps: list[MachineStep] = Field(default_factory=list, description="the same, each with its why")
     channels: list[Channel] = Field(default_factory=list)
     falls: list[Fall] = Field(default_factory=list)
     hangers: list[Hangers] = Field(default_factory=list)

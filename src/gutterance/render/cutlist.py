@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gutterance.layout.wording import listed
 from gutterance.render.plain import column_rows, harmless, heading, page, rule, sentence, short, tape, wrapped
 
 if TYPE_CHECKING:
-    from gutterance.lists.models import Hold, Lists, Piece
+    from gutterance.lists.models import CoilRun, Hold, Lists, Piece
     from gutterance.shop import Shop
 
 
@@ -30,7 +31,8 @@ def cut_list(lists: Lists, shop: Shop | None = None) -> str:
     if order:
         lines += _table(order, tick=True)
         lines.append("")
-        lines += [_coil(one.coil, tape(one.total), len(one.pieces)) for one in lists.coil_runs]
+        lines += [line for one in lists.coil_runs for line in wrapped(_coil(one), "", "  ")]
+        lines += ["", *_order(lists)]
     elif lists.pieces:
         lines.append("Nothing may be made yet: every piece is on hold.")
     else:
@@ -122,8 +124,41 @@ def _end(piece: Piece, side: str) -> str:
     return f"{end} {angle}°" if angle else ("not known" if end == "unknown" else end)
 
 
-def _coil(coil: str, total: str, pieces: int) -> str:
-    return f"Coil {harmless(coil)}: {total} for {pieces} {'piece' if pieces == 1 else 'pieces'}"
+def _coil(one: CoilRun) -> str:
+    """What is run off a coil, and what is then left or has to be ordered."""
+    pieces = f"{len(one.pieces)} {'piece' if len(one.pieces) == 1 else 'pieces'}"
+    words = f"Coil {harmless(one.coil)}: {tape(one.total)} for {pieces}"
+    lost = f"{tape(one.lost)} lost in loading" if one.lost is not None and one.lost.inches else ""
+    if one.left_over is not None:
+        return f"{words}{', ' if lost else ''}{lost}; {tape(one.left_over)} left"
+    return f"{words}; have {tape(one.order)}{' with the ' if lost else ''}{lost}"
+
+
+def _order(lists: Lists) -> list[str]:
+    """Why the pieces are run in this order, and what can be hung meanwhile."""
+    if len(lists.machine_steps) < 2:
+        return []
+    many = len({one.coil for one in lists.machine_steps})
+    coils = "one coil, no change" if many == 1 else f"each of {many} coils is loaded once"
+    lines = wrapped(
+        f"WHY THIS ORDER: {coils}; a stretch starts at an outlet, and each piece then meets one before it, "
+        "so that one can be hung while the next is run.",
+        "",
+        "  ",
+    )
+    coil = lists.machine_steps[0].coil
+    hung: set[str] = set()
+    for one in lists.machine_steps:
+        words = f"{one.piece}: {one.why}"
+        if one.coil != coil:
+            coil = one.coil
+            words = f"load coil {coil}. {words}"
+        if one.hang:
+            words += f". Hang {listed(one.hang)} meanwhile"
+            hung.update(one.hang)
+        lines += wrapped(f"{harmless(words)}.", "  ", "    ")
+    last = [harmless(one.piece) for one in lists.machine_steps if one.piece not in hung]
+    return [*lines, *wrapped(f"Then hang {listed(last)}.", "  ", "    ")]
 
 
 def _fit_words(lists: Lists, shop: Shop) -> str:

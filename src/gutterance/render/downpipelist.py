@@ -8,7 +8,7 @@ from gutterance.render.cutlist import held_reasons
 from gutterance.render.plain import cut, harmless, heading, page, rule, short, tape, wrapped
 
 if TYPE_CHECKING:
-    from gutterance.lists.models import Bend, DownpipeList, Lists
+    from gutterance.lists.models import Bend, DownpipeList, Lists, PipeCut, PipeNeed
     from gutterance.shop import Shop
 
 
@@ -97,17 +97,40 @@ def _stock(lists: Lists) -> list[str]:
         return []
     lines = ["", "FROM STOCK"]
     for need in lists.pipe_need:
-        what = " ".join(harmless(one) for one in (need.size, need.colour) if one)
-        least = (
-            "the fewest that will do"
-            if need.proven_fewest
-            else f"no plan could do with fewer than {need.at_least}"
-        )
-        lines += wrapped(f"{what}: {need.lengths} of {tape(need.stock)}, {least}")
+        lines += wrapped(_need(need), "", "  ")
         mine = [one for one in lists.pipe_cuts if (one.size, one.colour) == (need.size, need.colour)]
+        several = len({one.stock.inches for one in mine}) > 1
         for number, one in enumerate(mine, start=1):
-            cuts = ", ".join(
-                f"{cut(one_cut)} ({harmless(of)})" for one_cut, of in zip(one.cuts, one.of, strict=True)
-            )
-            lines += wrapped(f"{number}: {cuts}; left over {cut(one.left_over)}", "  [ ] ", "         ")
+            lines += wrapped(f"{number}: {_cuts(one, several=several)}", "  [ ] ", "         ")
     return lines
+
+
+def _need(need: PipeNeed) -> str:
+    """How many lengths, whether fewer could do, and what is left at the end."""
+    what = " ".join(harmless(one) for one in (need.size, need.colour) if one)
+    bought = " and ".join(f"{one.count} of {tape(one.stock)}" for one in need.bought)
+    leftovers = f"{need.from_leftovers} leftover{'' if need.from_leftovers == 1 else 's'}"
+    if not bought:
+        words = f"{what}: no new length, {leftovers} will do"
+    else:
+        least = (
+            "the fewest that will do, proven"
+            if need.proven_fewest
+            else f"no plan could do with fewer than {need.at_least}, whether {need.at_least} would do is open"
+        )
+        words = f"{what}: {bought}, {least}"
+        words += f"; with {leftovers}" if need.from_leftovers else ""
+    if need.longest_left is not None and need.longest_left.inches:
+        words += f". Longest piece left {cut(need.longest_left)}"
+        if need.proven_longest:
+            words += ", no such plan leaves a longer one"
+        elif need.proven_fewest:
+            words += f", none could leave over {cut(need.longest_could_be)}"
+    return words + (". The search ran out of time" if need.out_of_time else "")
+
+
+def _cuts(one: PipeCut, *, several: bool) -> str:
+    cuts = ", ".join(f"{cut(length)} ({harmless(of)})" for length, of in zip(one.cuts, one.of, strict=True))
+    source = f"leftover of {cut(one.stock)}: " if one.at_hand else f"{tape(one.stock)}: " if several else ""
+    keep = ", keep it" if one.keep else ""
+    return f"{source}{cuts}; left over {cut(one.left_over)}{keep}"

@@ -37,6 +37,8 @@ def tables(lists: Lists) -> dict[str, str]:
         "hangers.csv": _hangers(lists, unit),
         "downpipes.csv": _downpipes(lists, unit),
         "pipe-cuts.csv": _pipe_cuts(lists, unit),
+        "run-order.csv": _run_order(lists),
+        "coils.csv": _coils(lists, unit),
         "hardware.csv": _hardware(lists),
         "drainage.csv": _drainage(lists, unit),
     }
@@ -140,12 +142,34 @@ def _downpipes(lists: Lists, unit: str) -> str:
 
 
 def _pipe_cuts(lists: Lists, unit: str) -> str:
-    rows = [["stock", "size", "colour", "cut", f"cut [{unit}]", "for", "left over", f"left over [{unit}]"]]
+    head = ["number", "from", *_pair("stock", unit), "size", "colour", *_pair("cut", unit), "for"]
+    rows = [[*head, *_pair("left over", unit), "keep"]]
     rows += [
-        [str(number), one.size or "", one.colour or "", *_both(length, unit), of, *_both(one.left_over, unit)]
+        [str(number), "leftover" if one.at_hand else "new", *_both(one.stock, unit), one.size or "",
+         one.colour or "", *_both(length, unit), of, *_both(one.left_over, unit), "yes" if one.keep else ""]
         for number, one in enumerate(lists.pipe_cuts, start=1)
         for length, of in zip(one.cuts, one.of, strict=True)
+    ]  # fmt: skip
+    return _written(rows)
+
+
+def _run_order(lists: Lists) -> str:
+    rows = [["order", "piece", "coil", "why now", "hang meanwhile"]]
+    rows += [
+        [str(number), one.piece, one.coil or "", one.why, "; ".join(one.hang)]
+        for number, one in enumerate(lists.machine_steps, start=1)
     ]
+    return _written(rows)
+
+
+def _coils(lists: Lists, unit: str) -> str:
+    head = ["coil", "colour", *_pair("width", unit), "pieces", *_pair("takes", unit), *_pair("lost", unit)]
+    rows = [[*head, *_pair("left over", unit), *_pair("to have", unit)]]
+    rows += [
+        [one.coil, one.colour or "", *_both(one.width, unit), "; ".join(one.pieces), *_both(one.total, unit),
+         *_both(one.lost, unit), *_both(one.left_over, unit), *_both(one.order, unit)]
+        for one in lists.coil_runs
+    ]  # fmt: skip
     return _written(rows)
 
 

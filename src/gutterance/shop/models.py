@@ -189,6 +189,8 @@ class DownpipeRule(Rules):
     branch_take: NotNegative
     band_height: NotNegative
     stock: Positive
+    also_bought: list[Positive]
+    keep_over: Positive
     saw_cut: NotNegative
 
 
@@ -229,6 +231,32 @@ class Limits(Rules):
     run: Positive
     height: Positive
     wall_to_fascia: Positive
+
+
+class CoilRule(Rules):
+    """What loading a coil loses, when a shorter one is worth loading [in or mm], how loose its wraps are."""
+
+    lost_each: NotNegative
+    change_worth: NotNegative
+    loose_percent: Annotated[float, Field(ge=0, lt=50)]
+
+
+class Leftover(Rules):
+    """Downpipe at hand from other jobs: its size, colour and length [in or mm], and how many of it."""
+
+    size: str
+    colour: str | None = None
+    length: Positive
+    count: Annotated[int, Field(ge=1, le=10_000)] = 1
+
+
+class CoilAtHand(Rules):
+    """A coil in the shop: its name, colour and width, and what is left on it [in or mm]."""
+
+    name: str
+    colour: str | None = None
+    width: Positive
+    left: NotNegative
 
 
 class Sealing(Rules):
@@ -354,11 +382,14 @@ class Shop(Rules):
     endings: dict[EndingName, Ending]
     usual: Usual
     limits: Limits
+    coil: CoilRule
     sealing: Sealing
     rain: RainRule
     spares: Spares
     profiles: list[Profile]
     pipes: list[PipeShape]
+    leftovers: list[Leftover] = []
+    coils: list[CoilAtHand] = []
 
     @model_validator(mode="after")
     def _usual_is_there(self) -> Self:
@@ -377,6 +408,10 @@ class Shop(Rules):
             )
         if self.downpipes.ending not in self.endings:
             raise ValueError(f"downpipes.ending is {self.downpipes.ending!r}, which has no [endings] table")
+        names = [one.name.casefold() for one in self.coils]
+        for name in names:
+            if names.count(name) > 1:
+                raise ValueError(f"two [[coils]] are called {name!r}: give each a name of its own")
         if self.hangers.close_spacing.inches > self.hangers.spacing.inches:
             raise ValueError("hangers.close_spacing is wider than hangers.spacing: close must not be wider")
         return self
@@ -407,9 +442,26 @@ class Shop(Rules):
 
     def pipe(self, size: str) -> PipeShape | None:
         """The downpipe of that size (`2x3`, `3 in round`), or None."""
-        wanted = _pipe_key(size)
-        return next((one for one in self.pipes if _pipe_key(one.size) == wanted), None)
+        wanted = pipe_key(size)
+        return next((one for one in self.pipes if pipe_key(one.size) == wanted), None)
+
+    def leftovers_of(self, size: str | None, colour: str | None) -> list[Leftover]:
+        """The pipe at hand of that size and colour; nothing where the size is not known."""
+        if size is None:
+            return []
+        same = [one for one in self.leftovers if pipe_key(one.size) == pipe_key(size)]
+        return [one for one in same if _same_colour(one.colour, colour)]
+
+    def coils_of(self, colour: str | None, width: Length) -> list[CoilAtHand]:
+        """The coils at hand of that colour and width."""
+        same = [one for one in self.coils if one.width.inches == width.inches]
+        return [one for one in same if _same_colour(one.colour, colour)]
 
 
-def _pipe_key(size: str) -> str:
+def pipe_key(size: str) -> str:
+    """A pipe's size as it is told from others, however it is spaced: `2 x 3` is `2x3`."""
     return "".join(size.casefold().replace("×", "x").split())
+
+
+def _same_colour(one: str | None, other: str | None) -> bool:
+    return (one or "").casefold().strip() == (other or "").casefold().strip()
