@@ -71,7 +71,8 @@ def page(lines: list[str]) -> Seen:
 def test_the_note_stands_there_whole_and_each_number_leads_to_a_row() -> None:
     seen = page(NOTE)
     assert seen.notes == NOTE
-    assert any("length of the front 42' 8\" * corrected" in row for row in seen.rows)
+    corrected = page(["Front 42-6 OSC both ends", "no wait make the front 42-8"])
+    assert any("length of the front 42' 8\" * corrected" in row for row in corrected.rows)
     assert any("before it was corrected 42' 6\" * was" in row for row in seen.rows)
     assert any("! NOT UNDERSTOOD" in row for row in seen.rows)
     assert any("? DOUBTFUL" in row for row in seen.rows)

@@ -52,8 +52,8 @@ def covered(text: str, words: Iterable[SpokenWord], seconds: Seconds | None,
 
     >>> covered("front 42", (SpokenWord(6, 8, (2.0, 2.5)),), (1.0, 2.5))
     ... # doctest: +NORMALIZE_WHITESPACE
-    (SpokenWord(start=0, end=5, seconds=(1.0, 2.5), probability=None),
-     SpokenWord(start=6, end=8, seconds=(2.0, 2.5), probability=None))
+    (SpokenWord(start=0, end=5, seconds=(1.0, 2.5), probability=None, of_segment=False),
+     SpokenWord(start=6, end=8, seconds=(2.0, 2.5), probability=None, of_segment=False))
     """
     found: list[SpokenWord] = []
 
