@@ -30,8 +30,8 @@ SHARE = 0.6
 OPENS = re.compile(
     r"(?:(?:the|and|then|now|okay|ok|so|um|uh|right|next|on|at|over)\s+)*"
     r"(?:front|back|rear|left|right|north|south|east|west|garage|porch|bay|upper|lower|dormer|moving|going"
-    r"|round|coming|starting|next|down ?(?:spout|pipe)s?|drops?|outlets?|leaders?|all|everything|gutter|it'?s all"
-    r"|careful|watch|watch out|there'?s|that'?s|height|overhang|wall to)\b",
+    r"|round|coming|starting|next|down ?(?:spout|pipe)s?|drops?|outlets?|leaders?|all|everything|gutter"
+    r"|it'?s all|careful|watch|watch out|there'?s|that'?s|height|overhang|wall to)\b",
     re.IGNORECASE,
 )
 """Words with which something new begins."""
