@@ -1,15 +1,19 @@
 """Checking: gaps, conflicts, doubts and hazards on a field sheet, and the questions that settle them."""
 
 from gutterance.checking.check import check_sheet
-from gutterance.checking.findings import HOLDING, Finding, FindingKind, Suggestion
+from gutterance.checking.findings import HOLDING, Change, Finding, FindingKind, Suggestion
+from gutterance.checking.inferring import inferred_lengths, with_inferred_lengths
 from gutterance.checking.questions import Question, open_questions
 
 __all__ = [
     "HOLDING",
+    "Change",
     "Finding",
     "FindingKind",
     "Question",
     "Suggestion",
     "check_sheet",
+    "inferred_lengths",
     "open_questions",
+    "with_inferred_lengths",
 ]

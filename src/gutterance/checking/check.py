@@ -46,7 +46,8 @@ def check_sheet(sheet: Sheet) -> list[Finding]:
     ]
     for found in findings:
         known = {offer.value for offer in found.suggests}
-        found.suggests.extend(
-            offer for offer in closure.suggests.get(found.about, []) if offer.value not in known
-        )
+        offers = list(closure.suggests.get(found.about, []))
+        if found.code == "run-missing" and tuple(found.holds) in closure.sides_missing:
+            offers.append(closure.sides_missing[tuple(found.holds)])
+        found.suggests.extend(offer for offer in offers if offer.value not in known)
     return sorted(findings, key=lambda found: (-len(found.holds), KIND_ORDER.index(found.kind)))

@@ -10,136 +10,140 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import isqrt
 from typing import TYPE_CHECKING
 
 from gutterance.checking.codes import finding
-from gutterance.checking.findings import Suggestion
-from gutterance.checking.house import House, run_path, sources, within_reason
-from gutterance.checking.joints import FREE, Joints
-from gutterance.checking.places import BUILDINGS, position
-from gutterance.checking.rings import FULL_TURN, Vector, Walk, along, direction, turn_of, walk
-from gutterance.checking.slips import slip_to
+from gutterance.checking.crossing import first_crossing
+from gutterance.checking.findings import Change, Suggestion
+from gutterance.checking.house import House, run_path, sources
+from gutterance.checking.open_chains import check_open_chains, missing_side
+from gutterance.checking.repairs import Repair, closes_to, repairs, wall_repairs
+from gutterance.checking.rings import FULL_TURN, Vector, along, direction
 from gutterance.checking.tape_tolerance import tape_tolerance
+from gutterance.checking.traverse import Traverse, length_path, ratio, root, square, tape, traverse_of
 from gutterance.checking.wording import listed, of_run, of_runs, start
-from gutterance.measure.length import Length, System
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
     from gutterance.checking.findings import Finding
+    from gutterance.checking.joints import Joints
+    from gutterance.measure.length import Length
     from gutterance.sheet.models import Run
 
-SIXTEENTH = Fraction(1, 16)
-ODD_CORNER = Fraction(1)
-"""How far a corner that is no multiple of 45 may be out [degrees]: an angle finder reads to a degree (common
-practice, no source)."""
-OUT_OF_SQUARE = Fraction(1)
-"""By how much opposite eaves of a gable may differ [in] without a word (common practice, no source)."""
 MOST_OFFERED = 3
+MOST_FACES = 4
+"""Overhangs of the job that are tried for a wall measured at the wrong face."""
+
+
+@dataclass(frozen=True, slots=True)
+class Inferred:
+    """A length that nothing but closure tells, and from which runs it follows."""
+
+    length: Length
+    why: str
 
 
 @dataclass(slots=True)
 class Closure:
-    """What closure tells: its findings, and what it suggests for values that others ask about, by path."""
+    """What closure tells: findings, what it suggests for values that others ask about (by path), the lengths
+    it works out for runs that have none (by path), and a line on each ring that closes."""
 
     findings: list[Finding] = field(default_factory=list)
     suggests: defaultdict[str, list[Suggestion]] = field(default_factory=lambda: defaultdict(list))
+    inferred: dict[str, Inferred] = field(default_factory=dict)
+    sides_missing: dict[tuple[str, ...], Suggestion] = field(default_factory=dict)
+    closed: list[str] = field(default_factory=list)
 
 
 def check_closure(house: House, joints: Joints) -> Closure:
-    """Check every ring of runs, and the two eaves of every plain gable. Linear in the number of runs."""
+    """Check every ring of runs, and every open chain whose ends must agree. About n log n in the runs."""
     closure = Closure()
+    faces = faces_told(house)
     for ring in joints.rings():
-        _Ring(house, joints, ring, closure).check()
-    _opposite_eaves(house, closure)
+        traverse = traverse_of(house, joints, ring)
+        if traverse is not None:
+            _Ring(traverse, closure, faces).check()
+    closure.findings.extend(check_open_chains(house, joints))
+    for missing in joints.missing:
+        offer = missing_side(house, joints, missing)
+        if offer is not None:
+            closure.sides_missing[tuple(run_path(house.sheet.runs[run]) for run in missing.beside)] = offer
     return closure
+
+
+def faces_told(house: House) -> list[Length]:
+    """The overhangs told on the job, each once: a wall face lies that far behind its fascia."""
+    told = dict.fromkeys(
+        pipe.wall_to_fascia.value
+        for pipe in house.sheet.downpipes
+        if pipe.wall_to_fascia is not None and pipe.wall_to_fascia.settled
+    )
+    return [face for face in told if face is not None and face.inches > 0][:MOST_FACES]
 
 
 @dataclass(slots=True)
 class _Ring:
-    """One closed walk: run numbers in walking order."""
-
-    house: House
-    joints: Joints
-    ring: list[int]
+    of: Traverse
     closure: Closure
-
-    @property
-    def runs(self) -> list[Run]:
-        return [self.house.sheet.runs[index] for index in self.ring]
+    faces: list[Length]
 
     def check(self) -> None:
-        """Turn first; lengths mean nothing until the corners are right."""
-        turns = self._turns()
-        if turns is None:
-            return
-        walked = walk(turns)
-        if abs(abs(walked.turn) - FULL_TURN) > self._turn_tolerance(turns):
-            self._turn_is_off(walked, turns)
-        elif walked.square:
-            for axis in (0, 1):
-                self._check_axis(walked, axis)
+        """Turns first; lengths mean nothing until the corners are right."""
+        of = self.of
+        if of.two_ways:
+            self._told_two_ways()
+        elif of.in_doubt:
+            self._in_doubt()
+        elif not of.turns_once(of.walked.turn):
+            self._turn_is_off()
+        elif of.walked.square:
+            self._check_square()
         else:
-            self._check_steps(walked)
+            self._check_steps()
 
-    def _turns(self) -> list[Fraction] | None:
-        """The turn at the right end of each run, or None where a corner is not settled or told two ways."""
-        turns: list[Fraction] = []
-        unsettled: list[int] = []
-        for at, index in enumerate(self.ring):
-            after = self.joints.right_of[index].after
-            here, there = self.house.sheet.runs[index].right_end, self.house.sheet.runs[after].left_end
-            if here is None or there is None or not here.settled or not there.settled:
-                return None
-            right, left = self.joints.angle(index, "right"), self.joints.angle(after, "left")
-            if right is not None and left is not None and right != left:
-                return None
-            turn = turn_of(here.value, left if right is None else right)
-            if turn is None:
-                return None
-            if here.value != there.value:
-                unsettled.append(at)
-            turns.append(turn)
-        if unsettled:
-            self._settle_corner(turns, unsettled)
-            return None
-        return turns
+    def _told_two_ways(self) -> None:
+        """Corners told two ways are asked about as such: here is what would settle them."""
+        of = self.of
+        offers = [self._offer(one) for one in repairs(of, self.faces)[:MOST_OFFERED]]
+        for at in of.two_ways:
+            field_name = "right_angle" if (of.right[at] > 0) == (of.left[at] > 0) else "right_end"
+            self.closure.suggests[f"{run_path(of.runs[at])}.{field_name}"].extend(offers)
 
-    def _settle_corner(self, turns: list[Fraction], unsettled: list[int]) -> None:
-        """One corner told two ways: say which of the two makes a full turn."""
-        if len(unsettled) != 1:
+    def _in_doubt(self) -> None:
+        """The one corner in doubt: which way it makes a full turn."""
+        of = self.of
+        if len(of.in_doubt) != 1:
             return
-        at = unsettled[0]
-        run = self.runs[at]
-        for corner in ("outside corner", "inside corner"):
-            turn = abs(turns[at]) if corner == "outside corner" else -abs(turns[at])
-            if abs(sum(turns) - turns[at] + turn) == FULL_TURN:
-                self.closure.suggests[f"{run_path(run)}.right_end"].append(
-                    Suggestion(value=corner, why="then the corners make one full turn round the house")
-                )
+        at = of.in_doubt[0]
+        for turn, kind in ((abs(of.right[at]), "outside corner"), (-abs(of.right[at]), "inside corner")):
+            if turn and of.turns_once(of.walked.turn - of.right[at] + turn):
+                offer = Suggestion(value=kind, why="then the corners make one full turn round the house")
+                self.closure.suggests[f"{run_path(of.runs[at])}.right_end"].append(offer)
+                self.closure.suggests[f"{run_path(of.runs[of.after(at)])}.left_end"].append(offer)
 
-    @staticmethod
-    def _turn_tolerance(turns: Iterable[Fraction]) -> Fraction:
-        return ODD_CORNER * sum(turn % 45 != 0 for turn in turns)
-
-    def _turn_is_off(self, walked: Walk, turns: list[Fraction]) -> None:
-        total = walked.turn
-        said = all(self.joints.right_of[index].how == "said" for index in self.ring)
-        if total % FULL_TURN == 0 and total != 0 and not said:
+    def _turn_is_off(self) -> None:
+        of = self.of
+        total = of.walked.turn
+        if total % FULL_TURN == 0 and total != 0 and not of.said:
             return  # as many full turns as buildings walked: which run belongs to which is not known
-        first, last = self.runs[0], self.runs[-1]
-        degrees = _degrees(total)
-        if total == FULL_TURN - 90 and not said:
+        found = repairs(of, self.faces)
+        offers = [self._offer(one) for one in found[:MOST_OFFERED]]
+        first, last = of.runs[0], of.runs[-1]
+        degrees = f"{int(total)}" if total.denominator == 1 else f"{float(total):.1f}"
+        if total == FULL_TURN - 90 and not of.said and not (found and found[0].closes and found[0].changes):
             self.closure.findings.append(
                 finding(
                     "run-missing",
                     "runs",
-                    f"The corners of {of_runs(self.runs)} make {degrees}, and a walk round makes 360: "
+                    f"The corners of {of_runs(of.runs)} make {degrees}, and a walk round makes 360: "
                     f"one more side would close it.",
-                    f"Is a run missing between {of_run(last)} and {of_run(first)}, and how long is it?",
+                    offers[0].value.join(("Was ", " left out?"))
+                    if found and found[0].closes
+                    else f"Is a run missing between {of_run(last)} and {of_run(first)}, and how long is it?",
                     holds=[run_path(last), run_path(first)],
                     source=sources(last.right_end, first.left_end),
+                    suggests=offers,
                 )
             )
             return
@@ -147,259 +151,201 @@ class _Ring:
             finding(
                 "turns-off",
                 "runs",
-                f"The corners of {of_runs(self.runs)} make {degrees}, and a walk round a house makes 360.",
+                f"The corners of {of_runs(of.runs)} make {degrees}, and a walk round a house makes 360.",
                 "Which corner is wrong, or which run is missing?",
-                holds=[run_path(run) for run in self.runs],
-                source=sources(*(run.right_end for run in self.runs)),
-                suggests=self._flips(walked, turns),
-            )
-        )
-
-    def _flips(self, walked: Walk, turns: list[Fraction]) -> list[Suggestion]:
-        """Single corners which, turned the other way, make a full turn; those that close the walls first.
-
-        Turning corner k the other way swings every later run round it, so each is tried in constant time from
-        the sum of the steps before it and the sum of those after.
-        """
-        lengths = self._lengths()
-        known = None if None in lengths else [length.inches for length in lengths if length is not None]
-        allowed = sum((tape_tolerance(length) for length in known or []), Fraction(0))
-        end = (Fraction(0), Fraction(0)) if known is None else walked.misclosure(known)
-        x = y = Fraction(0)
-        ranked: list[tuple[int, int, Suggestion]] = []
-        for at, run in enumerate(self.runs):
-            if known is not None:
-                step = direction(walked.headings[at])
-                x, y = x + known[at] * step[0], y + known[at] * step[1]
-            turn = turns[at]
-            if turn == 0 or abs(walked.turn - 2 * turn) != FULL_TURN:
-                continue
-            closes = False
-            if known is not None:
-                cos, sin = direction(-2 * turn)
-                later = (end[0] - x, end[1] - y)
-                miss = (x + cos * later[0] - sin * later[1], y + sin * later[0] + cos * later[1])
-                closes = _square(miss) <= allowed * allowed
-            after = self.runs[(at + 1) % len(self.runs)]
-            corner = "inside corner" if turn > 0 else "outside corner"
-            why = "then the corners make one full turn" + (" and the walls close" if closes else "")
-            ranked.append(
-                (
-                    not closes,
-                    at,
-                    Suggestion(value=f"{corner} between {of_run(run)} and {of_run(after)}", why=why),
-                )
-            )
-        return [suggestion for _, _, suggestion in sorted(ranked, key=lambda row: row[:2])[:MOST_OFFERED]]
-
-    def _lengths(self) -> list[Length | None]:
-        return [
-            run.length.value
-            if run.length is not None and run.length.settled and within_reason(run.length.value)
-            else None
-            for run in self.runs
-        ]
-
-    def _check_axis(self, walked: Walk, axis: int) -> None:
-        """Square corners: the runs one way must add up to the runs the other way, along and across apart."""
-        lengths = self._lengths()
-        ways = [int(direction(heading)[axis]) for heading in walked.headings]
-        on_axis = [at for at, way in enumerate(ways) if way]
-        unknown = [at for at in on_axis if lengths[at] is None]
-        known = [at for at in on_axis if lengths[at] is not None]
-        miss = sum((ways[at] * _inches(lengths[at]) for at in known), Fraction(0))
-        if len(unknown) == 1:
-            self._infer(unknown[0], -ways[unknown[0]] * miss)
-            return
-        allowed = sum((tape_tolerance(_inches(lengths[at])) for at in known), Fraction(0))
-        if unknown or abs(miss) <= allowed:
-            return
-        there = [at for at in known if ways[at] > 0]
-        back = [at for at in known if ways[at] < 0]
-        self.closure.findings.append(
-            self._walls_off(
-                known,
-                f"{_add_up(self.runs, lengths, there, back)} differ by "
-                f"{_tape(abs(miss), self.runs[known[0]])}",
-                allowed,
-                # Mended by one wall: along its own way, the miss taken off.
-                {at: _inches(lengths[at]) - ways[at] * miss for at in known},
-            )
-        )
-
-    def _check_steps(self, walked: Walk) -> None:
-        """Any corners: the steps add up to nothing."""
-        lengths = self._lengths()
-        steps = [direction(heading) for heading in walked.headings]
-        unknown = [at for at, length in enumerate(lengths) if length is None]
-        known = [at for at, length in enumerate(lengths) if length is not None]
-        miss = walked.misclosure([_inches(length) for length in lengths])
-        allowed = sum((tape_tolerance(_inches(lengths[at])) for at in known), Fraction(0))
-        if unknown:
-            self._infer_steps(unknown, steps, miss, allowed)
-            return
-        if _square(miss) <= allowed * allowed:
-            return
-        distance = _root(_square(miss))
-        bearing = [at for at in known if abs(along(miss, steps[at])) > allowed]
-        mended = {}
-        for at in bearing:
-            part = along(miss, steps[at])
-            if _square((miss[0] - part * steps[at][0], miss[1] - part * steps[at][1])) <= allowed * allowed:
-                mended[at] = _inches(lengths[at]) - part
-        says = f"the walk round {of_runs(self.runs)} ends {_tape(distance, self.runs[0])} from where it began"
-        self.closure.findings.append(self._walls_off(bearing, start(says), allowed, mended))
-
-    def _walls_off(
-        self, walls: list[int], says: str, allowed: Fraction, mended: dict[int, Fraction]
-    ) -> Finding:
-        runs = self.runs
-        suspects = [runs[at] for at in walls]
-        offers = []
-        for at, wanted in mended.items():
-            reading = runs[at].length
-            if reading is None or reading.value is None:
-                continue
-            slip = slip_to(reading.value, wanted, allowed, reading.could_be)
-            if slip is not None:
-                meant = slip.meant.tape_text()
-                why = (
-                    f"if {of_run(runs[at])} were {meant} rather than {reading.value.tape_text()} "
-                    f"({slip.why}), the walls would close"
-                )
-                offers.append((slip.rank, Suggestion(value=f"{runs[at].name} {meant}", why=why)))
-        each = listed([f"{of_run(run)} {_length_text(run)}" for run in suspects])
-        return finding(
-            "walls-do-not-close",
-            "runs",
-            f"{says}; a steel tape may be out by {_tape(allowed, runs[0])} over them.",
-            f"Which is wrong: {each}?" if len(suspects) > 2 else f"Which is right: {each}?",
-            holds=[run_path(run) for run in suspects],
-            source=sources(*(run.length for run in suspects)),
-            suggests=[offer for _, offer in sorted(offers, key=lambda row: row[0])[:MOST_OFFERED]],
-        )
-
-    def _infer(self, at: int, inches: Fraction) -> None:
-        """Offer the length that closes the walls, for one that is missing or in doubt."""
-        if inches <= 0:
-            return
-        run = self.runs[at]
-        value = Length(inches, self._system())
-        self.closure.suggests[f"{run_path(run)}.length"].append(
-            Suggestion(value=value.tape_text(), why="then the walls of the house close")
-        )
-
-    def _infer_steps(self, unknown: list[int], steps: list[Vector], miss: Vector, allowed: Fraction) -> None:
-        if len(unknown) == 1:
-            at = unknown[0]
-            part = along(miss, steps[at])
-            rest = (miss[0] - part * steps[at][0], miss[1] - part * steps[at][1])
-            if _square(rest) <= allowed * allowed:
-                self._infer(at, _to_mark(-part))
-        elif len(unknown) == 2:
-            one, two = (steps[at] for at in unknown)
-            cross = one[0] * two[1] - one[1] * two[0]
-            if abs(cross) > Fraction(1, 100):
-                first = (-miss[0] * two[1] + miss[1] * two[0]) / cross
-                second = (-miss[1] * one[0] + miss[0] * one[1]) / cross
-                if first > 0 and second > 0:
-                    self._infer(unknown[0], _to_mark(first))
-                    self._infer(unknown[1], _to_mark(second))
-
-    def _system(self) -> System:
-        return next((length.system for length in self._lengths() if length is not None), "imperial")
-
-
-def _opposite_eaves(house: House, closure: Closure) -> None:
-    """The two eaves of a plain gable, with nothing else told of that storey, are mostly alike."""
-    groups: defaultdict[str, list[Run]] = defaultdict(list)
-    for run in house.sheet.runs:
-        groups[(run.storey or "").strip().lower()].append(run)
-    for runs in groups.values():
-        if len(runs) != 2:
-            continue
-        one, two = runs
-        here, there = position(one), position(two)
-        if here is None or there is None or (here.turn - there.turn) % 4 != 2:
-            continue
-        if here.building != there.building or here.building not in ("", *BUILDINGS):
-            continue
-        if any(end is None or end.value not in FREE for run in runs for end in (run.left_end, run.right_end)):
-            continue
-        if not (one.length and two.length and one.length.settled and two.length.settled):
-            continue
-        first, second = one.length.value, two.length.value
-        if first is None or second is None:
-            continue
-        allowed = max(tape_tolerance(first.inches) + tape_tolerance(second.inches), OUT_OF_SQUARE)
-        if abs(first.inches - second.inches) <= allowed:
-            continue
-        offers = []
-        for run, length, other in ((one, first, second), (two, second, first)):
-            slip = slip_to(length, other.inches, allowed, run.length.could_be if run.length else ())
-            if slip is not None:
-                why = f"{slip.why}; then both eaves agree"
-                offers.append(Suggestion(value=f"{run.name} {slip.meant.tape_text()}", why=why))
-        closure.findings.append(
-            finding(
-                "opposite-eaves-differ",
-                "runs",
-                f"{start(of_run(one))} is {first.tape_text()} and {of_run(two)} {second.tape_text()}: "
-                f"opposite eaves of a plain gable are mostly alike.",
-                f"Is {of_run(one)} really {first.tape_text()} and {of_run(two)} {second.tape_text()}?",
-                # Walls do jog unsaid: only a difference that one slip explains stops the pieces.
-                holds=[run_path(one), run_path(two)] if offers else [],
-                source=sources(one.length, two.length),
+                holds=[run_path(run) for run in of.runs],
+                source=sources(*(run.right_end for run in of.runs)),
                 suggests=offers,
             )
         )
 
+    def _check_square(self) -> None:
+        """Square corners: the runs one way must add up to the runs the other way, along and across apart."""
+        of = self.of
+        miss = of.misclosure()
+        off: list[int] = []
+        for axis in (0, 1):
+            unknown = [at for at in of.unknown if bool(of.units[at].imag) == bool(axis)]
+            if len(unknown) == 1:
+                way = direction(of.walked.headings[unknown[0]])[axis]
+                self._work_out({unknown[0]: -way * miss[axis]}, axis)
+            elif not unknown and abs(miss[axis]) > self._allowed(axis):
+                off.append(axis)
+        if not off:
+            if not of.unknown:
+                self._closed(miss)
+            return
+        whole = [] if of.unknown else repairs(of, self.faces)
+        for axis in off:
+            part = complex(float(miss[0]), 0) if axis == 0 else complex(0, float(miss[1]))
+            found = [one for one in whole if one.closes]
+            if len(off) > 1 or of.unknown:
+                found = [*(one for one in found if len(one.changes) < 3), *wall_repairs(of, part, self.faces)]
+            self._walls_off(axis, miss[axis], sorted(found, key=lambda one: one.order))
 
-def _inches(length: Length | None) -> Fraction:
-    return Fraction(0) if length is None else length.inches
+    def _allowed(self, axis: int) -> Fraction:
+        of = self.of
+        walls = (at for at in range(of.size) if bool(of.units[at].imag) == bool(axis))
+        return sum((tape_tolerance(of.inches(at)) for at in walls), Fraction(0))
 
+    def _walls_off(self, axis: int, miss: Fraction, found: Sequence[Repair]) -> None:
+        of = self.of
+        walls = [at for at in range(of.size) if bool(of.units[at].imag) == bool(axis)]
+        ways = {at: direction(of.walked.headings[at])[axis] for at in walls}
+        there = [at for at in walls if ways[at] > 0]
+        back = [at for at in walls if ways[at] < 0]
+        self._tell(
+            walls,
+            f"{self._differ(there, back)} differ by {tape(abs(miss), of.system)}"
+            + (" after the jogs" if len(walls) > 2 else "")
+            + self._sums(there, back),
+            abs(miss),
+            self._allowed(axis),
+            found,
+        )
 
-def _square(vector: Vector) -> Fraction:
-    return vector[0] * vector[0] + vector[1] * vector[1]
+    def _differ(self, there: Sequence[int], back: Sequence[int]) -> str:
+        """The longest wall each way: `The front and the back`."""
+        longest = [max(side, key=self.of.inches, default=None) for side in (there, back)]
+        names = [of_run(self.of.runs[at]) for at in longest if at is not None]
+        return start(" and ".join(names if len(names) > 1 else [*names, "nothing opposite"]))
 
+    def _sums(self, there: Sequence[int], back: Sequence[int]) -> str:
+        of = self.of
+        if len(there) + len(back) < 3:
+            return ""
+        sides = [
+            " + ".join(f"{of.runs[at].name} {tape(of.inches(at), of.system)}" for at in side[:6])
+            + (f" + {len(side) - 6} more" if len(side) > 6 else "")
+            for side in (there, back)
+        ]
+        return f" ({sides[0] or 'nothing'}, against {sides[1] or 'nothing'})"
 
-def _root(square: Fraction) -> Fraction:
-    """The square root, to 2^-20 in: only ever shown, rounded to a mark."""
-    return Fraction(isqrt(int(square * 2**40)), 2**20)
+    def _check_steps(self) -> None:
+        """Any corners: the steps add up to nothing."""
+        of = self.of
+        miss = of.misclosure()
+        unknown = of.unknown
+        if unknown:
+            self._work_out_steps(unknown, miss)
+            return
+        if square(miss) <= of.allowed**2:
+            self._closed(miss)
+            return
+        steps = [direction(heading) for heading in of.walked.headings]
+        bearing = [at for at in range(of.size) if abs(along(miss, steps[at])) > of.allowed]
+        distance = root(square(miss))
+        says = f"The walk round {of_runs(of.runs)} ends {tape(distance, of.system)} from where it began"
+        self._tell(
+            bearing, says, distance, of.allowed, [one for one in repairs(of, self.faces) if one.closes]
+        )
 
+    def _tell(
+        self, walls: Sequence[int], says: str, miss: Fraction, allowed: Fraction, found: Sequence[Repair]
+    ) -> None:
+        of = self.of
+        runs = [of.runs[at] for at in walls]
+        each = listed([f"{of_run(run)} {_length_text(run)}" for run in runs])
+        self.closure.findings.append(
+            finding(
+                "walls-do-not-close",
+                "runs",
+                f"{says}, {ratio(miss, of.perimeter)} of the way round; "
+                f"a steel tape may be out by {tape(allowed, of.system)} over them.",
+                f"Which is wrong: {each}?" if len(runs) > 2 else f"Which is right: {each}?",
+                holds=[run_path(run) for run in runs],
+                source=sources(*(run.length for run in runs)),
+                suggests=[self._offer(one) for one in found[:MOST_OFFERED]],
+            )
+        )
 
-def _to_mark(inches: Fraction) -> Fraction:
-    """To the nearest sixteenth: a length worked out through odd angles is no exact fraction."""
-    return Length(inches).rounded(SIXTEENTH).inches
+    def _closed(self, miss: Vector) -> None:
+        of = self.of
+        off = root(square(miss))
+        how = "exactly" if not off else f"to {tape(off, of.system)}"
+        self.closure.closed.append(
+            f"The walk round {of_runs(of.runs)} closes {how}: {ratio(off, of.perimeter)} "
+            f"(a steel tape may be out by {tape(of.allowed, of.system)})."
+        )
+        crossing = first_crossing(of)
+        if crossing is None:
+            return
+        one, other = (of.runs[at] for at in crossing)
+        self.closure.findings.append(
+            finding(
+                "walls-cross",
+                "runs",
+                f"Drawn as told, {of_run(one)} crosses {of_run(other)}: no house is built so.",
+                f"Which corner or length between {of_run(one)} and {of_run(other)} is wrong?",
+                holds=[run_path(run) for run in of.runs[crossing[0] : crossing[1] + 1]],
+                source=sources(one.length, other.length),
+            )
+        )
 
+    def _offer(self, one: Repair) -> Suggestion:
+        why = one.why
+        if why.startswith("if "):
+            why += (
+                f", {closes_to(self.of, one.off)}" if one.closes else ", the corners would make one full turn"
+            )
+        return Suggestion(value=one.value, why=why, changes=list(one.changes))
 
-def _tape(inches: Fraction, like: Run) -> str:
-    """A difference as it is shown: exact where that is short, else to the nearest sixteenth or millimetre."""
-    system = like.length.value.system if like.length is not None and like.length.value else "imperial"
-    length = Length(inches, system)
-    if system == "metric":
-        return f"{round(length.mm)} mm"
-    return length.tape_text() if inches.denominator <= 64 else length.rounded(SIXTEENTH).tape_text()
+    def _work_out(self, lengths: dict[int, Fraction], axis: int | None = None) -> None:
+        """Lengths that close the walls, for runs that have none or one in doubt."""
+        of = self.of
+        if any(inches <= 0 for inches in lengths.values()):
+            missing = of_runs([of.runs[at] for at in lengths])
+            walls = [
+                at
+                for at in range(of.size)
+                if at not in lengths and (axis is None or bool(of.units[at].imag) == bool(axis))
+            ]
+            self._tell(
+                walls,
+                f"However long {missing} may be, the other walls leave no room for it: they are out",
+                max(abs(inches) for inches in lengths.values()),
+                of.allowed,
+                (),
+            )
+            return
+        for at, inches in lengths.items():
+            run = of.runs[at]
+            length = of.in_system(inches)
+            self.closure.suggests[length_path(run)].append(
+                Suggestion(
+                    value=length.tape_text(),
+                    why="then the walls of the house close",
+                    changes=[Change(path=length_path(run), value=length.file_text())],
+                )
+            )
+            if run.length is None or run.length.value is None or run.length.status == "inferred":
+                others = [other for number, other in enumerate(of.runs) if number not in lengths]
+                self.closure.inferred[length_path(run)] = Inferred(
+                    length, f"worked out: with it the walls close round {of_runs(others)}"
+                )
 
-
-def _degrees(turn: Fraction) -> str:
-    return f"{int(turn)}" if turn.denominator == 1 else f"{float(turn):.1f}"
+    def _work_out_steps(self, unknown: list[int], miss: Vector) -> None:
+        of = self.of
+        steps = [direction(of.walked.headings[at]) for at in unknown]
+        if len(unknown) == 1:
+            part = along(miss, steps[0])
+            rest = (miss[0] - part * steps[0][0], miss[1] - part * steps[0][1])
+            if square(rest) <= of.allowed**2:
+                self._work_out({unknown[0]: -part})
+                return
+            off = root(square(rest))
+            walls = [at for at in range(of.size) if at != unknown[0]]
+            name = of_run(of.runs[unknown[0]])
+            says = f"However long {name} may be, the other walls miss one another by {tape(off, of.system)}"
+            self._tell(walls, says, off, of.allowed, ())
+        elif len(unknown) == 2:
+            one, two = steps
+            cross = one[0] * two[1] - one[1] * two[0]
+            if abs(cross) > Fraction(1, 100):
+                first = (-miss[0] * two[1] + miss[1] * two[0]) / cross
+                second = (-miss[1] * one[0] + miss[0] * one[1]) / cross
+                self._work_out({unknown[0]: first, unknown[1]: second})
 
 
 def _length_text(run: Run) -> str:
     return run.length.value.tape_text() if run.length is not None and run.length.value is not None else ""
-
-
-def _add_up(
-    runs: Sequence[Run], lengths: Sequence[Length | None], there: Sequence[int], back: Sequence[int]
-) -> str:
-    """`The front and the back`, or with sums where a side is made of several walls."""
-
-    def side(walls: Sequence[int]) -> str:
-        names = of_runs([runs[at] for at in walls]) or "no wall"
-        if len(walls) < 2:
-            return names
-        total = sum((_inches(lengths[at]) for at in walls), Fraction(0))
-        return f"{names} (together {_tape(total, runs[walls[0]])})"
-
-    return start(f"{side(there)} and {side(back)}")

@@ -13,11 +13,22 @@ HOLDING: frozenset[FindingKind] = frozenset({"gap", "conflict", "doubt"})
 """The kinds that keep what they touch out of the machine order until somebody has answered."""
 
 
+class Change(Model):
+    """One value as a suggestion would have it: its sheet path, and the value as `gutterance amend` takes it."""
+
+    path: str
+    value: str
+
+
 class Suggestion(Model):
-    """A value that would settle a finding, and why it may be the right one. Never applied by itself."""
+    """A value that would settle a finding, and why it may be the right one. Never applied by itself.
+
+    `changes` is what somebody who agrees would amend; empty where runs would have to be told anew.
+    """
 
     value: str
     why: str
+    changes: list[Change] = Field(default_factory=list)
 
 
 class Finding(Model):

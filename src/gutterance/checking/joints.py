@@ -290,11 +290,25 @@ def _join_in_order(joints: Joints, runs: Sequence[int]) -> None:
             joined += 1
         elif joints.end(before, "right") in CORNERS and joints.end(after, "left") in CORNERS:
             odd.append((before, after))
-    # Where all the other corners of a round agree, the two that differ are plainly one corner, told two ways.
-    if len(odd) == 1 and joined == len(pairs) - 1 and len(order) > 2:
-        joints.join(*odd[0], "order")
+    # Where all the other corners of a round agree, the one that differs is plainly one corner told two ways;
+    # and two that differ at the two ends of one run are that run's ends told left for right.
+    if (len(odd) == 1 or _crossed(joints, odd)) and joined == len(pairs) - len(odd) and len(order) > 2:
+        for before, after in odd:
+            joints.join(before, after, "order")
     else:
         joints.maybe.extend(odd)
+
+
+def _crossed(joints: Joints, odd: Sequence[tuple[int, int]]) -> bool:
+    """Whether two corners told two ways are one run's ends, which would agree the other way round."""
+    if len(odd) != 2:
+        return False
+    for (before, run), (other, after) in (odd, odd[::-1]):
+        if run == other:
+            return joints.end(before, "right") == joints.end(run, "right") and joints.end(
+                after, "left"
+            ) == joints.end(run, "left")
+    return False
 
 
 def opposite(joints: Joints, before: int, after: int) -> bool:

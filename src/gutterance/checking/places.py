@@ -55,6 +55,16 @@ def position(run: Run) -> Position | None:
     return Position(" ".join(rest), _SIDES[sides[0]], sides[0] in _COMPASS)
 
 
+def facing(run: Run) -> Position | None:
+    """The side a run is on or is a part of: `front left` and `front step 2` face as the front does."""
+    at = position(run)
+    if at is not None:
+        return at
+    words = [word for word in re.split(r"[^a-z0-9]+", (run.name or run.id).lower()) if word]
+    first = next((word for word in words if word in _SIDES), None)
+    return None if first is None else Position(building(run), _SIDES[first], first in _COMPASS)
+
+
 def building(run: Run) -> str:
     """The building a run's name puts it on: `garage`, `porch`, or empty for the house itself."""
     at = position(run)

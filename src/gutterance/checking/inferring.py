@@ -1,0 +1,50 @@
+"""Lengths that follow from the others: worked out, put on a copy of the sheet, and marked `inferred`.
+
+A length worked out is shown and can be traced, but its run stays on hold until somebody confirms it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.checking.closure import Inferred, check_closure
+from gutterance.checking.house import House
+from gutterance.checking.joints import find_joints
+from gutterance.sheet.models import LengthReading
+
+if TYPE_CHECKING:
+    from gutterance.sheet.models import Sheet
+
+
+def inferred_lengths(sheet: Sheet) -> dict[str, Inferred]:
+    """The lengths that closure tells of runs that have none, by path: one on a chain, or two not parallel."""
+    house = House(sheet)
+    return check_closure(house, find_joints(house)).inferred
+
+
+def with_inferred_lengths(sheet: Sheet) -> Sheet:
+    """A copy of the sheet in which such lengths stand as `inferred`; the sheet itself where there are none.
+
+    What was worked out before is worked out anew, and taken away where it follows no more.
+    """
+    lengths = inferred_lengths(sheet)
+    stale = [run.id for run in sheet.runs if run.length is not None and run.length.status == "inferred"]
+    if not lengths and not stale:
+        return sheet
+    copy = sheet.model_copy(deep=True)
+    for run in copy.runs:
+        found = lengths.get(f"runs.{run.id}.length")
+        before = run.length
+        if before is not None and before.status == "inferred" and before.was:
+            before = before.was[0]
+        if found is not None:
+            run.length = LengthReading(
+                value=found.length,
+                status="inferred",
+                source=[] if before is None else list(before.source),
+                was=[] if before is None else [before],
+                why=found.why,
+            )
+        elif run.length is not None and run.length.status == "inferred" and run.length.was:
+            run.length = before
+    return copy
