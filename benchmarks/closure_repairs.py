@@ -1,7 +1,7 @@
 """How often the checker offers the true repair of a slip among its first three: 10,000 random houses.
 
-Each house is a polygon drawn by shapely (square, or with bays and cut corners of 45 degrees), walked, and told
-with one slip. The slips are made here, from what is said to be common among measurers (no source), and not by
+Each house is a polygon drawn by shapely (square, or with bays and cut corners of 45 degrees), walked, and
+told with one slip. The slips are made here, from what is said to be common among measurers (no source), and not by
 the checker's own list. Printed: the share for each kind of slip and in all, each kind made equally often,
 where it fails, and whether houses without a slip close and missing lengths are worked out to the mark.
 
@@ -138,7 +138,7 @@ def for_each_other(random: Random, walls: list[Wall]) -> Damage | None:
 
 
 def wrong_face(random: Random, walls: list[Wall]) -> Damage | None:
-    """Measured along the wall below: short by the overhang at each outside corner, long by it at an inside one."""
+    """Measured along the wall below: short by the overhang at each outside corner, long at an inside one."""
     at = random.randrange(len(walls))
     wall = walls[at]
     if abs(wall.left) != 90 or wall.left != wall.right:
@@ -252,7 +252,7 @@ def offers_of(sheet: Any) -> list[Suggestion]:
 
 
 def score(houses: int, seed: int) -> tuple[Counter[str], Counter[str], dict[str, Counter[str]]]:
-    """How many of each slip were made, how many had their true repair offered, and where the others failed."""
+    """How many of each slip were made, how many true repairs were offered, and where the others failed."""
     random = Random(seed)
     made: Counter[str] = Counter()
     right: Counter[str] = Counter()
@@ -276,22 +276,23 @@ def score(houses: int, seed: int) -> tuple[Counter[str], Counter[str], dict[str,
     return made, right, failed
 
 
-def unslipped(houses: int, seed: int) -> tuple[int, int, int, int, int, int]:
-    """Houses found open though they close; single and paired missing lengths, and those not to the mark."""
+def unslipped(houses: int, seed: int) -> Counter[str]:
+    """Of houses without a slip: those found open all the same; lengths worked out, and how far off."""
     random = Random(seed)
-    wrong = single = single_off = paired = paired_off = 0
-    for _ in range(houses):
-        walls = walls_of(drawn(random, bays=random.random() < 0.3))
-        wrong += bool(closing(sheet_told(random, walls)))
-        gone = {random.randrange(len(walls))}
-        single += 1
-        single_off += not _worked_out(walls, gone, Fraction(0))
-        other = random.randrange(len(walls))
-        if _parallel(walls, *gone, other):
-            continue
-        paired += 1
-        paired_off += not _worked_out(walls, gone | {other}, Fraction(0))
-    return houses, wrong, single, single_off, paired, paired_off
+    counts: Counter[str] = Counter()
+    for number in range(houses):
+        bays = number % 3 == 0
+        walls = walls_of(drawn(random, bays=bays))
+        counts["found open"] += bool(closing(sheet_told(random, walls)))
+        kind = "odd" if any(abs(wall.right) != 90 for wall in walls) else "square"
+        one, other = random.randrange(len(walls)), random.randrange(len(walls))
+        for gone in ({one}, {one, other}):
+            if len(gone) == 2 and _parallel(walls, *gone):
+                continue
+            counts[f"{kind} {len(gone)} missing"] += 1
+            off = _off_by(walls, gone)
+            counts[f"{kind} {len(gone)} {'exact' if not off else 'a mark' if off <= MARK else 'more'}"] += 1
+    return counts
 
 
 def _parallel(walls: list[Wall], one: int, other: int) -> bool:
@@ -299,15 +300,16 @@ def _parallel(walls: list[Wall], one: int, other: int) -> bool:
     return sum(wall.right for wall in walls[first:last]) % 180 == 0
 
 
-def _worked_out(walls: list[Wall], gone: set[int], off: Fraction) -> bool:
+def _off_by(walls: list[Wall], gone: set[int]) -> Fraction:
+    """How far off the worst of the lengths worked out is [in]; a house wide where one was not worked out."""
     runs = told(walls)
     for at in gone:
         runs[walls[at].name] = (None, *runs[walls[at].name][1:])
-    lengths = inferred_lengths(make_sheet(runs))
-    return all(
-        (one := lengths.get(f"runs.{walls[at].name}.length")) is not None
-        and abs(one.length.inches - walls[at].length) <= off
-        for at in gone
+    found = inferred_lengths(make_sheet(runs))
+    lengths = [found.get(f"runs.{walls[at].name}.length") for at in gone]
+    return max(
+        Fraction(10**6) if one is None else abs(one.length.inches - walls[at].length)
+        for at, one in zip(gone, lengths, strict=True)
     )
 
 
@@ -320,12 +322,19 @@ def main() -> int:
     print(f"{houses} random houses with one slip each; the true repair among the first three offered:")
     for name, count in made.items():
         where = ", ".join(f"{why} {times}" for why, times in failed[name].items())
-        print(f"  {name.replace('_', ' '):18} {right[name] / count:7.1%} of {count}" + (f"   {where}" if where else ""))
+        print(
+            f"  {name.replace('_', ' '):18} {right[name] / count:7.1%} of {count}"
+            + (f"   {where}" if where else "")
+        )
     print(f"  {'in all':18} {right.total() / made.total():7.1%}   ({took / houses * 1000:.1f} ms a house)")
-    of, wrong, single, single_off, paired, paired_off = unslipped(houses, 21)
-    print(f"{of} houses without a slip: {wrong} found open")
-    print(f"lengths worked out: {single} with one missing, {single_off} not to the mark; "
-          f"{paired} with two, {paired_off} not to the mark")  # fmt: skip
+    counts = unslipped(houses, 21)
+    print(
+        f"{houses} houses without a slip: {counts['found open']} found open; lengths left out and worked out:"
+    )
+    for kind, name in (("square", "square corners"), ("odd", "45 degree corners")):
+        for gone in (1, 2):
+            said = [f"{counts[f'{kind} {gone} {off}']} {off}" for off in ("exact", "a mark", "more")]
+            print(f"  {name}, {gone} missing: {counts[f'{kind} {gone} missing']}: {', '.join(said)} off")
     return 0
 
 

@@ -99,7 +99,9 @@ def walls_of(house: Polygon) -> list[Wall]:
     ]
 
 
-def told(walls: list[Wall], *, clockwise: bool = False, next_said: bool = False) -> dict[str, tuple[Any, ...]]:
+def told(
+    walls: list[Wall], *, clockwise: bool = False, next_said: bool = False
+) -> dict[str, tuple[Any, ...]]:
     """The walls as runs for `sheet_of`: in order, or the other way round, or each saying which comes next."""
     runs: dict[str, tuple[Any, ...]] = {}
     for at, wall in enumerate(walls):

@@ -320,8 +320,9 @@ class _Ring:
             )
             if run.length is None or run.length.value is None or run.length.status == "inferred":
                 others = [other for number, other in enumerate(of.runs) if number not in lengths]
+                near = "" if of.walked.square else ", through odd corners to about a mark"
                 self.closure.inferred[length_path(run)] = Inferred(
-                    length, f"worked out: with it the walls close round {of_runs(others)}"
+                    length, f"worked out: with it the walls close round {of_runs(others)}{near}"
                 )
 
     def _work_out_steps(self, unknown: list[int], miss: Vector) -> None:

@@ -14,7 +14,7 @@ HOLDING: frozenset[FindingKind] = frozenset({"gap", "conflict", "doubt"})
 
 
 class Change(Model):
-    """One value as a suggestion would have it: its sheet path, and the value as `gutterance amend` takes it."""
+    """One value as a suggestion would have it: its path, and the value as `gutterance amend` takes it."""
 
     path: str
     value: str

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.checking.closure import Inferred, check_closure
+from gutterance.checking.closure import Inferred, check_closure, faces_told
 from gutterance.checking.house import House
 from gutterance.checking.joints import find_joints
+from gutterance.checking.walking_way import settle_walking_way
 from gutterance.sheet.models import LengthReading
 
 if TYPE_CHECKING:
@@ -19,7 +20,9 @@ if TYPE_CHECKING:
 def inferred_lengths(sheet: Sheet) -> dict[str, Inferred]:
     """The lengths that closure tells of runs that have none, by path: one on a chain, or two not parallel."""
     house = House(sheet)
-    return check_closure(house, find_joints(house)).inferred
+    joints = find_joints(house)
+    settle_walking_way(house, joints, faces_told(house))
+    return check_closure(house, joints).inferred
 
 
 def with_inferred_lengths(sheet: Sheet) -> Sheet:

@@ -328,9 +328,9 @@ def _walking_order(joints: Joints, runs: Sequence[int]) -> list[int]:
     """The runs left to right round the house: as said, or backwards where the measurer walked clockwise."""
     order = list(runs)
     named = agree = 0
-    for one, two in pairwise(order):
+    for one, two in [*pairwise(order), *([(order[-1], order[0])] if len(order) > 2 else [])]:
         named += _named_step(joints.house.sheet.runs[one], joints.house.sheet.runs[two])
-        agree += _ends_agree(joints, one, two) - _ends_agree(joints, two, one)
+        agree += ends_agree(joints, one, two) - ends_agree(joints, two, one)
     clockwise = named < 0 or (named == 0 and agree < 0)
     return order[::-1] if clockwise else order
 
@@ -345,13 +345,17 @@ def _named_step(one: Run, two: Run) -> int:
     return {1: 1, 3: -1}.get((second.turn - first.turn) % 4, 0)
 
 
-def _ends_agree(joints: Joints, before: int, after: int) -> int:
+def ends_agree(joints: Joints, before: int, after: int) -> int:
+    """How plainly two ends tell of one corner: the same corner counts 1, by the same odd angle 2."""
     right, left = joints.end(before, "right"), joints.end(after, "left")
-    if right is None or left is None:
+    if right is None or left is None or not (right in JOINED or left in JOINED):
         return 0
-    if right in JOINED or left in JOINED:
-        return 1 if right == left else -1
-    return 0
+    if right != left:
+        return -1
+    angles = {joints.angle(before, "right") or 90.0, joints.angle(after, "left") or 90.0}
+    if len(angles) > 1:
+        return -1
+    return 1 if angles == {90.0} else 2
 
 
 def _join_only(joints: Joints) -> None:

@@ -359,18 +359,15 @@ class _Search:
         for at in range(of.size):
             before, after = (at - 1) % of.size, of.after(at)
             length = of.lengths[at]
-            if length is None or of.right[before] != of.left[at]:
+            into, out = of.own[before][0], of.own[at][1]
+            if length is None or into != out or not set(of.two_ways) <= {before, at}:
                 continue
             if not any(
-                of.inches(beside) == length.inches
-                and of.right[beside] == of.right[at]
-                and of.left[beside - 1] == of.left[at - 1]
+                of.inches(beside) == length.inches and self._ends(beside) == self._ends(at)
                 for beside in (before, after)
             ):
                 continue
-            if not set(of.two_ways) <= {before, at}:
-                continue
-            turn = of.right[before] - of.right[before] - of.right[at]
+            turn = into - of.right[before] - of.right[at]
             if not of.turns_once(self.turn + turn):
                 continue
             pivot = of.before[at]
@@ -386,19 +383,24 @@ class _Search:
                 float(length.inches),
             )
 
+    def _ends(self, at: int) -> tuple[Fraction, Fraction]:
+        """The turns at a run's left and right end, as told on that run."""
+        return self.of.own[at - 1][1], self.of.own[at][0]
+
     def _left_out(self) -> Iterator[Repair]:
         """A run that nobody told, round a corner that two runs are told to share."""
         of = self.of
         if not self.known or of.said:
             return
         for at in range(of.size):
-            if not set(of.two_ways) <= {at} or not of.right[at] or not of.left[at]:
+            into, out = of.own[at]
+            if not set(of.two_ways) <= {at} or not into or not out:
                 continue
-            if not of.turns_once(self.turn + of.left[at]):
+            more = into + out - of.right[at]
+            if not of.turns_once(self.turn + more):
                 continue
-            unit = of.units[at] * _spin(of.right[at])
-            pivot = of.before[at + 1]
-            end = pivot + _spin(of.left[at]) * (self.end - pivot)
+            unit = of.units[at] * _spin(into)
+            end = self._swung(at, more)
             part = (end * unit.conjugate()).real
             if -part < SHORTEST or abs(end - part * unit) > self.off_by:
                 continue
@@ -414,7 +416,7 @@ class _Search:
 
     def _exact_left_out(self, at: int) -> Length:
         of = self.of
-        walked = walk([*of.right[: at + 1], of.left[at], *of.right[at + 1 :]])
+        walked = walk([*of.right[:at], *of.own[at], *of.right[at + 1 :]])
         lengths = [of.inches(number) for number in range(of.size)]
         lengths.insert(at + 1, Fraction(0))
         miss = walked.misclosure(lengths)

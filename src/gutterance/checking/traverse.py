@@ -40,6 +40,8 @@ class Traverse:
     """The turn at the right end of each run, as told on that run."""
     left: list[Fraction]
     """The turn at the right end of each run, as told on the run after it."""
+    own: list[tuple[Fraction, Fraction]]
+    """Both again as two corners: a plain 90 degrees where that run gives no angle of its own."""
     two_ways: list[int]
     in_doubt: list[int]
     said: bool
@@ -114,6 +116,7 @@ def traverse_of(house: House, joints: Joints, ring: Sequence[int]) -> Traverse |
     runs = [house.sheet.runs[index] for index in ring]
     right: list[Fraction] = []
     left: list[Fraction] = []
+    own: list[tuple[Fraction, Fraction]] = []
     two_ways: list[int] = []
     in_doubt: list[int] = []
     for at, index in enumerate(ring):
@@ -130,10 +133,11 @@ def traverse_of(house: House, joints: Joints, ring: Sequence[int]) -> Traverse |
             two_ways.append(at)
         elif not (here.settled and there.settled):
             in_doubt.append(at)
+        own.append((turn_of(here.value, one) or turn, turn_of(there.value, other) or back))
         right.append(turn)
         left.append(back)
     said = all(joints.right_of[index].how == "said" for index in ring)
-    return Traverse(runs, [known_length(run) for run in runs], right, left, two_ways, in_doubt, said)
+    return Traverse(runs, [known_length(run) for run in runs], right, left, own, two_ways, in_doubt, said)
 
 
 def known_length(run: Run) -> Length | None:
