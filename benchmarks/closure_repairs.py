@@ -1,9 +1,9 @@
 """How often the checker offers the true repair of a slip among its first three: 10,000 random houses.
 
 Each house is a polygon drawn by shapely (square, or with bays and cut corners of 45 degrees), walked, and
-told with one slip. The slips are made here, from what is said to be common among measurers (no source), and not by
-the checker's own list. Printed: the share for each kind of slip and in all, each kind made equally often,
-where it fails, and whether houses without a slip close and missing lengths are worked out to the mark.
+told with one slip. The slips are made here, from what is said to be common among measurers (no source), and
+not by the checker's own list. Printed: the share for each kind of slip and in all, each kind made equally
+often, where it fails, and whether houses without a slip close and missing lengths are worked out to the mark.
 
     python benchmarks/closure_repairs.py          10,000 houses
     python benchmarks/closure_repairs.py 1000     as many as said

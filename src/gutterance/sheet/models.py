@@ -87,13 +87,17 @@ class Alternative(Model, Generic[Value]):
 
 
 class Reading(Model, Generic[Value]):
-    """A value with its way back to the words: status, sources, what it was before, and why it is so."""
+    """A value with its way back to the words: status, sources, what it was before, and why it is so.
+
+    `by` is who amended it, where it stands so by an amendment and not by the note.
+    """
 
     value: Value | None = None
     status: Status = "read"
     source: list[Source] = Field(default_factory=list)
     was: list[Reading[Value]] = Field(default_factory=list)
     why: str | None = None
+    by: str | None = None
     could_be: list[Alternative[Value]] = Field(default_factory=list)
 
     @property
