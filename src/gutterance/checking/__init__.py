@@ -4,6 +4,7 @@ from gutterance.checking.check import check_sheet
 from gutterance.checking.findings import HOLDING, Change, Finding, FindingKind, Suggestion
 from gutterance.checking.inferring import inferred_lengths, with_inferred_lengths
 from gutterance.checking.questions import Question, open_questions
+from gutterance.checking.standing import Standing, as_it_stands
 
 __all__ = [
     "HOLDING",
@@ -11,7 +12,9 @@ __all__ = [
     "Finding",
     "FindingKind",
     "Question",
+    "Standing",
     "Suggestion",
+    "as_it_stands",
     "check_sheet",
     "inferred_lengths",
     "open_questions",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.checking.codes import finding
+from gutterance.checking.doubts import worked_out
 from gutterance.checking.house import House, Placed, pipe_path
 from gutterance.checking.wording import (
     FIELD_WORDS,
@@ -31,7 +32,7 @@ def find_assumptions(house: House) -> Iterator[Finding]:
     kinds: dict[tuple[str, str, str], list[Placed]] = {}
     for placed in house.placed:
         status = placed.reading.status
-        if status in ("assumed", "inferred") and placed.reading.value is not None:
+        if status in ("assumed", "inferred") and placed.reading.value is not None and not worked_out(placed):
             kind: tuple[str, str, str] = (status, placed.group, _SAME_KIND.get(placed.field, placed.field))
             kinds.setdefault(kind, []).append(placed)
     for several in kinds.values():

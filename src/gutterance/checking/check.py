@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gutterance.checking.amended import find_misfits
 from gutterance.checking.assumptions import find_assumptions
 from gutterance.checking.broken_notes import find_broken_notes
 from gutterance.checking.closure import check_closure, faces_told
@@ -18,14 +19,17 @@ from gutterance.checking.plausibility import find_implausible
 from gutterance.checking.walking_way import settle_walking_way
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from gutterance.checking.findings import Finding, FindingKind
+    from gutterance.sheet.amendments import Misfit
     from gutterance.sheet.models import Sheet
 
 KIND_ORDER: tuple[FindingKind, ...] = ("conflict", "gap", "doubt", "hazard", "assumption")
 
 
-def check_sheet(sheet: Sheet) -> list[Finding]:
-    """All findings on a sheet, what stops most first.
+def check_sheet(sheet: Sheet, misfits: Sequence[Misfit] = ()) -> list[Finding]:
+    """All findings on a sheet, what stops most first; `misfits` are amendments that no longer fit it.
 
     Sorted by how many runs and downpipes each holds, then conflicts, gaps, doubts, hazards and assumptions,
     then as found. The sheet is not changed, and no suggestion is applied. The same sheet gives the same
@@ -36,6 +40,7 @@ def check_sheet(sheet: Sheet) -> list[Finding]:
     settle_walking_way(house, joints, faces_told(house))
     closure = check_closure(house, joints)
     findings = [
+        *find_misfits(house, misfits),
         *find_conflicts(house, joints),
         *closure.findings,
         *find_gaps(house, joints),

@@ -155,7 +155,9 @@ def _totals(house: House, joints: Joints) -> Iterator[Finding]:
             continue
         if isinstance(value, Length):
             found = _gutter_length(house, total, value) if total.what == "gutter length" else None
-        elif total.what in ("outside corners", "inside corners"):
+        elif total.what == "end caps":
+            found = _cap_count(house, joints, total, value)
+        elif total.what in ("outside corners", "inside corners", "corners"):
             found = _corner_count(house, joints, total, value)
         else:
             found = _part_count(house, total, value)
@@ -193,14 +195,14 @@ def _part_count(house: House, total: Total, stated: int) -> Finding | None:
 
 def _corner_count(house: House, joints: Joints, total: Total, stated: int) -> Finding | None:
     """A corner is told on one run or on both: the count is held only against what it cannot be."""
-    kind = "outside corner" if total.what == "outside corners" else "inside corner"
+    kinds: tuple[str, ...] = CORNERS if total.what == "corners" else (total.what.removesuffix("s"),)
     ends = unknown = 0
     for index in range(len(house.sheet.runs)):
         for end in (joints.end(index, "left"), joints.end(index, "right")):
-            ends += end == kind
+            ends += end in kinds
             unknown += end is None
     met = sum(
-        joints.end(joint.before, "right") == kind == joints.end(joint.after, "left")
+        joints.end(joint.before, "right") in kinds and joints.end(joint.after, "left") in kinds
         for joint in joints.joints
     )
     fewest, most = (ends + 1) // 2, ends - met + unknown
@@ -217,6 +219,26 @@ def _corner_count(house: House, joints: Joints, total: Total, stated: int) -> Fi
             for index, run in enumerate(house.sheet.runs)
             if joints.end(index, "left") in CORNERS or joints.end(index, "right") in CORNERS
         ],
+        source=total.value.source,
+    )
+
+
+def _cap_count(house: House, joints: Joints, total: Total, stated: int) -> Finding | None:
+    """End caps are told run by run: the count is held against those told, and the ends not said."""
+    ends = [
+        (run, joints.end(index, side))
+        for index, run in enumerate(house.sheet.runs)
+        for side in ("left", "right")
+    ]
+    told = sum(end == "end cap" for _, end in ends)
+    if told <= stated <= told + sum(end is None for _, end in ends):
+        return None
+    return finding(
+        "total-mismatch",
+        "totals.end caps",
+        f"The note says {stated} end caps, but {told} {'was' if told == 1 else 'were'} read.",
+        "How many end caps are there, and which end is wrong?",
+        holds=[run_path(run) for run, end in ends if end in ("end cap", "wall") or told < stated],
         source=total.value.source,
     )
 

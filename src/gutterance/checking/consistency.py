@@ -3,36 +3,42 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.checking.codes import finding
+from gutterance.checking.heights import find_odd_heights
 from gutterance.checking.house import House, pipe_path, run_path, sources
-from gutterance.checking.plausibility import Plausible, StoreyRange, plausible
+from gutterance.checking.overall import find_overalls
+from gutterance.checking.plausibility import Plausible, plausible, storey_of
+from gutterance.checking.snow import find_hangers_against_snow
+from gutterance.checking.waterways import find_blocked_water
 from gutterance.checking.wording import inches_shown, listed, of_pipe, of_run
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from fractions import Fraction
 
     from gutterance.checking.findings import Finding
     from gutterance.sheet.models import Outlet
-
-SHORTEST_OFFSET = Fraction(4)
-"""Wall to fascia [in] under which two elbows have no gooseneck between them: common practice, no source
-(the field rule cuts the gooseneck to wall to fascia less 4 in)."""
 
 _NOT_TO_GROUND = frozenset({"lower roof", "lower gutter"})
 
 
 def find_inconsistencies(house: House, limits: Plausible | None = None) -> Iterator[Finding]:
-    """Short overhangs, heights against storeys, outlets in one place, two downpipe sizes."""
-    yield from _short_offsets(house)
-    yield from _heights_against_storeys(house, limits or plausible())
+    """Short overhangs, heights against storeys and one another, water that has nowhere to go, outlets in one
+    place, sides told overall and in parts, hangers against snow, two downpipe sizes."""
+    limits = limits or plausible()
+    yield from _short_offsets(house, limits)
+    yield from _heights_against_storeys(house, limits)
+    yield from find_odd_heights(house, limits)
+    yield from find_blocked_water(house)
     yield from _outlets_in_one_place(house)
+    yield from find_overalls(house)
+    yield from find_hangers_against_snow(house, limits)
     yield from _pipe_sizes(house)
 
 
-def _short_offsets(house: House) -> Iterator[Finding]:
+def _short_offsets(house: House, limits: Plausible) -> Iterator[Finding]:
     """Told once for the job: each was measured so, and many eaves are, but no gooseneck fits there."""
     short = [
         pipe
@@ -40,7 +46,7 @@ def _short_offsets(house: House) -> Iterator[Finding]:
         if pipe.wall_to_fascia is not None
         and pipe.wall_to_fascia.settled
         and pipe.wall_to_fascia.value is not None
-        and 0 < pipe.wall_to_fascia.value.inches < SHORTEST_OFFSET
+        and 0 < pipe.wall_to_fascia.value.inches < limits.limit("shortest_offset").inches
     ]
     if not short:
         return
@@ -65,9 +71,16 @@ def _heights_against_storeys(house: House, limits: Plausible) -> Iterator[Findin
     for pipe in house.sheet.downpipes:
         run = house.run_of_pipe(pipe)
         height = pipe.height
-        if run is None or not run.storey or height is None or not height.settled or height.value is None:
+        if (
+            run is None
+            or not run.storey
+            or height is None
+            or not height.settled
+            or height.value is None
+            or height.by
+        ):
             continue
-        limit = _storey(run.storey, limits)
+        limit = storey_of(run.storey, limits)
         lands = pipe.ends_at.value if pipe.ends_at is not None else None
         if limit is None or limit.low <= height.value.inches <= limit.high:
             continue
@@ -85,11 +98,6 @@ def _heights_against_storeys(house: House, limits: Plausible) -> Iterator[Findin
         )
 
 
-def _storey(storey: str, limits: Plausible) -> StoreyRange | None:
-    said = storey.strip().lower()
-    return next((limit for limit in limits.storeys if said in limit.words), None)
-
-
 def _outlets_in_one_place(house: House) -> Iterator[Finding]:
     for run in house.sheet.runs:
         places: defaultdict[tuple[str, Fraction | None], list[Outlet]] = defaultdict(list)
@@ -101,7 +109,6 @@ def _outlets_in_one_place(house: House) -> Iterator[Finding]:
             if len(several) < 2:
                 continue
             where = "in the middle" if side == "centre" else f"at the {side} end"
-            [reading for outlet in several for reading in (outlet.place, outlet.distance)]
             yield finding(
                 "outlets-same-place",
                 f"outlets.{several[1].id}.place",

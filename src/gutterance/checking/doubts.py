@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking.codes import finding
 from gutterance.checking.conflicts import said_twice
-from gutterance.checking.findings import Suggestion
+from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.gaps import other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.set_aside import Aside
@@ -34,6 +34,8 @@ def find_doubts(house: House, joints: Joints) -> Iterator[Finding]:
             and not said_twice(placed)
         ):
             yield _doubtful(placed, house, joints)
+        elif worked_out(placed):
+            yield _worked_out(placed, house)
     yield from _unread(house)
 
 
@@ -54,6 +56,38 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
         holds=holds,
         source=reading.source,
         suggests=[Suggestion(value=value, why="as read"), *others] if others else [],
+    )
+
+
+def worked_out(placed: Placed) -> bool:
+    """Whether this is a run's length that nobody measured, but that follows from the others."""
+    reading = placed.reading
+    return (
+        placed.group == "runs"
+        and placed.field == "length"
+        and reading.status == "inferred"
+        and reading.value is not None
+    )
+
+
+def _worked_out(placed: Placed, house: House) -> Finding:
+    reading = placed.reading
+    name = of_path(placed.path, placed.field, placed.part, house)
+    value = shown(reading.value, placed.field)
+    return finding(
+        "length-worked-out",
+        placed.path,
+        f"{start(name)} was not measured; {value} is {reading.why or 'worked out from the others'}.",
+        f"Is {name} {value}?",
+        holds=house.rests_on(placed),
+        source=reading.source,
+        suggests=[
+            Suggestion(
+                value=value,
+                why="then the walls of the house close",
+                changes=[Change(path=placed.path, value=reading.value.file_text())],
+            )
+        ],
     )
 
 

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from gutterance.checking.house import House, Placed
 
 FILE = "plausible.toml"
+LIMITS = ("shortest_offset", "storey_rise", "ridge_apart", "hangers_in_snow")
 _GROUPS: dict[str, type] = {"defaults": Defaults, "runs": Run, "outlets": Outlet, "downpipes": Downpipe}
 
 
@@ -48,6 +49,16 @@ class StoreyRange:
     low: Fraction
     high: Fraction
     why: str
+    upper: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One length that a check goes by [in], and why."""
+
+    name: str
+    inches: Fraction
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +67,11 @@ class Plausible:
 
     ranges: dict[str, Range]
     storeys: tuple[StoreyRange, ...]
+    limits: dict[str, Limit]
+
+    def limit(self, name: str) -> Limit:
+        """The limit of that name, one of `LIMITS`."""
+        return self.limits[name]
 
 
 @cache
@@ -69,15 +85,17 @@ def read_plausible(text: str, name: str) -> Plausible:
 
     Raises PlausibleFileError naming the file and the row: TOML that cannot be read, a field that is not on
     the sheet or stands twice, a bound that is no length, a low above its high, an empty `why`, an unknown
-    key.
+    key, a limit that is not known.
     """
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise PlausibleFileError(f"{name}: not TOML ({error}): mend that line") from None
     for key in data:
-        if key not in ("range", "storey"):
-            raise PlausibleFileError(f"{name}: [[{key}]] is not known: rows are [[range]] or [[storey]]")
+        if key not in ("range", "storey", "limit"):
+            raise PlausibleFileError(
+                f"{name}: [[{key}]] is not known: rows are [[range]], [[storey]] or [[limit]]"
+            )
     ranges: dict[str, Range] = {}
     for number, row in enumerate(data.get("range", []), start=1):
         where = f"{name}, [[range]] row {number}"
@@ -92,14 +110,32 @@ def read_plausible(text: str, name: str) -> Plausible:
     storeys = []
     for number, row in enumerate(data.get("storey", []), start=1):
         where = f"{name}, [[storey]] row {number}"
+        upper = row.pop("upper", False) if isinstance(row, dict) else False
         _keys(row, {"words", "low", "high", "why"}, where)
+        if not isinstance(upper, bool):
+            raise PlausibleFileError(f"{where}: upper must be true or false")
         words = row["words"]
         if not (isinstance(words, list) and words and all(isinstance(word, str) for word in words)):
             raise PlausibleFileError(f"{where}: words must be a list of words, like ['upper']")
         storeys.append(
-            StoreyRange(tuple(word.lower() for word in words), *_bounds(row, where), _why(row, where))
+            StoreyRange(tuple(word.lower() for word in words), *_bounds(row, where), _why(row, where), upper)
         )
-    return Plausible(ranges, tuple(storeys))
+    return Plausible(ranges, tuple(storeys), _limits(data.get("limit", []), name))
+
+
+def _limits(rows: list[Any], name: str) -> dict[str, Limit]:
+    """The limits of the file; one that it leaves out is as in the file that comes with the package."""
+    limits = {} if name == FILE else dict(plausible().limits)
+    for number, row in enumerate(rows, start=1):
+        where = f"{name}, [[limit]] row {number}"
+        _keys(row, {"name", "value", "why"}, where)
+        if row["name"] not in LIMITS:
+            raise PlausibleFileError(f"{where}: {row['name']!r} is not known: {', '.join(LIMITS)} are")
+        limits[row["name"]] = Limit(row["name"], _bound(row["value"], "value", where), _why(row, where))
+    for wanted in LIMITS:
+        if wanted not in limits:
+            raise PlausibleFileError(f"{name}: no [[limit]] is called {wanted!r}: add it")
+    return limits
 
 
 def _keys(row: dict[str, Any], wanted: set[str], where: str) -> None:
@@ -137,12 +173,18 @@ def _bound(value: Any, key: str, where: str) -> Fraction:
     )
 
 
+def storey_of(storey: str, limits: Plausible) -> StoreyRange | None:
+    """What is known of a storey by that name, or None."""
+    said = storey.strip().lower()
+    return next((limit for limit in limits.storeys if said in limit.words), None)
+
+
 def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[Finding]:
     """Values outside their range. One already in doubt is not asked about twice."""
     limits = limits or plausible()
     for placed in house.placed:
         limit = limits.ranges.get(f"{placed.group}.{placed.field}")
-        if limit is None or not placed.reading.settled:
+        if limit is None or not placed.reading.settled or placed.reading.by is not None:
             continue
         amount = _amount(placed.reading.value)
         if amount is None:

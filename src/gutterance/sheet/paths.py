@@ -87,7 +87,7 @@ class Place:
             self.holder.from_ = None if value is None else value.value
 
     def reading_of(self, text: str) -> Reading[Any]:
-        """The reading of a value as files hold it. Raises pydantic's ValidationError for what cannot be one."""
+        """The reading of a value as files hold it. Raises pydantic's ValidationError where none can be."""
         return reading_type(self.holder, self.field).model_validate({"value": text})
 
     def take_out(self) -> None:

@@ -15,7 +15,16 @@ CERTAIN: frozenset[Status] = frozenset({"read", "assumed", "inferred", "correcte
 End = Literal["outside corner", "inside corner", "end cap", "wall", "splice"]
 Place = Literal["left", "right", "centre"]
 EndsAt = Literal["splash block", "ground", "drain", "drain box", "barrel", "lower roof", "lower gutter"]
-TotalOf = Literal["runs", "outlets", "downpipes", "outside corners", "inside corners", "gutter length"]
+TotalOf = Literal[
+    "runs",
+    "outlets",
+    "downpipes",
+    "outside corners",
+    "inside corners",
+    "corners",
+    "end caps",
+    "gutter length",
+]
 RemarkKind = Literal["hazard", "repair", "access", "customer", "materials", "other"]
 Units = Literal["imperial", "metric", "mixed"]
 
