@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
-from gutterance.checking.findings import Suggestion
+from gutterance.checking.gaps import offered
 from gutterance.checking.house import House, Placed, pipe_path, run_path, sources, within_reason
 from gutterance.checking.joints import CORNERS, Joints
 from gutterance.checking.tape_tolerance import tape_tolerance
@@ -66,8 +66,8 @@ def _two_values(placed: Placed, house: House) -> Finding:
         holds=house.rests_on(placed),
         source=reading.source,
         suggests=[
-            Suggestion(value=shown(reading.value, placed.field), why="said last"),
-            *(Suggestion(value=shown(other.value, placed.field), why=other.why) for other in others),
+            offered(placed.path, reading.value, placed.field, "said last"),
+            *(offered(placed.path, other.value, placed.field, other.why) for other in others),
         ],
     )
 

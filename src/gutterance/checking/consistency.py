@@ -71,15 +71,10 @@ def _heights_against_storeys(house: House, limits: Plausible) -> Iterator[Findin
     for pipe in house.sheet.downpipes:
         run = house.run_of_pipe(pipe)
         height = pipe.height
-        if (
-            run is None
-            or not run.storey
-            or height is None
-            or not height.settled
-            or height.value is None
-            or height.by
-        ):
+        if run is None or not run.storey or height is None or not height.settled or height.value is None:
             continue
+        if height.by is not None:
+            continue  # somebody has looked already
         limit = storey_of(run.storey, limits)
         lands = pipe.ends_at.value if pipe.ends_at is not None else None
         if limit is None or limit.low <= height.value.inches <= limit.high:

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 from gutterance.checking.codes import finding
 from gutterance.checking.conflicts import said_twice
 from gutterance.checking.findings import Change, Suggestion
-from gutterance.checking.gaps import other_values
+from gutterance.checking.gaps import offered, other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.set_aside import Aside
 from gutterance.checking.wording import either, listed, of_path, of_run, shown, start
+from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Outlet, Run
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
     reading = placed.reading
     name = of_path(placed.path, placed.field, placed.part, house)
     value = shown(reading.value, placed.field)
-    others = [other for other in other_values(reading, placed.field) if other.value != value]
+    others = [other for other in other_values(reading, placed.path, placed.field) if other.value != value]
     choice = either(list(dict.fromkeys([value, *(other.value for other in others)]))[:MOST_OFFERED])
     holds = house.rests_on(placed)
     if isinstance(placed.part, Run) and placed.field in ("left_end", "right_end"):
@@ -55,7 +56,7 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
         f"Is {name} {choice}?",
         holds=holds,
         source=reading.source,
-        suggests=[Suggestion(value=value, why="as read"), *others] if others else [],
+        suggests=[offered(placed.path, reading.value, placed.field, "as read"), *others] if others else [],
     )
 
 
@@ -85,7 +86,7 @@ def _worked_out(placed: Placed, house: House) -> Finding:
             Suggestion(
                 value=value,
                 why="then the walls of the house close",
-                changes=[Change(path=placed.path, value=reading.value.file_text())],
+                changes=[Change(path=placed.path, value=file_value(reading.value))],
             )
         ],
     )

@@ -6,7 +6,7 @@ from textwrap import shorten
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
-from gutterance.checking.findings import Suggestion
+from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, pipe_path, run_path, sources, unsaid
 from gutterance.checking.joints import CORNERS, Joints, Side, opposite
 from gutterance.checking.wording import (
@@ -19,6 +19,7 @@ from gutterance.checking.wording import (
     start,
     unit_words,
 )
+from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Run
 
 if TYPE_CHECKING:
@@ -58,10 +59,17 @@ def _because(reading: Reading[Any] | None) -> str:
     return f" ({shorten(reading.why, LONGEST_REASON, placeholder=' …')})"
 
 
-def other_values(reading: Reading[Any] | None, field: str) -> list[Suggestion]:
+def offered(path: str, value: Any, field: str, why: str) -> Suggestion:
+    """A value for a path, as a suggestion that can be amended as it stands."""
+    return Suggestion(
+        value=shown(value, field), why=why, changes=[Change(path=path, value=file_value(value))]
+    )
+
+
+def other_values(reading: Reading[Any] | None, path: str, field: str) -> list[Suggestion]:
     """What else the words could mean, as suggestions."""
     others = [] if reading is None else reading.could_be
-    return [Suggestion(value=shown(other.value, field), why=other.why) for other in others]
+    return [offered(path, other.value, field, other.why) for other in others]
 
 
 def _lengths(house: House) -> Iterator[Finding]:
@@ -75,7 +83,7 @@ def _lengths(house: House) -> Iterator[Finding]:
                 f"How long is {name}, {unit_words(house)}?",
                 holds=[run_path(run)],
                 source=sources(run.length) or run.source,
-                suggests=other_values(run.length, "length"),
+                suggests=other_values(run.length, f"{run_path(run)}.length", "length"),
             )
 
 
@@ -107,8 +115,8 @@ def _ends(house: House, joints: Joints) -> Iterator[Finding]:
                 holds=holds,
                 source=sources(reading) or run.source,
                 suggests=[
-                    *other_values(reading, f"{side}_end"),
-                    *_same_corner(house, joints, beside.get((index, side)), _across(side)),
+                    *other_values(reading, f"{run_path(run)}.{side}_end", f"{side}_end"),
+                    *_same_corner(house, joints, beside.get((index, side)), _across(side), run_path(run)),
                 ],
             )
 
@@ -123,13 +131,13 @@ def _perhaps_beside(joints: Joints) -> dict[tuple[int, Side], int]:
     return beside
 
 
-def _same_corner(house: House, joints: Joints, other: int | None, side: Side) -> list[Suggestion]:
+def _same_corner(house: House, joints: Joints, other: int | None, side: Side, path: str) -> list[Suggestion]:
     """The corner as it was told on the run round it: offered, since the two may be one."""
     corner = None if other is None else joints.end(other, side)
     if other is None or corner not in CORNERS:
         return []
     why = f"{of_run(house.sheet.runs[other])} has an {corner} on its {side}, which may be the same one"
-    return [Suggestion(value=corner, why=why)]
+    return [offered(f"{path}.{_across(side)}_end", corner, "end", why)]
 
 
 def _across(side: Side) -> Side:
@@ -272,7 +280,7 @@ def _downpipe(pipe: Downpipe, house: House) -> Iterator[Finding]:
             f"Wall to fascia at {name}, {unit_words(house, inches_only=True)}?",
             holds=[path],
             source=sources(pipe.wall_to_fascia) or pipe.source,
-            suggests=other_values(pipe.wall_to_fascia, "wall_to_fascia"),
+            suggests=other_values(pipe.wall_to_fascia, f"{path}.wall_to_fascia", "wall_to_fascia"),
         )
     if unsaid(pipe.height):
         yield finding(
@@ -282,7 +290,7 @@ def _downpipe(pipe: Downpipe, house: House) -> Iterator[Finding]:
             f"How far down is it from the outlet to the end of {name}, {unit_words(house)}?",
             holds=[path],
             source=sources(pipe.height) or pipe.source,
-            suggests=other_values(pipe.height, "height"),
+            suggests=other_values(pipe.height, f"{path}.height", "height"),
         )
 
 
@@ -305,5 +313,5 @@ def _said_to_be_missing(house: House) -> Iterator[Finding]:
             f"What is {name}?",
             holds=house.rests_on(placed),
             source=placed.reading.source,
-            suggests=other_values(placed.reading, placed.field),
+            suggests=other_values(placed.reading, placed.path, placed.field),
         )

@@ -86,8 +86,8 @@ def _ridges(house: House, limits: Plausible) -> Iterator[Finding]:
         yield finding(
             "ridges-differ",
             f"{run_path(one)}.roof_pitch",
-            f"By height, roof run and pitch the ridge stands {_shown(here)} over the ground at {of_run(one)}, "
-            f"and {_shown(there)} at {of_run(other)}: {apart.why}.",
+            f"By height, roof run and pitch the ridge stands {_shown(here)} over the ground at "
+            f"{of_run(one)}, and {_shown(there)} at {of_run(other)}: {apart.why}.",
             f"Which is wrong: pitch, roof run or height at {of_run(one)} or {of_run(other)}?",
             source=sources(one.roof_pitch, one.roof_run, other.roof_pitch, other.roof_run),
         )

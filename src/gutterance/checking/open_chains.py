@@ -83,6 +83,8 @@ def check_open_chains(house: House, joints: Joints) -> Iterator[Finding]:
         if building(house.sheet.runs[runs[0]]) not in ("", *BUILDINGS):
             continue
         chains = [_chain(house, joints, one) for one in indexes]
+        if all(_confirmed(house.sheet.runs[index]) for index in runs):
+            continue  # somebody has said that they do differ so
         if (
             len(chains) == 1
             and chains[0] is not None
@@ -92,6 +94,10 @@ def check_open_chains(house: House, joints: Joints) -> Iterator[Finding]:
             yield from _round_a_hip(chains[0])
         elif len(chains) == 2 and chains[0] is not None and chains[1] is not None:
             yield from _opposite(chains[0], chains[1])
+
+
+def _confirmed(run: Run) -> bool:
+    return run.length is not None and run.length.by is not None
 
 
 def _follow(joints: Joints, index: int) -> list[int]:
@@ -187,6 +193,16 @@ def _differ(
                     )
                 )
     offers.sort(key=lambda row: row[0])
+    told = {run.id: run for run in (*one.runs, *other.runs)}.values()
+    as_told = Suggestion(
+        value="as told",
+        why="the walls do differ so",
+        changes=[
+            Change(path=length_path(run), value=run.length.value.file_text())
+            for run in told
+            if run.length is not None and run.length.value is not None
+        ],
+    )
     runs = [one.runs[at] for at in here] + [other.runs[at] for at in there]
     first, second = _side(one, here), _side(other, there)
     return finding(
@@ -198,7 +214,7 @@ def _differ(
         # Walls do jog unsaid: only a difference that one slip explains stops the pieces.
         holds=[run_path(run) for run in runs] if offers else [],
         source=sources(*(run.length for run in runs)),
-        suggests=[offer for _, offer in offers[:3]],
+        suggests=[*(offer for _, offer in offers[:3]), as_told],
     )
 
 

@@ -11,7 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
-from gutterance.checking.findings import Suggestion
+from gutterance.checking.gaps import offered
 from gutterance.checking.wording import of_path, shown, start
 from gutterance.measure.length import Length, LengthTextError
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Run
@@ -19,7 +19,7 @@ from gutterance.sheet.models import Defaults, Downpipe, Outlet, Run
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gutterance.checking.findings import Finding
+    from gutterance.checking.findings import Finding, Suggestion
     from gutterance.checking.house import House, Placed
 
 FILE = "plausible.toml"
@@ -223,9 +223,11 @@ def _other_unit(placed: Placed, limit: Range) -> list[Suggestion]:
     if not isinstance(value, Length):
         if "angle" in placed.field and (turn := _amount(value)) and limit.low <= 180 - turn <= limit.high:
             return [
-                Suggestion(
-                    value=shown(180.0 - float(turn)),
-                    why="the angle inside the corner was given, not the turn",
+                offered(
+                    placed.path,
+                    180.0 - float(turn),
+                    placed.field,
+                    "the angle inside the corner was given, not the turn",
                 )
             ]
         return []
@@ -233,5 +235,5 @@ def _other_unit(placed: Placed, limit: Range) -> list[Suggestion]:
     for times, why in ((Fraction(12), "feet said, inches read"), (Fraction(1, 12), "inches said, feet read")):
         other = Length(value.inches * times, value.system)
         if value.system == "imperial" and limit.low <= other.inches <= limit.high and other.inches > 0:
-            suggestions.append(Suggestion(value=shown(other, placed.field), why=why))
+            suggestions.append(offered(placed.path, other, placed.field, why))
     return suggestions

@@ -1,4 +1,4 @@
-"""A sheet as it stands: the note's reading, the amendments on top, what follows from them, and its findings."""
+"""A sheet as it stands: the note's reading, the amendments on top, what follows from them, its findings."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Standing:
 
 
 def as_it_stands(read: Sheet, amendments: Sequence[Amendment] = ()) -> Standing:
-    """The sheet `read` from a note with the amendments put on top and lengths that follow worked out, checked.
+    """The sheet `read` from a note, amendments put on top and lengths that follow worked out; and checked.
 
     `read` is not changed.
     """

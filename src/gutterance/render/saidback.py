@@ -1,0 +1,91 @@
+"""What one more line of a note added to the sheet, read back in a line or two."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from gutterance.render.plain import harmless
+from gutterance.render.readback import SIGNS, shown_value
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gutterance.sheet.models import Reading, Sheet
+
+_WORDS = {
+    "left_end": "left",
+    "right_end": "right",
+    "left_angle": "left corner turns",
+    "right_angle": "right corner turns",
+    "length": "",
+    "wall_to_fascia": "wall to fascia",
+    "ends_at": "to",
+    "place": "outlet",
+    "distance": "at",
+}
+_MEANS = {"doubtful": "in doubt", "missing": "missing", "inferred": "worked out", "assumed": "assumed"}
+
+
+def said_back(before: Sheet, after: Sheet) -> list[str]:
+    """The values that are new or changed, part by part; what was taken away; what was not understood."""
+    old = dict(before.readings())
+    new = dict(after.readings())
+    names = _names(after)
+    parts: dict[str, list[str]] = {}
+    for path, reading in new.items():
+        was = old.get(path)
+        if was is not None and was.value == reading.value and was.status == reading.status:
+            continue
+        part, _, field = path.rpartition(".")
+        if field.isdecimal():
+            part, _, field = part.rpartition(".")
+        parts.setdefault(names.get(part, part.partition(".")[0]), []).append(_value(field, reading, was))
+    known = {run.id for run in before.runs}
+    for run in after.runs:
+        if run.id not in known:
+            parts.setdefault(names[f"runs.{run.id}"], [])
+    lines = [f"{name}  {', '.join(words)}".rstrip() for name, words in parts.items()]
+    gone = [path for path in old if path not in new]
+    if gone:
+        lines.append(f"no longer: {', '.join(harmless(path) for path in gone)}")
+    lines += _unread(before, after)
+    told = {remark.text for remark in before.remarks}
+    lines += [f"{one.kind}: {harmless(one.text)}" for one in after.remarks if one.text not in told]
+    return lines
+
+
+def _names(sheet: Sheet) -> dict[str, str]:
+    """Each part as a heading: a run by its name, an outlet and its pipe by their run."""
+    names = {"defaults": "WHOLE JOB", "totals": "TOTAL"}
+    for run in sheet.runs:
+        names[f"runs.{run.id}"] = harmless(run.name).upper()
+    run_of = {outlet.id: outlet.run for outlet in sheet.outlets}
+    for outlet in sheet.outlets:
+        names[f"outlets.{outlet.id}"] = _at(sheet, outlet.run)
+    for pipe in sheet.downpipes:
+        names[f"downpipes.{pipe.id}"] = _at(sheet, run_of.get(pipe.outlet or "", pipe.id))
+    return names
+
+
+def _at(sheet: Sheet, run_id: str) -> str:
+    run = sheet.run(run_id)
+    return harmless(run.name if run is not None else run_id).upper()
+
+
+def _value(field: str, reading: Reading[Any], was: Reading[Any] | None) -> str:
+    word = _WORDS.get(field, field.replace("_", " "))
+    if reading.value is None:
+        return f"{word} {_MEANS.get(reading.status, reading.status)} {SIGNS.get(reading.status, '')}".strip()
+    text = f"{word} {shown_value(reading.value, field)}".strip()
+    if reading.status in _MEANS:
+        text += f" {SIGNS[reading.status]} {_MEANS[reading.status]}"
+    if was is not None and was.value is not None and was.value != reading.value:
+        text += f" (was {shown_value(was.value, field)})"
+    return text
+
+
+def _unread(before: Sheet, after: Sheet) -> Iterator[str]:
+    known = {(one.source.line, one.source.start) for one in before.unread}
+    for one in after.unread:
+        if (one.source.line, one.source.start) not in known:
+            yield f"NOT READ: “{harmless(one.text)}” ({one.why})"
