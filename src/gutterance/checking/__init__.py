@@ -2,7 +2,7 @@
 
 from gutterance.checking.check import check_sheet
 from gutterance.checking.findings import HOLDING, Change, Finding, FindingKind, Suggestion
-from gutterance.checking.inferring import inferred_lengths, with_inferred_lengths
+from gutterance.checking.inferring import closures, inferred_lengths, with_inferred_lengths
 from gutterance.checking.questions import Question, open_questions
 from gutterance.checking.standing import Standing, as_it_stands
 
@@ -16,6 +16,7 @@ __all__ = [
     "Suggestion",
     "as_it_stands",
     "check_sheet",
+    "closures",
     "inferred_lengths",
     "open_questions",
     "with_inferred_lengths",

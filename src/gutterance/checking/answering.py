@@ -36,8 +36,8 @@ class Settled:
 def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None:
     """What `text` settles as an answer to `question` on `sheet`, or None where it is no answer to it.
 
-    A letter takes one of the question's suggestions; `yes` what it asks to be confirmed; anything else is read
-    for the values the question is about. An answer that itself leaves room (`about 9 2`) is not enough.
+    A letter takes one of the question's suggestions; `yes` what it asks to be confirmed; anything else is
+    read for the values the question is about. An answer that itself leaves room (`about 9 2`) is not enough.
     """
     letter = _LETTER.match(text)
     if letter is not None:

@@ -25,6 +25,14 @@ def inferred_lengths(sheet: Sheet) -> dict[str, Inferred]:
     return check_closure(house, joints).inferred
 
 
+def closures(sheet: Sheet) -> list[str]:
+    """A line on each walk round that closes: to how much, the surveyor's ratio, and what a tape allows."""
+    house = House(sheet)
+    joints = find_joints(house)
+    settle_walking_way(house, joints, faces_told(house))
+    return check_closure(house, joints).closed
+
+
 def with_inferred_lengths(sheet: Sheet) -> Sheet:
     """A copy of the sheet in which such lengths stand as `inferred`; the sheet itself where there are none.
 

@@ -44,6 +44,16 @@ SheetArgument = Annotated[
     str,
     typer.Argument(metavar="SHEET", help="The field sheet, as `read --out` writes it; - is standard input."),
 ]
+SourceArgument = Annotated[
+    str, typer.Argument(metavar="SHEET", help="The field sheet, or the note it was read from.")
+]
+SourcesArgument = Annotated[
+    list[str],
+    typer.Argument(
+        metavar="NOTE|SHEET",
+        help="One field sheet, or the notes of one walk-round; - is standard input.",
+    ),
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON in place of text.")]
 OutFolder = Annotated[
     str | None,
@@ -163,7 +173,7 @@ def read(
     from gutterance.cli.trade_words import own_words_for
 
     note = open_notes_to_read(notes)
-    sheet = work.sheet_of(note, own_words_for(words, shop))
+    sheet = work.standing_of(work.sheet_of(note, own_words_for(words, shop)), notes).sheet
     if explain is not None:
         work.save_explained(sheet, note.name, Path(explain))
         talk(f"wrote what was read, and why, to {explain}")
@@ -193,18 +203,177 @@ def check(sheet: SheetArgument, as_json: JsonOption = False) -> None:
     Gaps that stop a list, contradictions, doubts and unlikely values, each with a question in plain words and
     what it holds up. What stops most comes first.
     """
+    from gutterance.checking import closures
     from gutterance.cli import work
     from gutterance.cli.inputs import open_sheet
     from gutterance.cli.showing import show, show_json
 
-    findings = work.findings_of(open_sheet(sheet))
+    stands = work.standing_of(open_sheet(sheet), [sheet])
     if as_json:
-        show_json(work.findings_data(findings))
+        show_json(work.findings_data(stands.findings))
     else:
         from gutterance.render.findingslist import findings_text
 
-        show(findings_text(findings))
-    raise typer.Exit(work.findings_status(findings))
+        show(findings_text(stands.findings), "\n".join(closures(stands.sheet)))
+    raise typer.Exit(work.findings_status(stands.findings))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance ask job.txt
+  gutterance ask job.json
+  gutterance ask front.txt back.txt --json
+
+Exit status 3 says that a question is open."""
+)
+def ask(sources: SourcesArgument, as_json: JsonOption = False) -> None:
+    """List the questions still open, each answerable in a few words.
+
+    First the one whose answer frees the most pieces and pipes. Where a value would
+    settle it, it is offered with its reason, by a letter; none is ever put on the sheet
+    by itself. Answer on the walk (`walk`), in the note, or with `amend`.
+    """
+    from gutterance.checking import open_questions
+    from gutterance.cli import asking, work
+    from gutterance.cli.inputs import open_sheet_or_notes
+    from gutterance.cli.showing import show, show_json
+
+    stands = work.standing_of(open_sheet_or_notes(sources), sources)
+    questions = open_questions(stands.sheet, stands.findings)
+    if as_json:
+        show_json(asking.questions_data(questions))
+    else:
+        show(asking.questions_text(questions, stands.sheet.title))
+    raise typer.Exit(work.findings_status(stands.findings))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance walk job.txt
+  gutterance walk job.txt --by Ann
+
+On the walk:
+  Front 42-6 OSC both ends     said for the note
+  9 2                          an answer to the question last asked
+  a                            its first suggestion; yes confirms what it asks
+  2: 24                        an answer to open question 2
+  note: 42 Elm, call first     said for the note, whatever it looks like
+  open, show, undo, help, quit
+
+Exit status 3 says that a question is open when you leave."""
+)
+def walk(
+    note: Annotated[
+        str, typer.Argument(metavar="NOTE", help="The note, plain text; made if it is not there.")
+    ],
+    by: Annotated[
+        str, typer.Option("--by", metavar="NAME", help="Who answers: kept with each answer.")
+    ] = "the measurer",
+) -> None:
+    """Walk the house with gutterance beside you.
+
+    Type or paste one utterance a line. Each is read back in a line or two, with the
+    next open question; answers are read in that question's context. Every line is on
+    the disk before it is acknowledged, and `undo` takes back the last one, so you may
+    leave at any time and go on later: nothing is lost.
+
+    What you say is added to NOTE; answers are kept beside it, as `amend` keeps them.
+    """
+    from gutterance.cli.walking import run_walk
+
+    raise typer.Exit(run_walk(note, by))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance amend job.json runs.back.length 42-6 --by Ann --why "measured again"
+  gutterance amend job.json runs.front.left_end "inside corner" --by Ann --why photo
+  gutterance amend job.json runs.right-side-2 none --by Ann --why "said twice"
+  gutterance amend job.json runs.back.length --withdraw --by Ann --why "wrong house"
+
+Exit status 3 says that a question is still open."""
+)
+def amend(
+    sheet: SourceArgument,
+    path: Annotated[str, typer.Argument(metavar="PATH", help="Which value, as in runs.front.length.")],
+    by: Annotated[str, typer.Option("--by", metavar="NAME", help="Who says so.")],
+    why: Annotated[str, typer.Option("--why", metavar="TEXT", help="Why it is so.")],
+    value: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="[VALUE]",
+            help="What it is, in words or tape language; none takes a part off.",
+        ),
+    ] = None,
+    withdraw: Annotated[
+        bool, typer.Option("--withdraw", help="Take back the last amendment of this value.")
+    ] = False,
+) -> None:
+    """Put one value right, and keep who did it, when and why.
+
+    The note and the sheet stay as they are. The amendment is added to a file beside
+    them (job.amendments.jsonl for job.txt and job.json), and `check`, `lists`, `run`
+    and the others show the sheet with it on top, marked as corrected. Reading the note
+    again keeps it; if it no longer fits then, `check` says so. To confirm a value, amend
+    it to what it is.
+    """
+    from gutterance.cli import work
+    from gutterance.cli.amending import amendment_of, told, withdrawal_of
+    from gutterance.cli.amendment_files import add_amendments, amendments_beside, amendments_of
+    from gutterance.cli.inputs import open_sheet_or_notes
+    from gutterance.cli.refusals import Refusal
+    from gutterance.cli.showing import show, talk
+
+    if sheet == "-":
+        raise Refusal("an amendment is kept beside its sheet: give the sheet's file, not standard input")
+    if (value is None) is not withdraw:
+        raise Refusal(f"say what {path} is, or --withdraw to take back its last amendment: one of the two")
+    if not by.strip() or not why.strip():
+        raise Refusal("say who amends it (--by) and why (--why): both are kept with it")
+    opened = open_sheet_or_notes([sheet])
+    kept = amendments_of([sheet])
+    file = amendments_beside(sheet)
+    if value is None:
+        made = withdrawal_of(kept, path, by.strip(), why.strip(), sheet)
+    else:
+        stands = work.standing_of(opened, [sheet]).sheet
+        made = amendment_of(stands, path, value, by.strip(), why.strip(), sheet)
+    add_amendments(file, [made])
+    show(f"withdrawn: {path}" if value is None else told(opened, made))
+    talk(f"kept in {file}")
+    raise typer.Exit(work.findings_status(work.standing_of(opened, [sheet]).findings))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance history job.json
+  gutterance history job.json runs.back.length
+  gutterance history job.txt --json"""
+)
+def history(
+    sheet: SourceArgument,
+    path: Annotated[str | None, typer.Argument(metavar="[PATH]", help="Only this value or part.")] = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Show what was amended: from what, to what, by whom, when and why.
+
+    Withdrawn amendments are shown too: nothing that anybody put right is ever dropped.
+    """
+    from gutterance.cli.amending import history_text
+    from gutterance.cli.amendment_files import amendments_of
+    from gutterance.cli.inputs import open_sheet_or_notes
+    from gutterance.cli.showing import show, show_json
+
+    opened = open_sheet_or_notes([sheet])
+    kept = amendments_of([sheet])
+    if as_json:
+        show_json([one.model_dump(mode="json") for one in kept if path is None or one.path == path])
+    else:
+        show(history_text(opened, kept, path))
 
 
 @app.command(
@@ -241,10 +410,11 @@ def lists(
     from gutterance.cli.rain import rain_asked
 
     asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method)
-    opened = open_sheet(sheet)
-    findings = work.findings_of(opened)
+    stands = work.standing_of(open_sheet(sheet), [sheet])
     raise typer.Exit(
-        work.finish_lists(opened, findings, out, shop, as_json=as_json, with_sheet=False, rain=asked)
+        work.finish_lists(
+            stands.sheet, stands.findings, out, shop, as_json=as_json, with_sheet=False, rain=asked
+        )
     )
 
 
@@ -294,11 +464,12 @@ def rain(
 
     Sizes are checked against the local code by a person licensed to do so.
     """
+    from gutterance.cli import work
     from gutterance.cli.inputs import open_sheet
     from gutterance.cli.rain import check_rain, rain_asked
 
     asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method, roof_run, roof_pitch)
-    raise typer.Exit(check_rain(open_sheet(sheet), shop, asked, as_json=as_json))
+    raise typer.Exit(check_rain(work.standing_of(open_sheet(sheet), [sheet]).sheet, shop, asked, as_json=as_json))
 
 
 @app.command(
@@ -333,10 +504,11 @@ def run(
     from gutterance.cli.trade_words import own_words_for
 
     asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method)
-    sheet = work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop))
-    findings = work.findings_of(sheet)
+    stands = work.standing_of(work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop)), notes)
     raise typer.Exit(
-        work.finish_lists(sheet, findings, out, shop, as_json=as_json, with_sheet=True, rain=asked)
+        work.finish_lists(
+            stands.sheet, stands.findings, out, shop, as_json=as_json, with_sheet=True, rain=asked
+        )
     )
 
 
@@ -367,7 +539,8 @@ def explain(
     from gutterance.cli.inputs import open_sheet
     from gutterance.cli.showing import show, show_json
 
-    opened = open_sheet(sheet)
+    stands = work.standing_of(open_sheet(sheet), [sheet])
+    opened = stands.sheet
     name = "standard input" if sheet == "-" else sheet
     lines = explaining.explain_sheet(opened, path) if path else None
     if path is not None and lines is not None:
@@ -382,7 +555,7 @@ def explain(
         else:
             show("\n".join(lines))
         return
-    made, _ = work.lists_of(opened, work.findings_of(opened), shop)
+    made, _ = work.lists_of(opened, stands.findings, shop)
     paths = dict(explaining.paths_of(opened, made))
     if path is None:
         if as_json:
@@ -517,9 +690,10 @@ def demo(
         "\n".join(f"  {line}" for line in note.lines_text()),
         "\n",
     )
-    sheet = work.sheet_of(note)
-    findings = work.findings_of(sheet)
-    raise typer.Exit(work.finish_lists(sheet, findings, out, None, as_json=False, with_sheet=True))
+    stands = work.standing_of(work.sheet_of(note), [])
+    raise typer.Exit(
+        work.finish_lists(stands.sheet, stands.findings, out, None, as_json=False, with_sheet=True)
+    )
 
 
 @app.command(

@@ -51,6 +51,33 @@ def open_note_to_read(path: str) -> Note:
     return note
 
 
+def open_sheet_or_notes(paths: Sequence[str]) -> Sheet:
+    """One field sheet, or the notes of one walk-round read into one. Raises Refusal for anything else."""
+    from gutterance.cli import work
+
+    if len(paths) == 1 and paths[0] != "-" and _looks_like_sheet(paths[0]):
+        return open_sheet(paths[0])
+    if paths == ["-"]:
+        return _sheet_or_note_given()
+    return work.sheet_of(open_notes_to_read(paths))
+
+
+def _looks_like_sheet(path: str) -> bool:
+    """Whether a file says of itself, or by its name and its first sign, that it is a sheet."""
+    data = read_bytes(path, limit=SHEET_LIMIT).lstrip(b"\xef\xbb\xbf \t\r\n")
+    return data[:1] == b"{" and b'"gutterance-' in data
+
+
+def _sheet_or_note_given() -> Sheet:
+    from gutterance.cli import work
+
+    data = read_bytes("-", limit=SHEET_LIMIT)
+    name = name_of("-")
+    if data.lstrip()[:1] == b"{" and b'"gutterance-' in data:
+        return sheet_from(json.loads(decode_text(data, name, limit=SHEET_LIMIT).text), name)
+    return work.sheet_of(decode_note(data, name))
+
+
 def open_sheet(path: str) -> Sheet:
     """The field sheet at `path` (`-`: standard input).
 

@@ -12,6 +12,7 @@ from gutterance.cli.statuses import ExitStatus
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from gutterance.checking import Standing
     from gutterance.checking.findings import Finding
     from gutterance.drainage.asked import RainAsked
     from gutterance.lists.models import Lists
@@ -45,11 +46,12 @@ def _lines(first: int, last: int) -> str:
     return f"line {first}" if first == last else f"lines {first} to {last}"
 
 
-def findings_of(sheet: Sheet) -> list[Finding]:
-    """Check a sheet."""
-    from gutterance.checking import check_sheet
+def standing_of(sheet: Sheet, paths: Sequence[str]) -> Standing:
+    """The sheet with the amendments kept beside those files on top, what follows worked out, and checked."""
+    from gutterance.checking import as_it_stands
+    from gutterance.cli.amendment_files import amendments_of
 
-    return check_sheet(sheet)
+    return as_it_stands(sheet, amendments_of(paths))
 
 
 def shop_of(shop_file: str | None) -> Shop:

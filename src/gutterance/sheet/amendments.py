@@ -107,7 +107,8 @@ def apply_amendments(sheet: Sheet, amendments: Sequence[Amendment]) -> Amended:
 
 def of_note(reading: Reading[Any]) -> Reading[Any] | None:
     """What the note itself says, under the amendments and what was worked out; None where it says nothing."""
-    while reading.by is not None or (reading.status == "inferred" and not reading.source):
+    # An end told on the run round its corner is the note's too; a length worked out is nobody's word.
+    while reading.by is not None or (reading.status == "inferred" and isinstance(reading.value, Length)):
         if not reading.was:
             return None
         reading = reading.was[0]
