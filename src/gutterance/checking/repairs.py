@@ -392,6 +392,7 @@ class _Search:
         of = self.of
         if not self.known or of.said:
             return
+        kept = 0
         for at in range(of.size):
             into, out = of.own[at]
             if not set(of.two_ways) <= {at} or not into or not out:
@@ -404,6 +405,9 @@ class _Search:
             part = (end * unit.conjugate()).real
             if -part < SHORTEST or abs(end - part * unit) > self.off_by:
                 continue
+            kept += 1
+            if kept > MOST_KEPT:
+                return  # each takes a walk round of its own to be exact
             length = self._exact_left_out(at)
             one, other = of.runs[at], of.runs[of.after(at)]
             yield Repair(

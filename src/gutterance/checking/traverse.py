@@ -49,6 +49,8 @@ class Traverse:
     units: list[complex] = field(init=False)
     steps: list[complex] = field(init=False)
     before: list[complex] = field(init=False)
+    turn_tolerance: Fraction = field(init=False)
+    """How far the turns together may be out [degrees]."""
 
     def __post_init__(self) -> None:
         self.walked = walk(self.right)
@@ -58,6 +60,7 @@ class Traverse:
             for length, unit in zip(self.lengths, self.units, strict=True)
         ]
         self.before = [0j, *accumulate(self.steps)]
+        self.turn_tolerance = ODD_CORNER * sum(turn % 45 != 0 for turn in self.right)
 
     @property
     def size(self) -> int:
@@ -83,11 +86,6 @@ class Traverse:
     def system(self) -> System:
         """How its lengths are written."""
         return next((length.system for length in self.lengths if length is not None), "imperial")
-
-    @property
-    def turn_tolerance(self) -> Fraction:
-        """How far the turns together may be out [degrees]."""
-        return ODD_CORNER * sum(turn % 45 != 0 for turn in self.right)
 
     def inches(self, at: int) -> Fraction:
         """The settled length of a run [in], 0 where there is none."""
