@@ -114,7 +114,15 @@ def test_the_true_repair_of_a_common_slip_is_offered(box: Build) -> None:
     ],
 )
 def test_the_edge_of_what_a_tape_may_be_out(box: Build, back: Fraction, told: bool) -> None:
-    assert bool(closing(box(back=back))) is told
+    found = [one for one in check_sheet(box(back=back)) if one.code == "walls-nearly-close"]
+    assert bool(found) is told
+    assert all(not one.holds for one in found)
+    assert closing(box(back=back)) == []
+
+
+@pytest.mark.parametrize(("off", "held"), [(Fraction(1), False), (Fraction(17, 16), True)])
+def test_what_houses_are_out_of_square_stops_no_piece(box: Build, off: Fraction, held: bool) -> None:
+    assert bool(closing(box(back=510 + off))) is held
 
 
 def test_both_ways_off_are_two_findings(box: Build) -> None:

@@ -192,6 +192,7 @@ RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
         "runs.front.length",
         ["runs.front"],
     ),
+    "walls-nearly-close": ({"runs": box(back=(511, "O", "O"))}, "runs", []),
     "length-worked-out": ({"runs": box(back=(None, "O", "O"))}, "runs.back.length", ["runs.back"]),
     "heights-against-each-other": (
         {

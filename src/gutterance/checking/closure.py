@@ -17,6 +17,7 @@ from gutterance.checking.crossing import first_crossing
 from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, run_path, sources
 from gutterance.checking.open_chains import check_open_chains, missing_side
+from gutterance.checking.places import building
 from gutterance.checking.repairs import Repair, closes_to, repairs, wall_repairs
 from gutterance.checking.rings import FULL_TURN, Vector, along, direction
 from gutterance.checking.tape_tolerance import tape_tolerance
@@ -32,6 +33,11 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Run
 
 MOST_OFFERED = 3
+WORKED_OUT = "worked out: with it"
+"""How the reason of a length begins that closure put on the sheet."""
+OUT_OF_SQUARE = Fraction(1)
+"""By how much walls may miss closing [in] and be told without stopping a piece: houses are out of square by
+as much (common practice, no source)."""
 MOST_FACES = 4
 """Overhangs of the job that are tried for a wall measured at the wrong face."""
 
@@ -60,7 +66,10 @@ def check_closure(house: House, joints: Joints) -> Closure:
     """Check every ring of runs, and every open chain whose ends must agree. About n log n in the runs."""
     closure = Closure()
     faces = faces_told(house)
+    inside = _turning_inside(house, joints)
     for ring in joints.rings():
+        if _may_be_partial(house, joints, ring, inside):
+            continue
         traverse = traverse_of(house, joints, ring)
         if traverse is not None:
             _Ring(traverse, closure, faces).check()
@@ -70,6 +79,31 @@ def check_closure(house: House, joints: Joints) -> Closure:
         if offer is not None:
             closure.sides_missing[tuple(run_path(house.sheet.runs[run]) for run in missing.beside)] = offer
     return closure
+
+
+def _turning_inside(house: House, joints: Joints) -> defaultdict[str, list[int]]:
+    """The runs of the house itself that turn inside corners, storey by storey."""
+    turning: defaultdict[str, list[int]] = defaultdict(list)
+    for index, run in enumerate(house.sheet.runs):
+        ends = (joints.end(index, "left"), joints.end(index, "right"))
+        if "inside corner" in ends and not building(run):
+            turning[(run.storey or "").strip().lower()].append(index)
+    return turning
+
+
+def _may_be_partial(
+    house: House, joints: Joints, ring: Sequence[int], inside: defaultdict[str, list[int]]
+) -> bool:
+    """Whether four sides taken together by their names may have walls between them that are told apart: other
+    runs of their storey turn inside corners."""
+    if any(joints.right_of[index].how != "named" for index in ring):
+        return False
+    members = set(ring)
+    storeys = {(house.sheet.runs[index].storey or "").strip().lower() for index in ring}
+    # as many as the ring has, and one more, tell whether any is beside it
+    return any(
+        not members.issuperset(inside[storey][: len(members) + 1]) for storey in storeys if storey in inside
+    )
 
 
 def faces_told(house: House) -> list[Length]:
@@ -91,6 +125,8 @@ class _Ring:
     def check(self) -> None:
         """Turns first; lengths mean nothing until the corners are right."""
         of = self.of
+        if of.size < 3 and not of.said:
+            return  # no walk round: nobody said that these two follow one another both ways
         if of.two_ways:
             self._told_two_ways()
         elif of.in_doubt:
@@ -245,6 +281,18 @@ class _Ring:
     ) -> None:
         of = self.of
         runs = [of.runs[at] for at in walls]
+        if miss <= OUT_OF_SQUARE:
+            self.closure.findings.append(
+                finding(
+                    "walls-nearly-close",
+                    "runs",
+                    f"{says}, {ratio(miss, of.perimeter)} of the way round: more than the "
+                    f"{tape(allowed, of.system)} a steel tape may be out, no more than houses are. "
+                    "Each wall is taken as measured.",
+                    source=sources(*(run.length for run in runs)),
+                )
+            )
+            return
         each = listed([f"{of_run(run)} {_length_text(run)}" for run in runs])
         self.closure.findings.append(
             finding(
@@ -322,7 +370,7 @@ class _Ring:
                 others = [other for number, other in enumerate(of.runs) if number not in lengths]
                 near = "" if of.walked.square else ", through odd corners to about a mark"
                 self.closure.inferred[length_path(run)] = Inferred(
-                    length, f"worked out: with it the walls close round {of_runs(others)}{near}"
+                    length, f"{WORKED_OUT} the walls close round {of_runs(others)}{near}"
                 )
 
     def _work_out_steps(self, unknown: list[int], miss: Vector) -> None:

@@ -64,6 +64,7 @@ CODES: Final[dict[str, FindingKind]] = {
     "ending-not-said": "assumption",
     "value-assumed": "assumption",
     "value-inferred": "assumption",
+    "walls-nearly-close": "assumption",
     "downpipe-sizes-differ": "assumption",
     "number-set-aside": "assumption",
     "hazard": "hazard",

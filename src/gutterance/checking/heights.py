@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-import re
 from collections import defaultdict
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -14,6 +12,7 @@ from gutterance.checking.places import Position, position
 from gutterance.checking.plausibility import storey_of
 from gutterance.checking.wording import of_pipe, of_run, start
 from gutterance.measure.length import Length
+from gutterance.measure.pitches import rise_in_12
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -98,31 +97,16 @@ def _ridge(run: Run, house: House) -> Fraction | None:
     pitch = run.roof_pitch or house.sheet.defaults.roof_pitch
     if pitch is None or run.roof_run is None or not (pitch.settled and run.roof_run.settled):
         return None
-    slope = rise_in_one(pitch.value or "")
+    rise = rise_in_12(pitch.value or "")
     heights = [
         height
         for outlet in house.outlets_on.get(run.id, [])
         for pipe in house.pipes_at.get(outlet.id, [])
         if (height := _to_ground(pipe)) is not None
     ]
-    if slope is None or not heights or run.roof_run.value is None:
+    if rise is None or not heights or run.roof_run.value is None:
         return None
-    return sum(heights, Fraction(0)) / len(heights) + run.roof_run.value.inches * slope
-
-
-def rise_in_one(pitch: str) -> Fraction | None:
-    """The rise of a roof for each one of run: of `6/12`, `6 in 12` or `26 degrees`; None for anything else.
-
-    >>> rise_in_one("6/12"), round(rise_in_one("45 degrees"), 6)
-    (Fraction(1, 2), Fraction(1, 1))
-    """
-    match = re.match(r"\s*(\d+(?:\.\d+)?)\s*(?:/|in|:)\s*(\d+)\s*\Z", pitch)
-    if match and int(match[2]):
-        return Fraction(match[1]) / int(match[2])
-    match = re.match(r"\s*(\d+(?:\.\d+)?)\s*(?:deg\w*|°)\s*\Z", pitch)
-    if match and 0 <= float(match[1]) < 80:
-        return Fraction(math.tan(math.radians(float(match[1])))).limit_denominator(10**6)
-    return None
+    return sum(heights, Fraction(0)) / len(heights) + run.roof_run.value.inches * rise / 12
 
 
 def _shown(inches: Fraction) -> str:

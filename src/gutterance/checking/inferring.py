@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.checking.closure import Inferred, check_closure, faces_told
+from gutterance.checking.closure import WORKED_OUT, Inferred, check_closure, faces_told
 from gutterance.checking.house import House
 from gutterance.checking.joints import find_joints
 from gutterance.checking.walking_way import settle_walking_way
@@ -39,15 +39,14 @@ def with_inferred_lengths(sheet: Sheet) -> Sheet:
     What was worked out before is worked out anew, and taken away where it follows no more.
     """
     lengths = inferred_lengths(sheet)
-    stale = [run.id for run in sheet.runs if run.length is not None and run.length.status == "inferred"]
-    if not lengths and not stale:
+    if not lengths and not any(_by_closure(run.length) for run in sheet.runs):
         return sheet
     copy = sheet.model_copy(deep=True)
     for run in copy.runs:
         found = lengths.get(f"runs.{run.id}.length")
         before = run.length
-        if before is not None and before.status == "inferred" and before.was:
-            before = before.was[0]
+        if before is not None and _by_closure(before):
+            before = before.was[0] if before.was else None
         if found is not None:
             run.length = LengthReading(
                 value=found.length,
@@ -56,6 +55,11 @@ def with_inferred_lengths(sheet: Sheet) -> Sheet:
                 was=[] if before is None else [before],
                 why=found.why,
             )
-        elif run.length is not None and run.length.status == "inferred" and run.length.was:
+        else:
             run.length = before
     return copy
+
+
+def _by_closure(length: LengthReading | None) -> bool:
+    """Whether a length was put on the sheet here, and by nobody else."""
+    return length is not None and length.status == "inferred" and (length.why or "").startswith(WORKED_OUT)

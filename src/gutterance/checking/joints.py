@@ -129,6 +129,11 @@ def find_joints(house: House) -> Joints:
     for storey in _storeys(house):
         rest = [run for run in storey if run not in joints.right_of and run not in joints.left_of]
         turning = {run for run in storey if not _ends_free(house.sheet.runs[run])}
+        # Sides with walls stepped between them (`north`, `inner west`, `inner north`, `west`) make one round
+        # in the order told, though their names put them on other parts.
+        if any(joints.end(run, side) == "inside corner" for run in rest for side in _SIDES):
+            _join_ring(joints, [run for run in rest if run in turning])
+            rest = [run for run in rest if not _resolved(joints, run)]
         for part in _by_building(house, rest):
             _join_named(joints, part, alone=turning <= set(part))
         rest = [run for run in storey if not _resolved(joints, run)]

@@ -78,9 +78,10 @@ def check_open_chains(house: House, joints: Joints) -> Iterator[Finding]:
         indexes = [_follow(joints, index) for index in starts]
         if sorted(index for one in indexes for index in one) != sorted(runs):
             continue
-        if len({building(house.sheet.runs[index]) for index in runs}) != 1:
+        # words like `step` or `upper` put a run on no building of its own
+        if len({building(house.sheet.runs[index]) for index in runs} & BUILDINGS) > 1:
             continue
-        if building(house.sheet.runs[runs[0]]) not in ("", *BUILDINGS):
+        if any(building(house.sheet.runs[index]) not in ("", *BUILDINGS) for index in starts):
             continue
         chains = [_chain(house, joints, one) for one in indexes]
         if all(_confirmed(house.sheet.runs[index]) for index in runs):

@@ -189,7 +189,7 @@ def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[
         amount = _amount(placed.reading.value)
         if amount is None:
             continue  # told in a way that has no size here, as a thickness in gauge
-        if limit.low <= amount <= limit.high:
+        if limit.low <= amount <= limit.high or (amount < limit.low and _ends_close_below(placed)):
             continue
         name = of_path(placed.path, placed.field, placed.part, house)
         value = shown(placed.reading.value, placed.field)
@@ -202,6 +202,19 @@ def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[
             source=placed.reading.source,
             suggests=_other_unit(placed, limit),
         )
+
+
+def _ends_close_below(placed: Placed) -> bool:
+    """Whether this is the height of a pipe that ends on a lower roof or gutter, perhaps close below."""
+    part = placed.part
+    return (
+        isinstance(part, Downpipe)
+        and placed.field == "height"
+        and part.ends_at is not None
+        and part.ends_at.value in ("lower roof", "lower gutter")
+        and (amount := _amount(placed.reading.value)) is not None
+        and amount > 0
+    )
 
 
 def _amount(value: Any) -> Fraction | None:

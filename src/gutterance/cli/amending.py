@@ -113,11 +113,10 @@ def _example(path: str) -> str:
     return examples.get(field, "white" if field == "colour" else "24")
 
 
-def told(sheet: Sheet, one: Amendment) -> str:
+def told(one: Amendment) -> str:
     """An amendment in one line: `runs.back.length: 42' 6" (the note says nothing)`."""
     field = one.path.rpartition(".")[2]
     was = "the note says nothing" if one.was is None else f"the note says {value_shown(one.was, field)}"
-    del sheet
     return f"{one.path}: {value_shown(one.value, field)} ({was})"
 
 

@@ -289,10 +289,10 @@ def walk(
 @app.command(
     epilog="""\b
 Examples:
-  gutterance amend job.json runs.back.length 42-6 --by Ann --why "measured again"
-  gutterance amend job.json runs.front.left_end "inside corner" --by Ann --why photo
-  gutterance amend job.json runs.right-side-2 none --by Ann --why "said twice"
-  gutterance amend job.json runs.back.length --withdraw --by Ann --why "wrong house"
+  gutterance amend job.json runs.back.length 42-6 --by Ann --why "measured"
+  gutterance amend job.json runs.back.left_end "end cap" --by Ann --why photo
+  gutterance amend job.json runs.back-2 none --by Ann --why "said twice"
+  gutterance amend job.json runs.back.length --withdraw --by Ann --why slip
 
 Exit status 3 says that a question is still open."""
 )
@@ -311,6 +311,7 @@ def amend(
     withdraw: Annotated[
         bool, typer.Option("--withdraw", help="Take back the last amendment of this value.")
     ] = False,
+    as_json: JsonOption = False,
 ) -> None:
     """Put one value right, and keep who did it, when and why.
 
@@ -325,7 +326,7 @@ def amend(
     from gutterance.cli.amendment_files import add_amendments, amendments_beside, amendments_of
     from gutterance.cli.inputs import open_sheet_or_notes
     from gutterance.cli.refusals import Refusal
-    from gutterance.cli.showing import show, talk
+    from gutterance.cli.showing import show, show_json, talk
 
     if sheet == "-":
         raise Refusal("an amendment is kept beside its sheet: give the sheet's file, not standard input")
@@ -342,7 +343,10 @@ def amend(
         stands = work.standing_of(opened, [sheet]).sheet
         made = amendment_of(stands, path, value, by.strip(), why.strip(), sheet)
     add_amendments(file, [made])
-    show(f"withdrawn: {path}" if value is None else told(opened, made))
+    if as_json:
+        show_json(made.model_dump(mode="json"))
+    else:
+        show(f"withdrawn: {path}" if value is None else told(made))
     talk(f"kept in {file}")
     raise typer.Exit(work.findings_status(work.standing_of(opened, [sheet]).findings))
 
@@ -469,7 +473,7 @@ def rain(
     from gutterance.cli.rain import check_rain, rain_asked
 
     asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method, roof_run, roof_pitch)
-    raise typer.Exit(check_rain(work.standing_of(open_sheet(sheet), [sheet]).sheet, shop, asked, as_json=as_json))
+    raise typer.Exit(check_rain(work.standing_of(open_sheet(sheet), [sheet]), shop, asked, as_json=as_json))
 
 
 @app.command(

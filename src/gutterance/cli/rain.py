@@ -9,11 +9,11 @@ from gutterance.cli.refusals import Refusal
 from gutterance.cli.statuses import ExitStatus
 
 if TYPE_CHECKING:
+    from gutterance.checking import Standing
     from gutterance.drainage.asked import RainAsked
     from gutterance.drainage.atlas14 import PointFrequency
     from gutterance.lists import Lists
     from gutterance.measure.length import Length
-    from gutterance.sheet.models import Sheet
 
 _YEARS = re.compile(r"\s*(\d{1,4})\s*-?\s*(?:y(?:ea)?rs?|y)?\s*\Z", re.IGNORECASE)
 _MINUTES = re.compile(
@@ -104,13 +104,15 @@ def _roof_pitch(text: str | None) -> str | None:
     return text
 
 
-def check_rain(sheet: Sheet, shop_file: str | None, asked: RainAsked | None, *, as_json: bool) -> ExitStatus:
+def check_rain(
+    stands: Standing, shop_file: str | None, asked: RainAsked | None, *, as_json: bool
+) -> ExitStatus:
     """Print the drainage check alone; whether anything in it is open or too small."""
     from gutterance.cli import work
     from gutterance.cli.showing import show, show_json
     from gutterance.render.text import drainage_check
 
-    lists, shop = work.lists_of(sheet, work.findings_of(sheet), shop_file, asked)
+    lists, shop = work.lists_of(stands.sheet, stands.findings, shop_file, asked)
     if as_json:
         show_json(lists.drainage.model_dump(mode="json", exclude_none=True))
     else:
