@@ -254,6 +254,7 @@ Examples:
   gutterance walk job.txt
   gutterance walk job.txt --by Ann
 
+\b
 On the walk:
   Front 42-6 OSC both ends     said for the note
   9 2                          an answer to the question last asked
@@ -304,7 +305,7 @@ def amend(
     value: Annotated[
         str | None,
         typer.Argument(
-            metavar="[VALUE]",
+            metavar="VALUE",
             help="What it is, in words or tape language; none takes a part off.",
         ),
     ] = None,
@@ -360,7 +361,7 @@ Examples:
 )
 def history(
     sheet: SourceArgument,
-    path: Annotated[str | None, typer.Argument(metavar="[PATH]", help="Only this value or part.")] = None,
+    path: Annotated[str | None, typer.Argument(metavar="PATH", help="Only this value or part.")] = None,
     as_json: JsonOption = False,
 ) -> None:
     """Show what was amended: from what, to what, by whom, when and why.
