@@ -135,7 +135,8 @@ def find_joints(house: House) -> Joints:
             _join_ring(joints, [run for run in rest if run in turning])
             rest = [run for run in rest if not _resolved(joints, run)]
         for part in _by_building(house, rest):
-            _join_named(joints, part, alone=turning <= set(part))
+            if not _join_chain(joints, part):
+                _join_named(joints, part, alone=turning <= set(part))
         rest = [run for run in storey if not _resolved(joints, run)]
         for part in _by_building(house, rest):
             _join_ring(joints, part)
@@ -254,6 +255,28 @@ def _join_where_both_turn(
         return True
     if right not in FREE and left not in FREE:
         joints.maybe.append((before, after))
+    return False
+
+
+def _join_chain(joints: Joints, runs: Sequence[int]) -> bool:
+    """The runs of one part, in the order said, where they plainly go from one free end round corners to another.
+
+    Then names do not matter: the left side of what stands at the back is told as seen from there.
+    """
+    for order in (list(runs), list(reversed(runs))):
+        if (
+            len(order) > 2
+            and joints.end(order[0], "left") in FREE
+            and joints.end(order[-1], "right") in FREE
+            and all(
+                joints.end(one, "right") in CORNERS and joints.end(one, "right") == joints.end(two, "left")
+                for one, two in pairwise(order)
+            )
+            and not any(opposite(joints, one, two) for one, two in pairwise(order))
+        ):
+            for one, two in pairwise(order):
+                joints.join(one, two, "order")
+            return True
     return False
 
 

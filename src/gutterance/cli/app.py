@@ -227,7 +227,12 @@ Examples:
 
 Exit status 3 says that a question is open."""
 )
-def ask(sources: SourcesArgument, as_json: JsonOption = False) -> None:
+def ask(
+    sources: SourcesArgument,
+    words: WordsOption = None,
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
     """List the questions still open, each answerable in a few words.
 
     First the one whose answer frees the most pieces and pipes. Where a value would
@@ -238,8 +243,9 @@ def ask(sources: SourcesArgument, as_json: JsonOption = False) -> None:
     from gutterance.cli import asking, work
     from gutterance.cli.inputs import open_sheet_or_notes
     from gutterance.cli.showing import show, show_json
+    from gutterance.cli.trade_words import own_words_for
 
-    stands = work.standing_of(open_sheet_or_notes(sources), sources)
+    stands = work.standing_of(open_sheet_or_notes(sources, own_words_for(words, shop)), sources)
     questions = open_questions(stands.sheet, stands.findings)
     if as_json:
         show_json(asking.questions_data(questions))
@@ -272,6 +278,8 @@ def walk(
     by: Annotated[
         str, typer.Option("--by", metavar="NAME", help="Who answers: kept with each answer.")
     ] = "the measurer",
+    words: WordsOption = None,
+    shop: ShopOption = None,
 ) -> None:
     """Walk the house with gutterance beside you.
 
@@ -282,9 +290,10 @@ def walk(
 
     What you say is added to NOTE; answers are kept beside it, as `amend` keeps them.
     """
+    from gutterance.cli.trade_words import own_words_for
     from gutterance.cli.walking import run_walk
 
-    raise typer.Exit(run_walk(note, by))
+    raise typer.Exit(run_walk(note, by, own_words_for(words, shop)))
 
 
 @app.command(
@@ -312,6 +321,8 @@ def amend(
     withdraw: Annotated[
         bool, typer.Option("--withdraw", help="Take back the last amendment of this value.")
     ] = False,
+    words: WordsOption = None,
+    shop: ShopOption = None,
     as_json: JsonOption = False,
 ) -> None:
     """Put one value right, and keep who did it, when and why.
@@ -328,6 +339,7 @@ def amend(
     from gutterance.cli.inputs import open_sheet_or_notes
     from gutterance.cli.refusals import Refusal
     from gutterance.cli.showing import show, show_json, talk
+    from gutterance.cli.trade_words import own_words_for
 
     if sheet == "-":
         raise Refusal("an amendment is kept beside its sheet: give the sheet's file, not standard input")
@@ -335,7 +347,7 @@ def amend(
         raise Refusal(f"say what {path} is, or --withdraw to take back its last amendment: one of the two")
     if not by.strip() or not why.strip():
         raise Refusal("say who amends it (--by) and why (--why): both are kept with it")
-    opened = open_sheet_or_notes([sheet])
+    opened = open_sheet_or_notes([sheet], own_words_for(words, shop))
     kept = amendments_of([sheet])
     file = amendments_beside(sheet)
     if value is None:
@@ -362,6 +374,8 @@ Examples:
 def history(
     sheet: SourceArgument,
     path: Annotated[str | None, typer.Argument(metavar="PATH", help="Only this value or part.")] = None,
+    words: WordsOption = None,
+    shop: ShopOption = None,
     as_json: JsonOption = False,
 ) -> None:
     """Show what was amended: from what, to what, by whom, when and why.
@@ -372,8 +386,9 @@ def history(
     from gutterance.cli.amendment_files import amendments_of
     from gutterance.cli.inputs import open_sheet_or_notes
     from gutterance.cli.showing import show, show_json
+    from gutterance.cli.trade_words import own_words_for
 
-    opened = open_sheet_or_notes([sheet])
+    opened = open_sheet_or_notes([sheet], own_words_for(words, shop))
     kept = amendments_of([sheet])
     if as_json:
         show_json([one.model_dump(mode="json") for one in kept if path is None or one.path == path])

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from pydantic import ValidationError
     from pydantic_core import ErrorDetails
 
+    from gutterance.reading.own_words import OwnWords
+
 SHEET_LIMIT = 50_000_000
 """The largest sheet taken [bytes]: every value carries its words, so a sheet is larger than its note."""
 
@@ -51,15 +53,18 @@ def open_note_to_read(path: str) -> Note:
     return note
 
 
-def open_sheet_or_notes(paths: Sequence[str]) -> Sheet:
-    """One field sheet, or the notes of one walk-round read into one. Raises Refusal for anything else."""
+def open_sheet_or_notes(paths: Sequence[str], own: OwnWords | None = None) -> Sheet:
+    """One field sheet, or the notes of one walk-round read (with the shop's own words) into one.
+
+    Raises Refusal for anything else.
+    """
     from gutterance.cli import work
 
     if len(paths) == 1 and paths[0] != "-" and _looks_like_sheet(paths[0]):
         return open_sheet(paths[0])
     if paths == ["-"]:
-        return _sheet_or_note_given()
-    return work.sheet_of(open_notes_to_read(paths))
+        return _sheet_or_note_given(own)
+    return work.sheet_of(open_notes_to_read(paths), own)
 
 
 def _looks_like_sheet(path: str) -> bool:
@@ -68,14 +73,14 @@ def _looks_like_sheet(path: str) -> bool:
     return data[:1] == b"{" and b'"gutterance-' in data
 
 
-def _sheet_or_note_given() -> Sheet:
+def _sheet_or_note_given(own: OwnWords | None) -> Sheet:
     from gutterance.cli import work
 
     data = read_bytes("-", limit=SHEET_LIMIT)
     name = name_of("-")
     if data.lstrip()[:1] == b"{" and b'"gutterance-' in data:
         return sheet_from(json.loads(decode_text(data, name, limit=SHEET_LIMIT).text), name)
-    return work.sheet_of(decode_note(data, name))
+    return work.sheet_of(decode_note(data, name), own)
 
 
 def open_sheet(path: str) -> Sheet:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from gutterance.checking import Question
     from gutterance.checking.answering import Settled
     from gutterance.cli.statuses import ExitStatus
+    from gutterance.reading.own_words import OwnWords
 
 HELP = """\
 Say what you measure, a line at a time: Front 42-6 OSC both ends, drop left, w/f 24, height 9-4
@@ -41,11 +42,14 @@ _NOTE = re.compile(r"\s*note\s*:\s*(.+)\Z", re.IGNORECASE | re.DOTALL)
 _LEAVE = frozenset({"quit", "exit", "leave", "q"})
 
 
-def run_walk(note: str, by: str) -> ExitStatus:
-    """Walk with the note at `note` until the lines end or the measurer leaves; whether anything is open."""
+def run_walk(note: str, by: str, own: OwnWords | None = None) -> ExitStatus:
+    """Walk with the note at `note` until the lines end or the measurer leaves; whether anything is open.
+
+    `own` are the shop's own words.
+    """
     if note == "-":
         raise Refusal("a walk is kept in a file: give the note a name, as in job.txt")
-    walk = _Walk(WalkFiles(Path(note)), by)
+    walk = _Walk(WalkFiles(Path(note)), by, own)
     walk.greet()
     for line in _lines():
         if line.lower() in _LEAVE:
@@ -70,13 +74,14 @@ def _lines() -> Iterator[str]:
 class _Walk:
     """One walk: its files, the sheet as it stands, and the questions open on it."""
 
-    def __init__(self, files: WalkFiles, by: str) -> None:
+    def __init__(self, files: WalkFiles, by: str, own: OwnWords | None) -> None:
         self._files = files
+        self._own = own
         self._by = by
         self._refresh()
 
     def _refresh(self) -> None:
-        self._read = read_note(self._files.lines(), name=str(self._files.note))
+        self._read = read_note(self._files.lines(), own=self._own)
         self._read.note = self._files.lines()
         self._stands = as_it_stands(self._read, self._files.amendments())
         self._questions = open_questions(self._stands.sheet, self._stands.findings)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Literal, get_args
+from typing import TYPE_CHECKING, Any, Literal, get_args, get_origin
 
 from gutterance.sheet.models import (
     Downpipe,
@@ -158,12 +158,15 @@ def _in_part(sheet: Sheet, part: Model, field: str) -> Place | None:
     info = type(part).model_fields.get(name)
     if info is None or name in _NOT_AMENDED:
         return None
-    if name == "offsets":
-        return Place(sheet, "reading", part, name, int(number)) if number.isdecimal() else None
+    kinds = _kinds(info.annotation)
+    of_readings = any(isinstance(kind, type) and issubclass(kind, Reading) for kind in kinds)
+    if get_origin(info.annotation) is list:
+        return (
+            Place(sheet, "reading", part, name, int(number)) if of_readings and number.isdecimal() else None
+        )
     if number:
         return None
-    kinds = _kinds(info.annotation)
-    if any(isinstance(kind, type) and issubclass(kind, Reading) for kind in kinds):
+    if of_readings:
         return Place(sheet, "reading", part, name)
     return Place(sheet, "text", part, name) if str in kinds else None
 
