@@ -252,6 +252,8 @@ def _tape_part(tokens: list[Token], at: int) -> bool:
     at = at + 1 if at < len(tokens) and tokens[at].kind == "dash" else at
     if at >= len(tokens):
         return False
+    if tokens[at].cat == "no number":
+        return False  # a hundred and twenty five half round
     parts = vocabulary().fractions.get(tokens[at].word)
     return parts in TAPE_PARTS and tokens[at].word not in ("eights",)
 

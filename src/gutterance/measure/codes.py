@@ -150,6 +150,9 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
                 return Claim(at - (start < token.start), end, "phone")
         if len(token.word) >= _SHORTEST_PHONE and _called(scan, at):
             return Claim(at, at + 1, "phone")
+    grouped = _spoken_groups(scan, at)
+    if grouped is not None:
+        return Claim(at - (at > scan.floor and tokens[at - 1].cat == "oh"), grouped, "phone")
     end, count = at, 0
     while end < len(tokens) and (
         tokens[end].cat in ("digit", "oh") or (tokens[end].kind == "number" and len(tokens[end].word) == 1)
@@ -165,6 +168,39 @@ def phone(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     if _code_said_before(scan, at) or (count >= _SHORTEST_PHONE and alone and scan.unit(end) is None):
         return Claim(at, end, "code")
     return None
+
+
+_FEWEST_FIGURES, _FEWEST_IN_A_GROUP = 7, 3
+
+_REPEATS = {"double": 2, "treble": 3, "triple": 3}
+
+
+def _spoken_groups(scan: Scan, at: int) -> int | None:
+    """Where `oh eight seven, five five five, oh one nine` or `oh four double nine ...` ends, or None."""
+    tokens = scan.tokens
+    oh_before = at > scan.floor and tokens[at - 1].cat == "oh"
+    zero = tokens[at].cat == "oh" or (tokens[at].cat == "digit" and tokens[at].number == 0)
+    if not zero and not (oh_before and tokens[at].cat == "digit"):
+        return None
+    groups, here, repeat = [1 + oh_before], at + 1, 1
+    while here < len(tokens):
+        token = tokens[here]
+        if token.cat in ("digit", "oh"):
+            groups[-1] += repeat
+            repeat = 1
+        elif token.word in _REPEATS:
+            repeat = _REPEATS[token.word]
+        elif token.word == "," and groups[-1] >= _FEWEST_IN_A_GROUP:
+            groups.append(0)
+        else:
+            break
+        here += 1
+    if groups[-1] == 0:
+        groups.pop()
+        here -= 1
+    if repeat > 1 or sum(groups) < _FEWEST_FIGURES or min(groups) < _FEWEST_IN_A_GROUP:
+        return None
+    return here
 
 
 def _called(scan: Scan, at: int) -> bool:

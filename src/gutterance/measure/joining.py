@@ -18,6 +18,7 @@ _LARGEST_COUNT_ON_A_RUN = 3
 """More corners, caps or drops than this on a run are not said in passing: `46 8 outside corners` is feet."""
 
 _INCHES, _TEN = 12, 10
+_LARGEST_THOUSANDS, _HUNDRED = 40, 100
 _FEET_AND_INCHES = 2
 _ORDER = {"yard": 0, "foot": 1, "inch": 2, "metre": 0, "decimetre": 1, "centimetre": 2, "millimetre": 3}
 
@@ -229,6 +230,9 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
     counts: tuple[Amount, ...] = ()
     if amount.shape not in ("whole",):
         return tuple(amounts), end, counts
+    figures = _figure_by_figure(scan, amount, after)
+    if figures is not None:
+        return (amount, figures[0]), figures[1], counts
     while len(amounts) < 4:
         step = _next_bare(scan, amounts, end)
         if step is None:
@@ -250,6 +254,33 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
     return tuple(amounts), end, counts
 
 
+def _figure_by_figure(scan: Scan, first: Amount, after: int) -> tuple[Amount, int] | None:
+    """`seven five nine oh`, `three two oh five`: hundreds, tens and ones of millimetres behind thousands."""
+    tokens = scan.tokens
+    figures = tokens[after : after + 3]
+    if (
+        not first.spoken
+        or not first.is_whole
+        or first.value >= _LARGEST_THOUSANDS
+        or len(figures) < len("590")
+    ):
+        return None
+    ohs = [token.cat == "oh" for token in figures]
+    if not (
+        all(token.cat in ("oh", "digit") for token in figures) and (ohs[2] or ohs == [False, True, False])
+    ):
+        return None
+    following = tokens[after + 3] if after + 3 < len(tokens) else None
+    near = following is not None and following.start - figures[-1].end == 1
+    if near and following is not None and (following.cat == "oh" or following.is_numeral):
+        return None
+    value = sum(token.number * scale for token, scale in zip(figures, (100, 10, 1), strict=True))
+    if value < _HUNDRED:
+        return None
+    part = Amount(Fraction(value), figures[0].start, figures[-1].end, spoken=True, joint=" ")
+    return part, after + 3
+
+
 def _more(scan: Scan, part: Amount, after: int) -> bool:
     """Whether yet another plain number follows at once: the 6 of `run 5 9 6`."""
     if not part.is_whole or part.unit is not None or after >= len(scan.tokens):
@@ -262,6 +293,8 @@ def _is_label(scan: Scan, amount: Amount) -> bool:
     if amount.value > _INCHES:
         return False
     words = scan.text[max(scan.start_of_line(amount.start), amount.start - 20) : amount.start].lower().split()
+    if words[-1:] == ["side"] and len(words) > 1:
+        return False  # `the right side eight one ninety`: a side with a name has no number
     return bool(words) and words[-1] in scan.words.other["label_before"]
 
 

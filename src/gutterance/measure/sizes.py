@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 HALF = 2
 """Gutter and pipe come in whole and half inches: `4 1/2 inch half round`. Common practice, no source."""
+_THINNEST_MM, _THICKEST_MM = Fraction(3, 10), Fraction(2)
+_SMALLEST_PIPE_MM, _LARGEST_PIPE_MM = 50, 150
 
 
 def material_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
@@ -81,6 +83,14 @@ def thickness(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         return Claim(at, _material_end(scan, end), "thickness", amount.value)
     if unit is None and amount.shape == "decimal" and amount.value < 3 and scan.is_in(end, "material"):
         return Claim(at, _material_end(scan, end), "thickness", amount.value)
+    if (
+        unit is None
+        and amount.shape == "decimal"
+        and _THINNEST_MM <= amount.value <= _THICKEST_MM
+        and (scan.is_in(after, "base_metal") or scan.back(at - 1) in scan.words.other["material"])
+    ):
+        # galv 0.6, zinc .7, 0.9 BMT
+        return Claim(at, after + scan.is_in(after, "base_metal"), "thickness", amount.value)
     # oh three two, oh two seven: spoken thousandths
     first = at
     if at > scan.floor and tokens[at - 1].cat == "oh":
@@ -119,6 +129,12 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
     end = unit[1] if unit else after
     said = unit[0] if unit else None
     value = amount.value
+    hundred = _hundred_and(scan, at, amount, after)
+    if hundred is not None:
+        return hundred
+    pipe = _bare_pipe(scan, at, amount, after) if unit is None else None
+    if pipe is not None:
+        return pipe
     # the 6 1/2" of `129' 6 1/2" gutter` are the inches of a length
     alone = at == scan.floor or not (scan.tokens[at - 1].is_numeral or scan.tokens[at - 1].kind == "mark")
     halves = amount.shape != "mixed" or (value.denominator == HALF and alone)
@@ -141,6 +157,8 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
             break
         here += 1
     word = scan.word(here)
+    if bare and value >= 75 and word == "hr" and here == end and not scan.is_in(after + 1, "pipes"):
+        return Claim(at, here + 1, "gutter size", value)  # 112 HR: no hours
     two = f"{word} {scan.word(scan.skip_dash(here + 1))}"
     if two in ("half round", "k style", "square line", "d gutter", "half rounds"):
         return Claim(at, scan.skip_dash(here + 1) + 1, "gutter size", value)
@@ -170,3 +188,39 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
     ):
         return Claim(at, here + 1, "pipe size", value)
     return None
+
+
+def _hundred_and(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`one twelve half round`, `one twenty five box`: a width in millimetres, its hundred unsaid."""
+    if amount.value != 1 or not amount.spoken or not amount.is_whole:
+        return None
+    rest = scan.amount(after)
+    if rest is None or not rest[0].spoken or not rest[0].is_whole or not 10 <= rest[0].value < 100:
+        return None
+    here = scan.skip_dash(rest[1])
+    two = f"{scan.word(here)} {scan.word(scan.skip_dash(here + 1))}"
+    value = 100 + rest[0].value
+    if two == "half round":
+        return Claim(at, scan.skip_dash(here + 1) + 1, "gutter size", value)
+    if scan.word(here) in ("quad", "ogee", "box", "half-round", "squareline", "deepflow"):
+        return Claim(at, here + 1, "gutter size", value)
+    return None
+
+
+def _bare_pipe(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`68 round`, `80 rd`, `76 dia`, `65 square`: a pipe's width in millimetres, with its shape."""
+    if not amount.is_whole or not _SMALLEST_PIPE_MM <= amount.value <= _LARGEST_PIPE_MM:
+        return None
+    if not scan.is_in(after, "pipe_shapes") or scan.amount(after + 1) is not None:
+        return None
+    if scan.word(after) in ("rd", "sq", "square") and _names_a_street(scan, after + 1):
+        return None
+    return Claim(at, after + 1, "pipe size", amount.value)
+
+
+def _names_a_street(scan: Scan, at: int) -> bool:
+    """Whether a word with a capital, or a measure of area, follows: `80 Rd`, `65 square metres`."""
+    if at >= len(scan.tokens):
+        return False
+    token = scan.tokens[at]
+    return bool(token.unit) and token.kind == "word"

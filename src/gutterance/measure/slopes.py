@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.measure.claims import Claim
@@ -13,6 +14,9 @@ if TYPE_CHECKING:
 _MOST_FALL_INCHES, _MOST_FALL_MM = 3, 60
 
 _STEEPEST = 24
+
+_STEEPEST_ROOF = 65
+_COMMON_FRACTION = Fraction(45, 2)
 
 _CORNERS = frozenset({45, 135})
 
@@ -44,6 +48,9 @@ def pitch(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
                 return Claim(at, _pitch_end(scan, end), "pitch")
     if scan.is_in(after, "degrees") and scan.is_in(after + 1, "pitch"):
         return Claim(at, after + 2, "pitch", amount.value)
+    degrees = _roof_in_degrees(scan, at, amount, after)
+    if degrees is not None:
+        return degrees
     if amount.value <= _STEEPEST and scan.unit(after, amount) is None and not scan.is_in(after, "degrees"):
         if scan.word(after) == "pitch":
             return Claim(at, after + 1, "pitch", amount.value)
@@ -52,6 +59,23 @@ def pitch(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         )
         if said and scan.amount(after) is None:
             return Claim(at, after, "pitch", amount.value)
+    return None
+
+
+def _roof_in_degrees(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
+    """`pitch 40`, `roof's a twenty two and a half`: a number that no rise in twelve has is an angle."""
+    if not _STEEPEST < amount.value <= _STEEPEST_ROOF and amount.value != _COMMON_FRACTION:
+        return None
+    if amount.shape == "fraction" or scan.unit(after, amount) is not None or scan.is_in(after, "degrees"):
+        return None
+    if scan.amount(after) is not None or scan.word(after) in ("-", "/"):
+        return None
+    here = at - 1
+    while scan.back(here) in ("is", "a", "at", "of", ":", "=", "about"):
+        here -= 1
+    word = scan.back(here)
+    if word in ("pitch", "pitched") or word in ("roof's", "roofs") or (word == "roof" and here < at - 1):
+        return Claim(at, after, "pitch", amount.value)
     return None
 
 

@@ -150,7 +150,9 @@ class Lexer:
         if tokens[at].word == "one":
             before = [token.word if token.kind == "word" else "" for token in tokens[max(0, at - 2) : at]]
             after = [_role(token) for token in tokens[at + 1 : at + 3]]
-            if is_pronoun(self.words, before, after):
+            if is_pronoun(self.words, before, after) or (
+                before and before[-1] in self.words.pronoun["place"] and _whole_metric_number(tokens, at + 1)
+            ):
                 tokens[at].cat = "pronoun"
 
 
@@ -163,6 +165,14 @@ def _ends_a_mixed_number(tokens: list[Token], at: int) -> bool:
         and (before[1].word, before[2].word) == ("and", "a")
         and not (at + 1 < len(tokens) and tokens[at + 1].word in ("round", "rounds"))
     )
+
+
+def _whole_metric_number(tokens: list[Token], at: int) -> bool:
+    """Whether `two four hundred`, `two four fifty` stand there: millimetres with no figure missing."""
+    cats = [token.cat for token in tokens[at : at + 3]]
+    if cats not in (["digit", "digit", "scale"], ["digit", "digit", "ten"]):
+        return False
+    return cats[2] == "ten" or tokens[at + 2].number == 100
 
 
 def _role(token: Token) -> str:

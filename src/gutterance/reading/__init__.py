@@ -22,11 +22,14 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     """
     from gutterance.notes import Note
     from gutterance.reading.caution import look_again
+    from gutterance.reading.cut_short import spell_out
     from gutterance.reading.discourse import Walk
+    from gutterance.reading.end_pairs import fold_end_pairs
     from gutterance.reading.finish import to_sheet
     from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.ledger import list_unread
+    from gutterance.reading.legend import apply_legend
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
@@ -46,7 +49,12 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     stamped = None if timed else stamped_lines(lines)
     readable = ReadableLines(lines if stamped is None else stamped.lines)
     walk = Walk()
-    note = pipeline(own).lines(readable.lines)
+    reader = pipeline(own)
+    note = reader.lines(readable.lines)
+    apply_legend(note, walk, reader.by_phrase)
+    spell_out(note)
+    for line in note:
+        fold_end_pairs(line)
     walk.dialogue = drop_speaker_labels(note) or (heard is not None and spoken_by_several(heard))
     drop_timestamps(note, walk)
     find_title(note, walk)

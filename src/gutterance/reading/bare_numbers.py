@@ -24,6 +24,10 @@ INCHES_OUT = (4, 48)
 """A bare number between these [in] before a height, in a list of pipes, is how far the wall stands back."""
 SHORTEST_BARE_RUN = 3
 """A bare number smaller than this [ft] is doubtful as the length of a run."""
+LOWEST_EAVE = 55
+"""On a metric job a height is more than this [in], a wall to fascia less. Common practice, no source."""
+SHORTEST_SURE = 18
+"""A run shorter than this [in] is asked about, however its number was said."""
 SHORTEST_IN_INCHES = 36
 """A number of inches smaller than this [in] is doubtful as the length of a run."""
 
@@ -94,7 +98,7 @@ class BareNumbers(FieldsSaid):
             return
         if run is None or self._is_bare_angle(item):
             walk.give_back(item)
-        elif self._of_quarter() and (walk.outlets or run.outlets):
+        elif self._of_pipe() and (walk.outlets or run.outlets):
             self._after_length(item, run)
         elif (
             "length" not in run.fields
@@ -104,6 +108,14 @@ class BareNumbers(FieldsSaid):
             self._length_of_run(item, run)
         else:
             self._after_length(item, run)
+
+    def _of_pipe(self) -> bool:
+        """Whether a number stands behind a quarter, or in a list of pipes behind a run that has one."""
+        run = self.walk.run
+        listed = self.walk.pipe_list and run is not None and bool(run.outlets) and "length" in run.fields
+        return self._of_quarter() or (
+            listed and not any(other.kind in ("end", "end pair") for other in self.items)
+        )
 
     def _of_quarter(self) -> bool:
         """`FL 24 / 9-4`, `the front one is 9-4`: what stands behind is its downpipe's."""
@@ -239,6 +251,8 @@ class BareNumbers(FieldsSaid):
         reading = walk.length(item, "length")
         if reading is None:
             return
+        if reading.value is not None and reading.value.inches < SHORTEST_SURE and reading.status == "read":
+            reading.status, reading.why = "doubtful", f"short for a run; {reading.why}"
         if run.source and run.source[0].line == item.line:
             reading.source.append(run.source[0])
         walk.put(run.fields, "length", reading, item)
@@ -263,7 +277,7 @@ class BareNumbers(FieldsSaid):
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
-        if self._just_named() and self.new_run_here and not self._of_quarter():
+        if self._just_named() and self.new_run_here and not self._of_pipe():
             reading = walk.length(item, "length")
             if reading is not None:
                 walk.put(run.fields, "length", reading, item)
@@ -291,6 +305,16 @@ class BareNumbers(FieldsSaid):
                         outlet.pipe.fields[name] = reading
                     walk.last = (outlets[-1].pipe.fields, name, item)
                 return
+            if (
+                name in taken
+                and name == "height"
+                and self._may_be_eave(item)
+                and "wall_to_fascia" not in taken
+            ):
+                name = "wall_to_fascia"  # `two nine hundred, ..., three twenty as well`
+                item.doubts.append("said with no word of what it measures; taken as wall to fascia")
+                self._field(item, name, None)
+                return
             if name not in taken:
                 if not (self._plainly_height(name, taken, item) or self._plainly_wall(name, item)):
                     item.doubts.append(
@@ -310,6 +334,14 @@ class BareNumbers(FieldsSaid):
         return len(self.walk.outlets) == 1 and any(
             other.kind == "except" for other in self.items[: self.number]
         )
+
+    def _may_be_eave(self, item: Item) -> bool:
+        """Whether a bare number on a metric job can be some hundreds of millimetres."""
+        if not self.walk.metric or item.found is None or item.found.kind != "bare":
+            return False
+        reading = self.walk.length(item, "wall_to_fascia")
+        self.walk.give_back(item)
+        return reading is not None and reading.value is not None and reading.value.inches < LOWEST_EAVE
 
     def _field_before(self, item: Item) -> str | None:
         """`front one is 9 2, back one is 10`: the second of two answers what the first one did."""
@@ -391,6 +423,10 @@ class BareNumbers(FieldsSaid):
         """Which field of a pipe a bare number answers: feet are a height, inches a wall to fascia."""
         found = item.found
         assert found is not None
+        reading = self.walk.length(item, "height") if self.walk.metric and found.kind == "bare" else None
+        if reading is not None and reading.value is not None and reading.value.system == "metric":
+            self.walk.give_back(item)
+            return "height" if reading.value.inches >= LOWEST_EAVE else "wall_to_fascia"
         if len(found.amounts) >= 2 or (found.kind == "length" and not settled_in_inches(found.text)):
             return "height"
         return "wall_to_fascia"

@@ -29,6 +29,12 @@ LOST_SHARE = 0.15
 """From this share of numbers that found no place on, a note may not have been understood at all ..."""
 DOUBTFUL_SHARE = 0.3
 """... if this share of what was read is in doubt as well."""
+LABEL_OPENS = re.compile(r"(?:^|[.;:?]\s+)\s*([A-H]|[A-HR]\d{1,2})(?=[\s:,.-])")
+"""A letter, or a letter and a number, that opens a line or a sentence as a run's label."""
+LABEL_ANYWHERE = re.compile(r"(?<![\w'’/&-])([A-H]|[A-HR]\d{1,2})(?![\w'’&-])")
+"""Such a label wherever it stands."""
+FEWEST_LABELS = 3
+"""From so many labels on, each said more than once, a note goes by them."""
 NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
@@ -52,6 +58,21 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _the_same_but_less(lines, sheet)
     _pipes_without_place(sheet)
     _poorly_understood(lines, sheet)
+    _labels_not_followed(lines, sheet)
+
+
+def _labels_not_followed(lines: list[Line], sheet: Sheet) -> None:
+    """`A is the front ...`, `R1 11.6`: a note that calls its runs by labels, none of which was followed."""
+    if any(run.id.startswith("run-") for run in sheet.runs):
+        return
+    opened = [label for line in lines for label in LABEL_OPENS.findall(line.text)]
+    said = [label for line in lines for label in LABEL_ANYWHERE.findall(line.text)]
+    labels = {label for label in opened if said.count(label) > 1}
+    if len(labels) < FEWEST_LABELS or not labels & {"A", "R1", "A1"}:
+        return
+    why = f"the note calls its runs by labels ({', '.join(sorted(labels))}) that were not followed"
+    for _, reading in sheet.readings():
+        doubt(reading, why)
 
 
 def doubt(reading: Reading[Any] | None, why: str) -> None:
@@ -201,6 +222,10 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
                 start <= item.start < end for start, end in walk.used.get(line.number, [])
             ):
                 continue
+            if item.text.lower().startswith("next door") and any(
+                other.value == "splice" for other in line.items
+            ):
+                continue  # `carries on into next door's, union there`: how the run ends
             about = _told_before(line, item, sheet)
             for path, reading in sheet.readings():
                 if about is not None and path.split(".")[1].startswith(about):

@@ -27,6 +27,8 @@ FIELD_KIND: dict[str, FieldKind] = {
 """How the number reader is to take a bare number, by the field it answers."""
 FEWEST_SURE_MM = 100
 """A bare number below this [mm] is not certain to be in millimetres."""
+WIDEST_SPACING_FEET = 4
+"""No shop sets hangers more feet apart than this. Common practice, no source."""
 PIPE_CUES = frozenset({"wall_to_fascia", "height", "down"})
 """Cues of numbers that belong to a downpipe."""
 OPPOSITE = {"left": "right", "right": "left"}
@@ -76,6 +78,7 @@ class Walk:
     title: str | None = None
     title_source: Source | None = None
     aside: list[tuple[Source, str]] = field(default_factory=list)
+    shown: list[Source] = field(default_factory=list)
     used: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
     run: RunDraft | None = None
     outlets: list[OutletDraft] = field(default_factory=list)
@@ -109,6 +112,7 @@ class Walk:
     pipe_named: Item | None = None
     line_ends_with: Item | None = None
     pipe_lines: frozenset[int] = frozenset()
+    pipe_order: list[OutletDraft] = field(default_factory=list)
 
     # ------------------------------------------------------------------ what has been used
 
@@ -190,7 +194,10 @@ class Walk:
     def length(self, item: Item, name: str, extra: list[Item] | None = None) -> Reading[Any] | None:
         """The reading of a measure as an answer to a field, or None where it cannot be one."""
         assert item.found is not None
-        read = settle(item.found, FIELD_KIND[name], metric=self.metric)
+        kind = FIELD_KIND[name]
+        if name == "hanger_spacing" and _feet_and_inches(item):
+            kind = "height"  # `brkts 2 0`: no two numbers of inches
+        read = settle(item.found, kind, metric=self.metric)
         if read is None:
             return None
         reading = Reading[Any](value=read.length, why=read.why)
@@ -387,6 +394,17 @@ class Walk:
         self.remarks.append(
             Remark(kind=kind, about=about.id if about else None, text=source.text, source=source)
         )
+
+
+def _feet_and_inches(item: Item) -> bool:
+    """Whether two bare numbers can be the feet and inches between hangers: `2 0`, `1 6`."""
+    amounts = item.found.amounts if item.found is not None else ()
+    return (
+        len(amounts) == len(("2", "0"))
+        and all(amount.is_whole and amount.unit is None for amount in amounts)
+        and amounts[0].value <= WIDEST_SPACING_FEET
+        and amounts[1].value < 12
+    )
 
 
 def _few(item: Item) -> bool:

@@ -65,8 +65,8 @@ class EndsSaid(StretchWords):
                 self._set_end(run, which, item, side, angle)
         elif self._ends_of_group(item):
             return
-        elif item.value == "wall" and self._both_near():
-            self._wall_of_both(item, angle)
+        elif (item.value == "wall" and self._both_near()) or self._of_them(item):
+            self._end_of_both(item, angle)
         elif item.plural or item.marks.get("count") == 2 or self._both_near():
             self._set_end(run, "left", item, None, angle)
             self._set_end(run, "right", item, None, angle)
@@ -141,12 +141,26 @@ class EndsSaid(StretchWords):
             before.status = "doubtful"
             before.why = f"then {item.text!r} was said of the other end, as a correction"
 
-    def _wall_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
+    def _end_of_both(self, item: Item, angle: Reading[Any] | None) -> None:
         """`porch left 6-2, porch right 6-2, both die into the wall`: an end of each of the two said last."""
         said = [run for run in self.walk.runs if run.has_data][-2:]
         for run in said:
             run.unsided.append(UnsidedEnd(item, False, "", angle))
         self.walk.use(item)
+
+    def _of_them(self, item: Item) -> bool:
+        """`left side of it 1800, right side of it 1850, they're outside corners onto the front`."""
+        near = self.items[max(0, self.number - 5) : self.number]
+        words = {other.text.lower() for other in near}
+        said = [run for run in self.walk.runs if run.has_data][-2:]
+        sides = {run.place.direction for run in said}
+        same_part = len({run.place.part for run in said}) == 1 and said[0].place.part is not None
+        return (
+            bool(words & {"they", "they're", "theyre"})
+            and (item.plural or item.value == "wall")
+            and same_part
+            and sides == {"left side", "right side"}
+        )
 
     def _total_end(self, item: Item) -> bool:
         """Whether an end is counted among the totals."""

@@ -76,7 +76,7 @@ def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
     """What was said of all goes to each that has none of its own."""
     for scope in walk.scopes:
         for run in runs:
-            if scope.part and not _is_of_part(run, scope.part):
+            if scope.part and not _in_scope(run, scope.part, runs):
                 continue
             if scope.field == "ends":
                 for side in SIDES_IN_ORDER:
@@ -113,12 +113,17 @@ def _angles_of_parts(walk: Walk, runs: list[RunDraft]) -> None:
                 run.fields.setdefault(f"{side}_angle", reading.model_copy(deep=True))
 
 
-def _is_of_part(run: RunDraft, part: str) -> bool:
-    """Whether a run is of that part or storey; of the house itself, where it is of no part."""
+def _in_scope(run: RunDraft, part: str, runs: list[RunDraft]) -> bool:
+    """Whether a run is of that part or storey; of the house itself, where it is of no part.
+
+    Where only the upper runs are named so, the others are lower.
+    """
     place = run.place
     if part == THE_HOUSE:
         return place.part is None
-    return part in (place.part, place.storey, place.level)
+    if part in (place.part, place.storey, place.level):
+        return True
+    return part == "lower" and place.storey is None and any(o.place.storey == "upper" for o in runs)
 
 
 def _share_corners(runs: list[RunDraft]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import RECTANGLE, Walk
@@ -140,6 +141,14 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         if side is not None:
             item.kind, item.value, follower.kind = "side", side, "filler"
             return
+    if before is not None and before.kind in ("outlet", "downpipe") and items[number - 1].text == "at":
+        # `p @W`, said of the north
+        earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+        here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
+        side = RECTANGLE.get((_side_of_house(here), item.value)) if here is not None else None
+        if side is not None:
+            item.kind, item.value = "side", side
+            return
     if (
         before is not None
         and before.kind in ("outlet", "downpipe")
@@ -213,6 +222,10 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     before, after = before_it(items, number), after_it(items, number)
     little = _little_words(items, number)
     last_word = items[number - 1].text.lower() if number else ""
+    part = _part_meant(items, number, name, walk)
+    if part is not None:
+        item.value = in_context(replace(name, part=part), walk)
+        return
     if words == ["back"] and _back_is_adverb(items, number):
         item.kind = "filler"
         return
@@ -313,6 +326,33 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     item.value = in_context(name, walk)
 
 
+def _part_meant(items: list[Item], number: int, name: PlaceName, walk: Walk) -> str | None:
+    """`left side of it`, `garage drains off the back edge`: a side of the part that was just spoken of."""
+    if name.part is not None or name.direction is None or name.storey is not None:
+        return None
+    behind = [item.text.lower() for item in items[number + 1 : number + 3]]
+    before = [item.text.lower() for item in items[max(0, number - 2) : number]]
+    earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
+    if behind[:2] == ["of", "it"]:
+        here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
+        return here.part if here is not None else None
+    along = (
+        len(before) == len(("off", "the"))
+        and before[1] in ("the", "its")
+        and before[0].split()[-1] in ("off", "along")
+    )
+    edge = behind[:1] in (["edge"], ["eave"], ["eaves"])
+    if (
+        along
+        and (edge or items[number].text.lower().endswith((" edge", " eave", " eaves")))
+        and earlier is not None
+        and earlier.direction is None
+    ):
+        part: str | None = earlier.part
+        return part
+    return None
+
+
 def _side_of_part_measured(items: list[Item], number: int, name: PlaceName) -> bool:
     """`Porch 12-0 front, ...`: behind the number of a part, its own front, not the front of the house."""
     if number < 2 or name.part is not None or name.direction is None or items[number - 1].kind != "measure":
@@ -386,7 +426,7 @@ def _end_by_neighbour(
         return False
     earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
     here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
-    side = RECTANGLE.get((here.name, name.direction)) if here is not None else None
+    side = RECTANGLE.get((_side_of_house(here), name.direction)) if here is not None else None
     if side is None:
         return False
     item.kind, item.value = "side", side
@@ -445,6 +485,11 @@ def _begins_to_tell(items: list[Item], number: int) -> bool:
     """`no pipe, back has the pipe on the left`: the place is what the next words are about."""
     follower = items[number + 1].text.lower() if number + 1 < len(items) else ""
     return follower in ("has", "gets", "have", "is", "was", "takes")
+
+
+def _side_of_house(name: PlaceName) -> str:
+    """The side of its building that a run is on: the garage's left side has its back where the house has."""
+    return name.direction if name.part is not None and name.direction is not None else name.name
 
 
 def _is_side_of_run(before: Item | None, after: Item | None, little: frozenset[str]) -> bool:

@@ -44,6 +44,8 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     if walk.title_source is not None:
         title = walk.title_source
         shown.setdefault(title.line, []).append((title.start, title.end))
+    for source in walk.shown:
+        shown.setdefault(source.line, []).append((source.start, source.end))
     for source, why in walk.aside:
         shown.setdefault(source.line, []).append((source.start, source.end))
         sheet.unread.append(Unread(text=source.text, source=source, why=why))

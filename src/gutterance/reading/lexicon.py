@@ -14,7 +14,7 @@ CONCEPTS = frozenset(
         "count of", "cue", "direction", "downpipe", "elbow", "end pair", "end word", "end", "ends at",
         "except", "falls to", "far end", "fascia", "filler", "fix", "heading", "hedge", "high point",
         "initial", "landmark", "lr", "material", "mirror", "near end", "next run", "no cap", "no",
-        "north mark", "other side", "outlet", "part", "profile", "quarter", "remark", "rest",
+        "north mark", "other side", "outlet", "part", "pipe size", "profile", "quarter", "remark", "rest",
         "run noun", "same", "side", "storey", "total", "unknown", "walk", "was", "withdraw",
     }
 )  # fmt: skip
@@ -22,6 +22,9 @@ CONCEPTS = frozenset(
 
 WAYS = frozenset({"before", "after", "both"})
 """Where the number of a cue may stand: the cue before it, after it, or either."""
+
+END_VALUES = ("outside corner", "inside corner", "end cap", "wall", "splice")
+"""How a run may end."""
 
 
 class LexiconError(ValueError):
@@ -59,6 +62,29 @@ class Term:
 def built_in_terms() -> tuple[Term, ...]:
     """The terms that come with the program."""
     return terms_from_toml(_built_in_text(), "lexicon.toml")
+
+
+@cache
+def short_ends() -> dict[str, str]:
+    """The letters that say an end in a pair of ends (`w-w`, `se/ex`), and the end each says."""
+    return short_ends_from_toml(_built_in_text(), "lexicon.toml")
+
+
+def short_ends_from_toml(text: str, name: str) -> dict[str, str]:
+    """Read the [[short_end]] tables of a lexicon's text. Raises LexiconError naming the one that is wrong."""
+    found: dict[str, str] = {}
+    for number, row in enumerate(tomllib.loads(text).get("short_end", []), start=1):
+        words, value = row.get("words"), row.get("value")
+        if value not in END_VALUES:
+            raise LexiconError(
+                f"{name}, short_end {number}: {value!r} is no end; one of: {', '.join(END_VALUES)}"
+            )
+        if not isinstance(words, list) or not all(isinstance(word, str) and word.strip() for word in words):
+            raise LexiconError(f"{name}, short_end {number}: words must be a list of texts")
+        for word in words:
+            if found.setdefault(word.lower(), value) != value:
+                raise LexiconError(f"{name}, short_end {number}: {word!r} already says {found[word.lower()]}")
+    return found
 
 
 @cache

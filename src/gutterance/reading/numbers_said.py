@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft
     from gutterance.reading.items import Item
 
+FLATTEST_ROOF, STEEPEST_ROOF, CORNER = 5, 65, 45
+"""Angles [degrees] that a roof has, and the one that may be a bay's corner. Common practice, no source."""
+
 
 class NumbersSaid(BareNumbers, OutletsSaid):
     """Sends each number to the rule for its kind."""
@@ -75,5 +78,20 @@ class NumbersSaid(BareNumbers, OutletsSaid):
             self._pipe_size(item)
         elif found.what in ("pitch", "thickness"):
             self._text_field(item, {"pitch": "roof_pitch", "thickness": "thickness"}[found.what], [])
+        elif found.what == "angle" and self._is_roof_angle(item):
+            self._text_field(item, "roof_pitch", [])
         elif found.what == "quantity" and rainfall(item) is not None:
             self._text_field(item, "rainfall", [])
+
+    def _is_roof_angle(self, item: Item) -> bool:
+        """`quad 115 galv / 22.5°`: beside what the gutter is made of, an angle is the roof's."""
+        found = item.found
+        angle = found.value if found is not None else None
+        kinds = {other.kind for other in self.items}
+        return (
+            angle is not None
+            and FLATTEST_ROOF <= angle <= STEEPEST_ROOF
+            and angle != CORNER
+            and bool(kinds & {"profile", "material"})
+            and not kinds & {"corner", "end", "end word", "place"}
+        )

@@ -46,8 +46,9 @@ def _shared_by_two(stretches: list[list[Item]]) -> list[list[Item]]:
         words = [item for item in stretch if item.text.lower() not in ("the", ",")]
         follows = stretches[number + 1] if number + 1 < len(stretches) else []
         only_and = len(words) == 2 and words[0].kind == "place" and words[1].text.lower() in ("and", "&", "+")
+        each = len(words) == 1 and words[0].kind == "place" and _of_each(follows)
         if (
-            only_and
+            (only_and or each)
             and follows
             and follows[0].kind == "place"
             and any(item.kind in STRUCTURE for item in follows)
@@ -56,6 +57,11 @@ def _shared_by_two(stretches: list[list[Item]]) -> list[list[Item]]:
         else:
             out.append(stretch)
     return out
+
+
+def _of_each(follows: list[Item]) -> bool:
+    """`dorm L, dorm R 6-10 ea`: the number is of each place of the list."""
+    return any(item.text.lower().rstrip(".") in ("ea", "each") for item in follows[2:4])
 
 
 def _asks_of_number(items: list[Item], number: int) -> bool:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.measure.tape import Found, find_lengths
 from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lexicon import Term, built_in_terms
+from gutterance.reading.number_style import NumberStyle, cell_borders, number_style, parted_cells
 from gutterance.reading.repairs import repair_numbers
 from gutterance.reading.scanning import (
     fold_arrows,
@@ -27,6 +29,8 @@ if TYPE_CHECKING:
 
     from gutterance.reading.own_words import OwnWords
 
+GUTTER_WIDTHS_MM = frozenset({75, 100, 112, 115, 120, 125, 150, 175, 200})
+"""Widths [mm] that gutter is sold in. Common practice, no source."""
 MARKS = r"""[.,;:!?()\[\]{}|/\\&+=~*•·"“”″′´‘`<>…—–\-_@#$£€%^]"""
 """Marks that stand as tokens of their own. An apprentice's `42'6"OSC` must not be one word."""
 
@@ -53,12 +57,13 @@ class Reader:
         for number, term in enumerate(terms):
             self.matcher.add(str(number), [self.nlp.make_doc(term.phrase)])
         self.glued = glued_words(terms)
+        self.by_phrase = {term.phrase.lower(): term for term in terms}
         self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
 
     def lines(self, texts: Sequence[str]) -> list[Line]:
         """Each text as a Line of items, numbered from 1."""
-        names, pieces = run_numbers(texts), pieces_of_sides(texts)
-        return [self.line(number, text, names, pieces) for number, text in enumerate(texts, start=1)]
+        names, pieces, style = run_numbers(texts), pieces_of_sides(texts), number_style(texts)
+        return [self.line(number, text, names, pieces, style) for number, text in enumerate(texts, start=1)]
 
     def line(
         self,
@@ -66,13 +71,17 @@ class Reader:
         text: str,
         names: frozenset[str] = frozenset(),
         pieces: frozenset[str] = frozenset(),
+        style: NumberStyle = NumberStyle(),  # noqa: B008  # frozen
     ) -> Line:
         """One text as a Line of items.
 
-        `names` are the numbers that name runs in this note, `pieces` the names of pieces of a side.
+        `names` are the numbers that name runs in this note, `pieces` the names of pieces of a side, `style`
+        is how the note says that it writes its numbers.
         """
-        scanned, repaired = repair_numbers(for_scanning(text, names, self.glued, pieces), self.own_numbers)
-        founds = find_lengths(scanned)
+        borders = cell_borders(text)
+        prepared = for_scanning(style.rewrite(parted_cells(text, borders)), names, self.glued, pieces)
+        scanned, repaired = repair_numbers(prepared, self.own_numbers)
+        founds = style.apply(find_lengths(scanned))
         doc = self.nlp.make_doc(text)
         tokens = [(token.idx, token.text) for token in doc]  # once: each look at a token costs
         terms = self._terms(text, tokens, self.matcher(doc), founds)
@@ -100,6 +109,8 @@ class Reader:
             if not word.isspace() and not any(covered[start : start + len(word)])
         )
         items.sort(key=lambda item: item.start)
+        _mark_cells(items, borders)
+        _name_box(items)
         items = fold_arrows(fold_numbered_names(number, text, items, names))
         items = fold_pieces(number, text, items, pieces)
         return Line(number, text, items)
@@ -135,6 +146,23 @@ class Reader:
         return sorted(taken, key=lambda term: term[0])
 
 
+def _mark_cells(items: list[Item], borders: list[tuple[int, int]]) -> None:
+    """Mark the item that opens each cell of a line but the first."""
+    ends = {end for _, end in borders}
+    for item in items:
+        if item.start in ends:
+            item.marks["opens cell"] = True
+
+
+def _name_box(items: list[Item]) -> None:
+    """`box 125 zinc`: beside a width in millimetres a box is the gutter's shape."""
+    for item, follower in pairwise(items):
+        if item.text.lower() == "box" and item.kind in ("word", "filler") and follower.found is not None:
+            value = follower.found.value
+            if follower.kind == "measure" and value is not None and value in GUTTER_WIDTHS_MM:
+                item.kind, item.value = "profile", "box"
+
+
 def _within_size(start: int, end: int, term: Term, founds: list[Found]) -> bool:
     """Whether a term is the colour or the stuff told within a size: `6 inch white K`."""
     return term.concept in ("colour", "material") and any(
@@ -143,11 +171,11 @@ def _within_size(start: int, end: int, term: Term, founds: list[Found]) -> bool:
 
 
 def _holds(start: int, end: int, found: Found) -> bool:
-    """Whether a term has a number within it that is part of its name: `2nd floor`, `1/2 round`."""
+    """Whether a term has a number within it that is part of its name: `2nd floor`, `1/2 round`, `68s`."""
     return (
         start <= found.start
         and found.end <= end
-        and (end - start) > (found.end - found.start)
+        and ((end - start) > (found.end - found.start) or found.what == "code")
         and found.kind != "length"
     )
 
@@ -188,6 +216,8 @@ _RULE = re.compile(r"\A[^\w?]+\Z")
 def _plain(number: int, start: int, end: int, text: str) -> Item:
     if text in BREAKS:
         return Item(number, start, end, text, "break", text, strength=BREAKS[text])
+    if text == "@":
+        return Item(number, start, end, "at", "filler")
     if text in (":", "="):
         return Item(number, start, end, text, "colon", text)
     if _RULE.match(text):

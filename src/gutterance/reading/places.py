@@ -12,12 +12,14 @@ PLACE_KINDS = frozenset({"direction", "part", "storey"})
 """Kinds of items that name a place, or a part of a name."""
 THE_HOUSE = "main house"
 """The house itself, as against its garage or its porch: its runs have plain names."""
-UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower"}
+UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower", "lo": "lower"}
 """Short words for a storey before a direction."""
 DASHES = frozenset({"-", "–", "—"})
 """Marks that may stand between a name and its number."""
 SHORTEST_LIST = 3
 """So many words at least stand before the last place of a list: two places and an `and`."""
+COMPASS = frozenset({"north", "south", "east", "west"})
+"""Directions of the compass."""
 LR_SIDE = {"left": "left side", "right": "right side"}
 """A left or right as the name of a side of the house."""
 
@@ -236,13 +238,16 @@ def _fold(
         elif item.kind == "direction" and direction is None:
             if part is not None and _last_of_a_list(items, first):
                 break
+            if part is not None and _stands_on(items, first, number):
+                last = number  # `the boiler house on the back`: where it stands, not which side of it
+                break
             direction = item.value
         elif (
             item.kind == "lr"
             and direction in ("front", "back")
             and part is None
             and (_half_of_front(items, number, direction, known) or _part_behind(items, number))
-        ):
+        ) or (item.kind == "initial" and direction in ("front", "back") and _compass_half(items, number)):
             direction = f"{direction} {item.value}"
         elif (
             item.kind == "lr"
@@ -284,6 +289,19 @@ def _last_of_a_list(items: list[Item], first: int) -> bool:
     if first < SHORTEST_LIST or items[first - 1].text.lower() not in ("and", "&"):
         return False
     return all(items[place].kind in ("direction", "place") for place in (first - 2, first - 3))
+
+
+def _stands_on(items: list[Item], first: int, number: int) -> bool:
+    """Whether `on the` or `at the` stands between a part and a direction, and the part opens what is said."""
+    between = [item.text.lower() for item in items[first + 1 : number] if item.kind == "filler"]
+    opens = first == 0 or items[first - 1].text.lower() == "the" or items[first - 1].kind in ("break", "walk")
+    return opens and between[-2:] in (["on", "the"], ["at", "the"])
+
+
+def _compass_half(items: list[Item], number: int) -> bool:
+    """`back E 4.6`: of a back in two pieces, the one to the east."""
+    after = items[number + 1] if number + 1 < len(items) else None
+    return items[number].value in COMPASS and after is not None and after.kind == "measure"
 
 
 def _left_of_part(items: list[Item], number: int) -> tuple[str, int] | None:
@@ -339,7 +357,21 @@ def _lr_joins(
         return False
     if part is not None and (part, LR_SIDE[items[number].value]) in known:
         return True
+    if _same_part_follows(items, number):
+        return True
     nxt = significant(items, number + 1, 1)
     if nxt is not None and items[nxt].text in DASHES:
         nxt = significant(items, nxt + 1, 1)
     return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon", "same", "mirror"))
+
+
+def _same_part_follows(items: list[Item], number: int) -> bool:
+    """`dorm L, dorm R 6-10 each`: another side of the same part closes the list."""
+    behind = items[number + 1 : number + 4]
+    return (
+        len(behind) == len((",", "dorm", "R"))
+        and (behind[0].text in (",", "+", "&", "/") or behind[0].text.lower() == "and")
+        and behind[1].kind == "part"
+        and behind[1].value == items[number - 1].value
+        and behind[2].kind == "lr"
+    )

@@ -124,6 +124,8 @@ class PlacesSaid(StretchWords):
             return False
         if any(other.kind in ("unknown", "end", "end word") for other in self.items):
             return False
+        if self.walk.pipe_list and not any(other.kind == "end pair" for other in self.items):
+            return any(run.outlets for run in self.walk.like_named(name))
         for other in self.items[self.items.index(item) + 1 :]:
             if other.kind in ("end", "end word"):
                 return False
@@ -183,6 +185,9 @@ class PlacesSaid(StretchWords):
             self.walk.run, self.walk.outlets = None, []
             self.walk.context = None
             return True
+        if len(said) == len(("dps", "4 no.")) and said[0].kind == "downpipe" and _is_count(said[1]):
+            # `dps 4 no.`: how many, and below it one by one
+            self.walk.pipe_list = True
         if not said or any(item.kind not in ("downpipe", "outlet", "heading") for item in said):
             return False
         if len(said) == 1 and said[0].kind in ("downpipe", "outlet", "heading"):
@@ -204,3 +209,11 @@ class PlacesSaid(StretchWords):
         """The way the walk goes."""
         self.walk.clockwise = item.value == "clockwise"
         self.walk.use(item)
+
+
+def _is_count(item: Item) -> bool:
+    """Whether an item says how many: `4 no.`, `4`; not the size of `leaders 2x3`."""
+    found = item.found
+    return item.kind == "count" or (
+        item.kind == "measure" and found is not None and (found.what == "count" or found.kind == "bare")
+    )

@@ -5,13 +5,11 @@ Works on the items between one place coming into focus and the next. Marks items
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from gutterance.reading.items import Item
 from gutterance.reading.matching import distance, pair_neighbours
 
-if TYPE_CHECKING:
-    from gutterance.reading.items import Item
-
+LISTED_BOTH = frozenset({"L&R", "L & R", "L+R", "L + R", "L/R", "L / R", "LR", "L AND R", "LEFT AND RIGHT"})
+"""Words for both ends that name them in order."""
 THINGS = frozenset({"end", "end word", "corner", "outlet", "downpipe"})
 """Kinds of items that are at one side of a run."""
 OUTLETS = frozenset({"outlet", "downpipe"})
@@ -28,6 +26,8 @@ FARTHEST_FASCIA_IN_FEET = 6
 TWO_NUMBERS, INCHES_A_FOOT = 2, 12
 STEEPEST = 60
 """A bare number larger than this is no roof pitch, neither as rise in twelve nor in degrees."""
+LOWEST_EAVE_MM = 1000
+"""A smaller number than this [mm] is no height of an eave."""
 SHORTEST_HEIGHT = 24
 """Fewer inches than this, said as inches, are no height."""
 FARTHEST_SIDE = 4.0
@@ -52,6 +52,7 @@ def assign_roles(items: list[Item]) -> None:
     _near_sides(items)
     _sides(items)
     _cues(items)
+    _in_order_of_list(items)
     _inherit_cues(items)
     _values_in_a_row(items)
 
@@ -164,6 +165,8 @@ def _hedges(items: list[Item]) -> None:
             and any(other.kind in ("outlet", "downpipe", "landmark") for other in behind[1:3])
         ):
             item.doubts.append("measured to something on the run: part of it?")
+        if _of_some_part(behind, items[place + 4 : place + 5]):
+            item.doubts.append("said of a part of the house, and not known which runs that is")
         ahead = items[max(0, place - 3) : place]
         if any(other.kind == "hedge" for other in ahead) or (
             ahead and ahead[-1].text.lower() in ("not", "isn't")
@@ -176,6 +179,12 @@ def _hedges(items: list[Item]) -> None:
             and ahead[-2].plural
         ):
             item.doubts.append("said of several runs at once")
+
+
+def _of_some_part(behind: list[Item], more: list[Item]) -> bool:
+    """`a foot and a half on the tall part`: behind a number, words for some of the house."""
+    words = [other.text.lower() for other in [*behind, *more]]
+    return words[:2] == ["on", "the"] and words[3:4] in (["part"], ["bit"], ["half"], ["section"])
 
 
 def _counts(items: list[Item]) -> None:
@@ -491,6 +500,40 @@ def _values_in_a_row(items: list[Item]) -> None:
                 item.doubts.append("several numbers stand behind one word: which is which?")
 
 
+def _in_order_of_list(items: list[Item]) -> None:
+    """`dp L+R  w/f 14  8-3 shore, 8-6 shore`: as many heights in a row as sides were listed, one to each."""
+    for place, listed in enumerate(items):
+        sides = listed.marks.get("sides") if listed.kind == "side" else None
+        if listed.kind == "side" and listed.value == "both" and listed.text.upper() in LISTED_BOTH:
+            sides = ["left", "right"]
+        if not sides or any(item.kind in SIDES for item in items[place + 1 :]):
+            continue
+        behind = [
+            item for item in items[place + 1 :] if item.kind == "measure" and "offset" not in item.marks
+        ]
+        heights = [item for item in behind if _answers_height(item)]
+        if len(heights) != len(sides) or any("at side" in item.marks for item in behind):
+            continue
+        first = items.index(heights[0])
+        between = items[first + 1 : items.index(heights[-1])]
+        if any(
+            item.kind not in ("break", "ends at", "measure", "filler", "arrow", "mark") for item in between
+        ):
+            continue
+        endings = [item for item in items[first:] if item.kind == "ends at"]
+        for number, side in enumerate(sides):
+            at = Item(listed.line, listed.start, listed.end, listed.text, "side", side)
+            heights[number].marks["at side"] = at
+            if len(endings) == len(sides):
+                endings[number].marks["at side"] = at
+
+
+def _answers_height(item: Item) -> bool:
+    """Whether a number answers to a height, by its cue or by what the pipe ends at behind it."""
+    cue = item.marks.get("cue")
+    return cue is not None and (cue.kind == "ends at" or cue.value in ("height", "down"))
+
+
 def _inherit_cues(items: list[Item]) -> None:
     """The second of two numbers given side by side answers the same field as the first."""
     last: Item | None = None
@@ -541,12 +584,16 @@ def _sides(items: list[Item]) -> None:
 
 
 def _cues(items: list[Item]) -> None:
-    """Which field each number answers, where a word beside it says so."""
+    """Which field each number answers, where a word beside it, or the note's legend, says so."""
+    for item in items:
+        if item.kind == "measure" and "defined cue" in item.marks and "offset" not in item.marks:
+            item.marks["cue"] = item.marks["defined cue"]
     at = [
         place
         for place, item in enumerate(items)
         if (
             item.kind == "measure"
+            and "cue" not in item.marks
             and "offset" not in item.marks
             and item.found is not None
             and _wants_cue(item)
@@ -573,7 +620,7 @@ def _cues(items: list[Item]) -> None:
             return None
         if cue.term.way == "after" and cue_first:
             return None
-        if not _fits(cue.value, measure):
+        if not fits_field(cue.value, measure):
             return None
         if not cue_first and any(i.kind == "unknown" for i in items[first + 1 : second]):
             # `w/f 20, didn't get the height`
@@ -583,7 +630,13 @@ def _cues(items: list[Item]) -> None:
             # `nine foot one, same overhang`: the cue answers to what was said before
             return None
         if not cue_first and cue.value != "length" and _names_a_run(items, first):
+            if any(
+                item.kind in ("end", "end pair", "outlet", "downpipe") for item in items[first + 1 : second]
+            ):
+                return None  # `Frt 5.24 w-w o/l L proj 280`: the run's length, told before its ends
             price += 1.5
+        if not cue_first and cue.value in ("height", "down") and _of_a_fascia(measure):
+            return None
         if cue.term.phrase.lower() in ("high", "tall", "long", "across", "down") and cue_first:
             price += 1.0
         if cue_first and any(item.kind == "colon" for item in items[first + 1 : second]):
@@ -611,6 +664,18 @@ def _in_inches(measure: Item) -> bool:
     found = measure.found
     assert found is not None
     return found.kind == "length" and all(amount.unit == "inch" for amount in found.amounts)
+
+
+def _of_a_fascia(measure: Item) -> bool:
+    """`280 dn 4.9`: a bare number of some hundreds is no height in feet and none in millimetres."""
+    found = measure.found
+    return (
+        found is not None
+        and found.kind == "bare"
+        and found.value is not None
+        and found.value.denominator == 1
+        and 100 <= found.value < LOWEST_EAVE_MM
+    )
 
 
 def _has_feet(measure: Item) -> bool:
@@ -645,7 +710,7 @@ def _wants_cue(item: Item) -> bool:
     return item.found.kind != "other" or item.found.what in ("pitch", "thickness", "quantity", "angle")
 
 
-def _fits(field: str, measure: Item) -> bool:
+def fits_field(field: str, measure: Item) -> bool:
     """Whether a number of that form can answer the field at all."""
     found = measure.found
     assert found is not None

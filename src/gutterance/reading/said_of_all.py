@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
-LOCAL_ALL = frozenset({"both", "each", "both of them", "each one"})
+LOCAL_ALL = frozenset({"both", "each", "ea", "ea.", "both of them", "each one"})
 """Words for all of the run's own, not of the house."""
 SCOPED = frozenset(
     {
@@ -30,7 +30,8 @@ SCOPED = frozenset(
 )
 """What an `all` must stand before to be said of the job."""
 BACKWARD_ALL = frozenset(
-    {"everywhere", "throughout", "all round", "all around", "all the way round", "all the way around",
+    {"everywhere", "throughout", "all round", "all rd", "all rnd", "all arnd", "all around",
+     "all the way round", "all the way around",
      "across the board", "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job",
      "the lot"}
 )  # fmt: skip

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
 LARGEST_GUTTER_IN_INCHES = 40
 """A gutter or a pipe is no wider than this [in]: a larger number is in millimetres."""
+STEEPEST_IN_TWELVE = 24
+COMMON_PITCH = Fraction(45, 2)
+"""A pitch of so much or more, or of 22 1/2, is in degrees. Common practice, no source."""
 PROFILES = {
     "half round": ("half round", "half-round", "halfround", "hr", "1/2 round"),
     "box": ("box", "square"),
@@ -27,13 +30,23 @@ PROFILES = {
 
 def gutter_width(item: Item) -> Length | None:
     """The width that `5 inch K` or `125 mm half round` says."""
-    numbers = _numbers(item)
+    width = spoken_hundred(item)
+    numbers = [width] if width is not None else _numbers(item)
     if not numbers:
         return None
     width = numbers[0]
     if "mm" in _words(item) or width > LARGEST_GUTTER_IN_INCHES:
         return Length.from_mm(width)
     return Length(width)
+
+
+def spoken_hundred(item: Item) -> Fraction | None:
+    """125 of `one twenty five`, whose hundred was left out."""
+    amounts = item.found.amounts if item.found is not None else ()
+    if [amount.spoken and amount.is_whole and amount.unit is None for amount in amounts] != [True, True]:
+        return None
+    first, rest = amounts
+    return Fraction(100 + rest.value) if first.value == 1 and 10 <= rest.value < 100 else None
 
 
 def profile_of(item: Item) -> str | None:
@@ -50,7 +63,8 @@ def pipe_size(item: Item) -> str | None:
     numbers = _numbers(item)
     if len(numbers) == 1 and item.found is not None and item.found.what == "pipe size":
         if numbers[0] > LARGEST_GUTTER_IN_INCHES:
-            return f"{decimal_or_mixed(numbers[0])} mm round"
+            shape = "square" if re.search(r"\bsq", _words(item)) else "round"
+            return f"{decimal_or_mixed(numbers[0])} mm {shape}"
         return f"{Length(numbers[0]).file_text()} round"
     if len(numbers) != 2 or any(number.denominator != 1 for number in numbers):
         return None
@@ -69,9 +83,11 @@ def pitch(item: Item) -> str | None:
         return f"{decimal_or_mixed(numbers[0])} degrees" if numbers else None
     if len(numbers) == 2:
         return f"{decimal_or_mixed(numbers[0])}/{decimal_or_mixed(numbers[1])}"
-    if len(numbers) == 1 and numbers[0] < 24 and (found is None or found.kind != "length"):
-        return f"{decimal_or_mixed(numbers[0])}/12"
-    return None
+    if len(numbers) != 1 or (found is not None and found.kind == "length"):
+        return None
+    if numbers[0] >= STEEPEST_IN_TWELVE or numbers[0] == COMMON_PITCH:
+        return f"{decimal_or_mixed(numbers[0])} degrees"
+    return f"{decimal_or_mixed(numbers[0])}/12"
 
 
 def thickness(item: Item) -> str | None:

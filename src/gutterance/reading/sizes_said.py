@@ -6,13 +6,23 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.discourse import KNOWN_PIPES, Scope
 from gutterance.reading.places import THE_HOUSE
-from gutterance.reading.sizes import gutter_width, pipe_size, pitch, profile_of, rainfall, thickness
+from gutterance.reading.sizes import (
+    gutter_width,
+    pipe_size,
+    pitch,
+    profile_of,
+    rainfall,
+    spoken_hundred,
+    thickness,
+)
 from gutterance.reading.stretch_words import StretchWords, settled_in_inches
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Item
     from gutterance.sheet.models import Reading
 
+WIDEST_SURE_PIPE_MM = 90
+"""A round or a square wider than this [mm] may be a gutter's width. Common practice, no source."""
 ALSO_STUFF = frozenset(
     {"stone", "slate", "clay", "sand", "smoke", "rust", "pebble", "sandstone", "copper", "wood", "pearl",
      "green", "red"}
@@ -84,7 +94,7 @@ class SizesSaid(StretchWords):
         """`five inch white`, `gutter 5"`, `6 inch gutter`: a width of gutter, though no profile is named."""
         found = item.found
         assert found is not None
-        value = found.amounts[0].value if len(found.amounts) == 1 else None
+        value = found.amounts[0].value if len(found.amounts) == 1 else spoken_hundred(item)
         if value not in GUTTER_WIDTHS:
             return False
         after = self._item_after()
@@ -172,6 +182,9 @@ class SizesSaid(StretchWords):
             return
         nearby = self.items[max(0, self.number - 3) : self.number + 4]
         near_pipe = any(other.kind in ("downpipe", "outlet", "elbow") for other in nearby)
+        if item.found is not None and item.found.what == "pipe size":
+            # `112 half round, 68 round`: too narrow for a gutter
+            near_pipe = near_pipe or (item.found.value or 0) <= WIDEST_SURE_PIPE_MM
         if not near_pipe and size not in KNOWN_PIPES:
             return
         if not near_pipe and any(
@@ -180,7 +193,7 @@ class SizesSaid(StretchWords):
         ):
             return
         reading = walk.text(size, item)
-        part = self._part_behind()
+        part = self._part_behind() or self._storey_before()
         if part is not None:
             walk.scopes.append(Scope("size", reading, part))
         elif (
@@ -194,6 +207,22 @@ class SizesSaid(StretchWords):
                 walk.put(outlet.pipe.fields, "size", reading, item)
         else:
             walk.put(walk.defaults, "downpipe_size", reading, item)
+
+    def _storey_before(self) -> str | None:
+        """`ups 2x3, lowers 3x4`: the storey whose pipes have that size."""
+        before = self._item_before()
+        if before is None or before.kind != "place" or before.value.direction or before.value.part:
+            return None
+        storey: str | None = before.value.storey
+        return storey
+
+    def _pipe_size_name(self, item: Item) -> None:
+        """`68s`, `eighties`: pipes called by their width, among what the gutter is made of."""
+        words = [other.text.lower() for other in self.items[max(0, self.number - 2) : self.number]]
+        kinds = {"gutter" if _is_gutter(other) else other.kind for other in self.items}
+        of_the_job = kinds & {"profile", "material", "colour", "downpipe", "gutter"}
+        if of_the_job and ("the" not in words or "downpipe" in kinds):
+            self.walk.put(self.walk.defaults, "downpipe_size", self.walk.text(item.value, item), item)
 
     def _profile(self, item: Item) -> None:
         self._default("gutter_profile", item)
@@ -226,3 +255,8 @@ class SizesSaid(StretchWords):
             walk.put(walk.run.fields, name, reading, item)
         else:
             walk.put(walk.defaults, name, reading, item)
+
+
+def _is_gutter(item: Item) -> bool:
+    """Whether an item is a gutter's size."""
+    return item.found is not None and item.found.what == "gutter size"

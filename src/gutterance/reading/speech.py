@@ -26,6 +26,7 @@ from gutterance.reading.line_openings import (
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.parting import part_into_stretches
+from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
 from gutterance.reading.said_of_all import find_scopes
@@ -90,6 +91,9 @@ def hear(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
+    if hear_pipe_row(line, items, walk):
+        walk.context = outer
+        return
     items = fold_outlet_lists(line, items, listed=walk.pipe_list or line.number in walk.pipe_lines)
     settle_places(items, walk)
     walk.context = outer
@@ -106,6 +110,7 @@ def hear(line: Line, walk: Walk) -> None:
         act.act()
         if act.question:
             walk.offered = act
+    note_listed_pipes(line, walk)
     _forget_old_correction(items, walk)
     walk.line_ends_with = items[-1] if items else None
 

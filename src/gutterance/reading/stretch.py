@@ -118,6 +118,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "no": Stretch._no,
     "outlet": Stretch._outlet,
     "part angle": Stretch._part_angle,
+    "pipe size": Stretch._pipe_size_name,
     "profile": Stretch._profile,
     "rest": Stretch._rest,
     "same": Stretch._same,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import OPPOSITE, Walk
@@ -11,6 +12,8 @@ if TYPE_CHECKING:
 
     from gutterance.reading.items import Item, Line
 
+INCH_MARK = re.compile(r"[\"”″]|''|(?<![a-z])in(?:s|ch|ches|chs)?(?![a-z])", re.IGNORECASE)
+FOOT_WORD = re.compile(r"ft|foot|feet", re.IGNORECASE)
 LONGEST_WAIT = 2
 """How many lines later a number, or a side, may still answer a question asked aloud."""
 
@@ -142,7 +145,4 @@ def found_value(item: Item) -> Fraction | None:
 
 def settled_in_inches(text: str) -> bool:
     """Whether the words of a measure say inches, and no feet."""
-    words = text.lower()
-    return any(mark in words for mark in ('"', "”", "″", "in", "''")) and not any(
-        mark in words for mark in ("ft", "foot", "feet")
-    )
+    return INCH_MARK.search(text) is not None and FOOT_WORD.search(text) is None

@@ -87,6 +87,11 @@ def _end_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft, which: str) -> 
 def _ends_cell(line: Line, cell: Cell, walk: Walk, run: RunDraft) -> None:
     """Both ends of a run in one cell."""
     items = cell_items(line, cell)
+    pair = next((item for item in items if item.kind == "end pair"), None)
+    if pair is not None:
+        for which, value in zip(("left", "right"), pair.value.split(", "), strict=True):
+            walk.put(run.fields, f"{which}_end", walk.text(value, pair), pair)
+        return
     ends = [item for item in items if item.kind in ("end", "end word")]
     if len(ends) == 1:
         ends = ends * 2

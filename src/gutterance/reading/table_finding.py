@@ -186,6 +186,16 @@ def _column_like(text: str) -> str | None:
     return next((key for pattern, key in HEADING_PATTERNS if re.search(pattern, words)), None)
 
 
+def _lists_pipes(line: Line) -> bool:
+    """`DP  F-L   B-R`: where the pipes are, for the rows below it; no headings of columns."""
+    said = [item for item in line.items if item.kind not in ("mark", "colon", "break")]
+    return (
+        bool(said)
+        and said[0].kind in ("downpipe", "outlet")
+        and all(item.kind == "quarter" for item in said[1:])
+    )
+
+
 def _table_at(lines: list[Line], number: int) -> Table | None:
     """The table whose heading is that line, or None."""
     head = lines[number]
@@ -193,7 +203,7 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
     if splitter is None:
         return None
     cells = _cells(head.text, splitter)
-    if len(cells) < FEWEST_COLUMNS:
+    if len(cells) < FEWEST_COLUMNS or _lists_pipes(head):
         return None
     keys = [column_of(cell.text) for cell in cells]
     likely = [key or _column_like(cell.text) for key, cell in zip(keys, cells, strict=True)]

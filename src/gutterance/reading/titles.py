@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from gutterance.measure.numerals import read_numbers
+
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Line
@@ -37,6 +39,31 @@ ADDRESS = re.compile(
     re.IGNORECASE,
 )
 """A number and a street, as written or spoken."""
+NUMBER_BEHIND = re.compile(
+    rf"(?:\s+(?:place|job|house|one))?,?\s+(?:number|no\.?)\s+"
+    rf"(?P<number>\d{{1,4}}|(?:{NUMBER_WORDS})(?:[\s-](?:{NUMBER_WORDS})){{0,4}})(?=\s*[,.;])",
+    re.IGNORECASE,
+)
+"""A house number said behind the name of the street."""
+TOWN = re.compile(r",\s+[A-Z][a-z'’]+(?:[ -][A-Z][a-z'’]+)?(?=\s*(?:\Z|[.](?:\s|\Z)))")
+"""A name or two behind an address, at the end of its line or sentence."""
+KINDS_OF_HOUSE = frozenset(
+    {
+        "bungalow",
+        "bung",
+        "semi",
+        "terrace",
+        "terr",
+        "cottage",
+        "detached",
+        "house",
+        "duplex",
+        "farm",
+        "farmhouse",
+    }
+)
+"""What a house is, behind its name: no part of the name."""
+HOUSE_KIND_BEHIND = re.compile(rf",\s*(?:{'|'.join(sorted(KINDS_OF_HOUSE))})\b[.\s]*\Z", re.IGNORECASE)
 LABEL = re.compile(
     r"\A\W*(?:job|house|site|address|title|property|re|subject|fwd?|project|for|survey|measure)"
     r"\s*(?:site|name|no\.?|number|address|sheet)?\s*(?:[:=-]|\t)\s*",
@@ -167,7 +194,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         if match and _is_address(line, match.start(), match.end()):
             start = match.start()
             job = re.match(r"\d+\s+job\s+(?:at|is|on)\s+", match.group(), re.IGNORECASE)
-            _take(line, start + (job.end() if job else 0), match.end(), walk, address=True)
+            begin, end = start + (job.end() if job else 0), _with_town(line, match.end())
+            _take(line, begin, end, walk, address=True)
             return
     if not filled:
         return
@@ -175,6 +203,7 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     match = NUMBERED_NAME.match(first.text) or NAMED_STREET.search(first.text)
     if match and _is_address(first, match.start("title"), match.end("title")):
         _take(first, match.start("title"), match.end("title"), walk)
+        _number_behind(first, match.end("title"), walk)
         return
     name = HOUSE_NAME.match(first.text) or CAPITALS.match(first.text)
     if name and _names_nothing_measured(first, name.start("title"), name.end("title")):
@@ -203,6 +232,9 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     cut = re.search(ends, first.text[start:])
     if cut and cut.start() > 2:
         end = start + cut.start()
+    kind = HOUSE_KIND_BEHIND.search(first.text[start:end])
+    if kind is not None and kind.start() > 0:
+        end = start + kind.start()
     if first.text[start:end].strip(" #*=-"):
         _take(first, start, end, walk)
 
@@ -229,6 +261,30 @@ def _is_address(line: Line, start: int, end: int) -> bool:
         item.kind in ("measure", "place", "direction", "end") and item.end <= start and not _other(item)
         for item in line.items
     )
+
+
+def _number_behind(line: Line, end: int, walk: Walk) -> None:
+    """`the Kahu Terrace place, number sixty one`: the house number said behind the street's name."""
+    said = NUMBER_BEHIND.match(line.text, end)
+    numbers = read_numbers(said["number"]) if said is not None else []
+    if said is None or len(numbers) != 1 or numbers[0].value.denominator != 1 or walk.title is None:
+        return
+    walk.title = f"{numbers[0].value} {walk.title}"
+    source = line.source(said.start("number"), said.end("number"))
+    walk.shown.append(source)
+    walk.use_source(source)
+    line.items = [item for item in line.items if not source.start <= item.start < source.end]
+
+
+def _with_town(line: Line, end: int) -> int:
+    """`7 Tanners Row, Ollerby`: where the address ends, with the town that closes its line."""
+    town = TOWN.match(line.text, end)
+    if town is None:
+        return end
+    inside = [item for item in line.items if item.start >= end and item.end <= town.end()]
+    plain = all(item.kind in ("word", "break", "storey", "remark", "landmark", "filler") for item in inside)
+    known = any(item.text.lower() in KINDS_OF_HOUSE for item in inside)
+    return town.end() if plain and not known else end
 
 
 def _other(item: object) -> bool:

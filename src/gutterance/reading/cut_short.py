@@ -1,0 +1,126 @@
+"""Words cut short whose meaning the note tells: `Ext` for the extension, `SE` beside `NE`, `fr` for from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.reading.discourse import RECTANGLE
+from gutterance.reading.items import Item
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Line
+
+EXTENSIONS = frozenset({"ext", "exten"})
+"""Words for an extension that are also words for an outside corner."""
+RETURNS = frozenset({"return", "ret", "rtn"})
+"""Words for a wing behind the house, in a note that tells of its sides. Irish usage."""
+
+
+def spell_out(lines: list[Line]) -> None:
+    """Give each such word in the note its meaning, in place."""
+    _parts_cut_short(lines)
+    _ends_of_parts(lines)
+    _from_cut_short(lines)
+    _shoes_over_gullies(lines)
+    _compass_corners(lines)
+
+
+def _parts_cut_short(lines: list[Line]) -> None:
+    """`Ext 2750 ...` opens a line for the extension; `return E 5.3` makes the return a part of the house."""
+    returns = []
+    told = False
+    for line in lines:
+        said = [item for item in line.items if item.kind not in ("mark", "break")]
+        if (
+            len(said) > 1
+            and said[0].text.lower().rstrip(".") in EXTENSIONS
+            and said[0].kind == "end"
+            and (
+                said[1].kind in ("measure", "direction", "colon") or said[1].text.lower() in ("front", "back")
+            )
+        ):
+            said[0].kind, said[0].value = "part", "extension"
+        for number, item in enumerate(said):
+            if item.text.lower().rstrip(".") not in RETURNS or item.kind not in ("word", "filler"):
+                continue
+            returns.append(item)
+            follower = said[number + 1 : number + 3]
+            told = told or (
+                [other.kind for other in follower] in (["initial", "measure"], ["direction", "measure"])
+            )
+    if told:
+        for item in returns:
+            item.kind, item.value = "part", "return"
+
+
+def _from_cut_short(lines: list[Line]) -> None:
+    """`RO 400 fr R`: behind a number and before a side, `fr` is no front but `from`."""
+    for line in lines:
+        for before, item, after in zip(line.items, line.items[1:], line.items[2:], strict=False):
+            if (
+                item.text.lower() in ("fr", "frm", "fr.")
+                and before.kind == "measure"
+                and after.kind in ("lr", "side", "end", "corner", "far end")
+            ):
+                item.kind, item.text, item.term = "filler", "from", None
+
+
+def _shoes_over_gullies(lines: list[Line]) -> None:
+    """`shoe to gully`: the pipe ends at the gully, over which its shoe stands."""
+    for line in lines:
+        for item, joint, after in zip(line.items, line.items[1:], line.items[2:], strict=False):
+            if (
+                item.text.lower() == "shoe"
+                and joint.text.lower() in ("to", "into", "over", "onto", "at")
+                and after.kind == "ends at"
+            ):
+                item.kind = "filler"
+
+
+def _ends_of_parts(lines: list[Line]) -> None:
+    """`Wing end 22-4 ...` opens a line: a run of that name, wherever it is spoken of."""
+    named: set[str] = set()
+    for line in lines:
+        said = [item for item in line.items if item.kind not in ("mark", "break")][:4]
+        behind = [item for item in said[2:] if item.kind != "colon"][:1]
+        if (
+            len(said) > 2
+            and said[0].kind == "part"
+            and said[1].text.lower() == "end"
+            and behind
+            and behind[0].kind == "measure"
+            and behind[0].found is not None
+            and behind[0].found.kind != "other"
+        ):
+            named.add(said[0].value)
+    for line in lines if named else ():
+        items: list[Item] = []
+        for item in line.items:
+            before = items[-1] if items else None
+            if before is not None and before.value in named and item.text.lower() == "end":
+                whole = line.text[before.start : item.end]
+                items[-1] = Item(line.number, before.start, item.end, whole, "part", f"{before.value} end")
+            else:
+                items.append(item)
+        line.items = items
+
+
+def _compass_corners(lines: list[Line]) -> None:
+    """`SE` beside `NE` is a corner of the house, no stop end; `E ... dp NE, SE`: ends of the east."""
+    corners = {item.value for line in lines for item in line.items if item.kind == "compass corner"}
+    if not corners:
+        return
+    for line in lines:
+        for item in line.items:
+            if item.text == "SE":
+                item.kind, item.value, item.term = "compass corner", "south east", None
+        said = [item for item in line.items if item.kind not in ("mark", "colon")]
+        if not said or said[0].kind not in ("initial", "direction"):
+            continue
+        here = said[0].value
+        for item in said[1:]:
+            other = (
+                [word for word in item.value.split() if word != here] if item.kind == "compass corner" else []
+            )
+            if len(other) == 1:
+                item.kind, item.value = "lr", RECTANGLE[here, other[0]]

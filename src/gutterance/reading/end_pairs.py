@@ -1,0 +1,80 @@
+"""Both ends of a run as one word of shorthand, left then right: `w-w`, `se/ex`, `om/im`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.reading.items import Item
+from gutterance.reading.lexicon import short_ends
+
+if TYPE_CHECKING:
+    from gutterance.reading.items import Line
+
+JOINTS = frozenset({"/", "-", "–", "—", "+", "&"})
+"""Marks that join the two ends of a pair."""
+ENDS = frozenset({"end", "end word"})
+"""Kinds of items that are an end in any company."""
+
+
+def fold_end_pairs(line: Line) -> None:
+    """Each pair of ends in a line as one item of kind 'end pair', its value both ends in order."""
+    items = line.items
+    out: list[Item] = []
+    number = 0
+    while number < len(items):
+        pair = _pair_at(items, number)
+        if pair is None:
+            out.append(items[number])
+            number += 1
+            continue
+        last, values = pair
+        first, end = items[number], items[last]
+        folded = Item(line.number, first.start, end.end, line.text[first.start : end.end], "end pair")
+        folded.value = ", ".join(values)
+        folded.marks.update(first.marks)
+        out.append(folded)
+        number = last + 1
+    line.items = out
+
+
+def _pair_at(items: list[Item], number: int) -> tuple[int, tuple[str, str]] | None:
+    """Where the pair of ends that begins at a place ends, and its two ends; None where there is none."""
+    if number + 2 >= len(items) or items[number + 1].text not in JOINTS:
+        return None
+    first, joint, second = items[number : number + 3]
+    glued = first.end == joint.start and joint.end == second.start
+    values = _end_of(first), _end_of(second)
+    if values[0] is None or values[1] is None:
+        return None
+    short = [item for item in (first, second) if item.kind not in ENDS or item.marks.get("legend")]
+    if joint.text == "-" and not short and glued:
+        return number + 2, (values[0], values[1])
+    if not short or not glued:
+        return None  # `OSC 45 / wall`: whole words for ends are told one by one
+    if all(item.kind not in ENDS for item in (first, second)) and not _beside_a_length(items, number):
+        return None
+    behind = items[number + 3] if number + 3 < len(items) else None
+    if behind is not None and behind.text == "/" and behind.start == second.end:
+        return None  # `w/e/s`: a list of sides
+    return number + 2, (values[0], values[1])
+
+
+def _end_of(item: Item) -> str | None:
+    """The end that an item says, or that its letters say in such company; None where it says none."""
+    if item.kind in ENDS and not item.plural:
+        value: str = item.value
+        return value
+    if item.kind in ("word", "filler", "initial", "remark", "landmark") or item.marks.get("legend"):
+        return short_ends().get(item.text.lower())
+    return None
+
+
+def _beside_a_length(items: list[Item], number: int) -> bool:
+    """Whether letters that alone mean little stand with a run's length: no compass, no `c/c` of hangers."""
+    for other in reversed(items[:number]):
+        if other.kind in ("cue", "outlet", "downpipe", "ends at", "word"):
+            return False
+        if other.kind == "measure":
+            return other.found is not None and other.found.kind != "other"
+    behind = items[number + 3] if number + 3 < len(items) else None
+    return behind is not None and behind.kind == "measure" and number > 0

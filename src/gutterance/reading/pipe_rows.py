@@ -1,0 +1,362 @@
+"""Rows about one thing of several downpipes: `dn F 9-2, B 9-6`, `wf 18 - 18 - 22`, `to spl - drn - grd`.
+
+A row is led by a cue; its values go to the pipes named in it, or, where it names none, to the pipes in the
+order in which they were listed. A row that is not wholly understood is left to the rules for other lines.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from gutterance.reading.discourse import RECTANGLE
+from gutterance.reading.neighbours import in_context
+from gutterance.reading.places import COMPASS, LR_SIDE, THE_HOUSE, PlaceName
+from gutterance.reading.roles import fits_field
+
+if TYPE_CHECKING:
+    from gutterance.reading.builder import OutletDraft, RunDraft
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item, Line
+
+PIPE_FIELDS = {"wall_to_fascia": "wall_to_fascia", "height": "height", "down": "height"}
+"""Cues that lead a row of pipes, and the field each fills."""
+HOUSE_WORDS = frozenset({"hse", "house", "main house"})
+"""The house itself, as against its garage."""
+REST_WORDS = frozenset({"other", "others", "rest", "remaining"})
+"""Words for the pipes that the row has not named."""
+EVERY_WORDS = frozenset({"both", "all", "each", "ea", "ea.", "pair"})
+"""Words that only say that a value is of each pipe of its place."""
+SHORTEST_HEIGHT_IN_INCHES = 48
+"""`drops: front 2.65`: a smaller number than this [in] is no height of an eave."""
+
+
+@dataclass(slots=True)
+class Entry:
+    """A value or more, and the pipes they are of; no pipes where none was named."""
+
+    outlets: list[OutletDraft] = field(default_factory=list)
+    named: list[Item] = field(default_factory=list)
+    values: list[Item] = field(default_factory=list)
+    rest: bool = False
+    rest_count: int | None = None
+
+
+def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> bool:
+    """Read a row about several pipes into the walk; False, with nothing done, where a line is none."""
+    head = _head(items)
+    if head is None:
+        return False
+    name, start, cue = head
+    tail = next((at for at in range(start, len(items)) if _begins_remark(items, at)), len(items))
+    entries = _entries(items[start:tail], walk)
+    if entries is None or not _is_whole(entries, name, walk):
+        _doubt_initials(items)
+        return False
+    if all(not entry.named and not entry.rest for entry in entries):
+        plan = _in_order(entries, walk)
+    else:
+        plan = _by_name(entries, walk)
+    if plan is None or not all(_can_be(value, name, walk) for _, value in plan):
+        _doubt_initials(items)
+        return False
+    if cue is not None:
+        walk.use(cue)
+    for entry in entries:
+        for item in entry.named:
+            walk.use(item)
+    for outlet, value in plan:
+        _give(outlet, name, value, cue, walk)
+    if plan:
+        walk.run = _run_of(plan[-1][0], walk)
+        walk.outlets = [plan[-1][0]]
+        walk.focus_line = line.number
+    if cue is not None and cue.kind == "cue":
+        walk.header, walk.header_line = cue, line.number
+    return tail >= len(items) or not items[tail:]
+
+
+def _doubt_initials(items: list[Item]) -> None:
+    """`heights E 4 780, W 4 815`, when not all of it is followed: a letter within a line may name nothing."""
+    measures = [item for item in items if item.kind == "measure"]
+    if len(measures) > 1 and any(item.kind == "initial" for item in items):
+        for item in measures:
+            item.doubts.append("one of several values in a row, of which not all was followed")
+
+
+def note_listed_pipes(line: Line, walk: Walk) -> None:
+    """`DS  F-R  B-L  B-R`: a line that only lists where pipes are gives the order of the rows below it."""
+    said = [item for item in line.items if item.kind not in ("mark", "colon", "filler", "break")]
+    if not said or said[0].kind not in ("downpipe", "outlet") or any(item.kind == "measure" for item in said):
+        return
+    listed = [
+        outlet for outlet in _all_outlets(walk) if any(source.line == line.number for source in outlet.source)
+    ]
+    if len(listed) > 1:
+        listed.sort(key=lambda outlet: min(s.start for s in outlet.source if s.line == line.number))
+        walk.pipe_order = listed
+
+
+def _head(items: list[Item]) -> tuple[str, int, Item | None] | None:
+    """The field of the row, where its values begin, and the cue that says so."""
+    start = 0
+    while start < len(items) and items[start].kind == "mark" and items[start].text not in (">", "?"):
+        start += 1
+    if start >= len(items):
+        return None
+    first = items[start]
+    after = start + 1
+    while after < len(items) and (items[after].kind == "colon" or items[after].text in ("@", "-", "–")):
+        after += 1
+    if first.kind == "cue" and first.value in PIPE_FIELDS:
+        return PIPE_FIELDS[first.value], after, first
+    if first.text.lower() == "to" or first.kind == "arrow":
+        return "ends_at", after, None
+    if first.kind == "outlet" and first.plural and after > start + 1:
+        return "height", after, first
+    measured = any(item.kind == "measure" and not _counts_rest(items, at) for at, item in enumerate(items))
+    if any(item.kind == "ends at" for item in items) and not measured:
+        return "ends_at", start, None
+    return None
+
+
+def _begins_remark(items: list[Item], at: int) -> bool:
+    """Whether words in brackets that are no row of their own begin there: `R 96?? (dirt pile)`."""
+    return items[at].text == "(" and not any(item.kind in ("measure", "ends at") for item in items[at:])
+
+
+def _entries(items: list[Item], walk: Walk) -> list[Entry] | None:
+    """The row's values, each with the pipes named before it; None where some word of it is not understood."""
+    entries: list[Entry] = [Entry()]
+    number = 0
+    last_run: RunDraft | None = None
+    while number < len(items):
+        item = items[number]
+        current = entries[-1]
+        if item.kind in ("measure", "ends at") and not _counts_rest(items, number):
+            current.values.append(item)
+            number += 1
+            continue
+        if item.text.lower() in REST_WORDS or item.kind == "rest":
+            current = _open(entries)
+            current.rest = True
+            count = items[number + 1] if number + 1 < len(items) else None
+            if count is not None and _counts_rest(items, number + 1):
+                current.rest_count = int(
+                    (count.found.value if count.found is not None else None) or count.value or 0
+                )
+                number += 1
+            number += 1
+            continue
+        if item.text.lower() in EVERY_WORDS or item.kind == "all":
+            number += 1
+            continue
+        if set(item.text) == {"?"} and current.values:
+            current.values[-1].doubts.append(f"{item.text!r}: written with a question mark")
+            number += 1
+            continue
+        if item.kind == "except":
+            _open(entries)
+            number += 1
+            continue
+        if item.text.lower() in ("at", "on") and current.values:
+            return None  # `10-1 at the left and 10-4 at the right`: the name stands behind its value
+        if item.kind in ("break", "mark", "colon", "arrow", "filler", "downpipe") or item.text in (">", "@"):
+            number += 1
+            continue
+        meant = _named(items, number, last_run, walk)
+        if meant is None:
+            return None
+        outlets, run, used = meant
+        current = _open(entries)
+        current.outlets += [
+            outlet for outlet in outlets if not any(outlet is known for known in current.outlets)
+        ]
+        current.named += items[number : number + used]
+        last_run = run or last_run
+        number += used
+    return entries
+
+
+def _open(entries: list[Entry]) -> Entry:
+    """The entry that pipes named now belong to: the last where it has no value yet, else a new one."""
+    if entries[-1].values:
+        entries.append(Entry())
+    return entries[-1]
+
+
+def _counts_rest(items: list[Item], number: int) -> bool:
+    """`other 3`: how many are left, no value."""
+    return (
+        number > 0
+        and items[number - 1].text.lower() in REST_WORDS
+        and items[number].kind in ("measure", "count")
+        and (items[number].found is None or items[number].found.kind in ("bare", "other"))  # type: ignore[union-attr]
+    )
+
+
+def _named(
+    items: list[Item], number: int, last_run: RunDraft | None, walk: Walk
+) -> tuple[list[OutletDraft], RunDraft | None, int] | None:
+    """The pipes that the words from there on name, the run they are of, and how many items that takes."""
+    item = items[number]
+    if item.text.lower() in HOUSE_WORDS:
+        house = [run for run in walk.runs if run.place.part in (None, THE_HOUSE) and run.outlets]
+        return _outlets(house), None, 1
+    if item.kind == "quarter":
+        direction, side = item.value.split()
+        return _at_side(_runs_named(PlaceName(direction=direction), walk), side, 1)
+    if item.kind == "compass corner":
+        return _at_compass_corner(item.value.split(), walk)
+    if item.kind in ("lr", "side") and item.value in ("left", "right", "centre"):
+        if last_run is not None and item.value in [outlet.side for outlet in last_run.outlets]:
+            return [outlet for outlet in last_run.outlets if outlet.side == item.value], last_run, 1
+        sides = (
+            _runs_named(PlaceName(direction=LR_SIDE.get(item.value)), walk) if item.value in LR_SIDE else []
+        )
+        return (_outlets(sides), sides[0], 1) if len(sides) == 1 else None
+    if item.kind in ("place", "initial"):
+        name = item.value if item.kind == "place" else PlaceName(direction=item.value)
+        runs = _runs_named(name, walk)
+        if not runs:
+            return _at_end_in_name(name, walk)
+        follower = items[number + 1] if number + 1 < len(items) else None
+        if (
+            follower is not None
+            and follower.kind in ("lr", "side")
+            and follower.value in ("left", "right", "centre")
+        ):
+            return _at_side(runs, follower.value, 2)
+        return _outlets(runs), runs[0] if len(runs) == 1 else None, 1
+    return None
+
+
+def _at_side(
+    runs: list[RunDraft], side: str, used: int
+) -> tuple[list[OutletDraft], RunDraft | None, int] | None:
+    """The pipes at one side of those runs."""
+    there = [outlet for outlet in _outlets(runs) if outlet.side == side]
+    return (there, runs[0] if len(runs) == 1 else None, used) if there else None
+
+
+def _at_end_in_name(name: PlaceName, walk: Walk) -> tuple[list[OutletDraft], RunDraft | None, int] | None:
+    """`front left`, folded into one name: the pipe at the left of the front."""
+    words = (name.direction or "").split()
+    if len(words) != len(("front", "left")) or words[1] not in LR_SIDE:
+        return None
+    return _at_side(_runs_named(PlaceName(name.storey, name.part, words[0]), walk), words[1], 1)
+
+
+def _at_compass_corner(
+    directions: list[str], walk: Walk
+) -> tuple[list[OutletDraft], RunDraft | None, int] | None:
+    """`NE 11-2`: the pipe at that corner of the house, on whichever of the two sides it hangs."""
+    found: list[tuple[RunDraft, OutletDraft]] = []
+    for here, other in (directions, directions[::-1]):
+        side = RECTANGLE.get((here, other))
+        for run in _runs_named(PlaceName(direction=here), walk):
+            found += [(run, outlet) for outlet in run.outlets if outlet.side == side]
+    return ([found[0][1]], found[0][0], 1) if len(found) == 1 else None
+
+
+def _runs_named(name: PlaceName, walk: Walk) -> list[RunDraft]:
+    """The runs with pipes that a name means: the one so called, or all whose names begin so."""
+    name = in_context(name, walk)
+    exact = [
+        run for run in walk.runs if set(run.place.name.split()) == set(name.name.split()) and run.outlets
+    ]
+    if exact:
+        return exact
+    if any(run.place == name and run.has_data for run in walk.runs):
+        return []
+    meant = [run for run in walk.like_named(name) if run.outlets]
+    return meant if not (name.direction in COMPASS and len(meant) > 1) else []
+
+
+def _outlets(runs: list[RunDraft]) -> list[OutletDraft]:
+    return [outlet for run in runs for outlet in run.outlets]
+
+
+def _all_outlets(walk: Walk) -> list[OutletDraft]:
+    return _outlets(walk.runs)
+
+
+def _run_of(outlet: OutletDraft, walk: Walk) -> RunDraft | None:
+    return next((run for run in walk.runs if any(outlet is other for other in run.outlets)), None)
+
+
+def _is_whole(entries: list[Entry], name: str, walk: Walk) -> bool:
+    """Whether each value of the row has pipes, each name a value, and all values are of the row's kind."""
+    kind = "ends at" if name == "ends_at" else "measure"
+    values = [value for entry in entries for value in entry.values]
+    named = [entry for entry in entries if entry.named or entry.rest]
+    if not values or (len(values) == 1 and not (named and len(named[0].outlets) > 0 and kind == "measure")):
+        return False
+    if any(not entry.values for entry in entries):
+        return False
+    if any(value.kind != kind for value in values) and name != "height":
+        return False
+    if any(entry.named and not entry.outlets for entry in entries):
+        return False
+    return bool(_all_outlets(walk))
+
+
+def _in_order(entries: list[Entry], walk: Walk) -> list[tuple[OutletDraft, Item]] | None:
+    """Values with no names: one for each pipe, in the order in which the pipes were listed."""
+    values = [value for entry in entries for value in entry.values]
+    everyone = _all_outlets(walk)
+    order = [outlet for outlet in walk.pipe_order if any(outlet is other for other in everyone)]
+    if not order and len(values) > 1:
+        order = sorted(everyone, key=lambda outlet: (outlet.source[0].line, outlet.source[0].start))
+    if len(order) != len(values) or any(outlet.ditto for outlet in order):
+        return None
+    return list(zip(order, values, strict=True))
+
+
+def _by_name(entries: list[Entry], walk: Walk) -> list[tuple[OutletDraft, Item]] | None:
+    """Values to the pipes named before them; one before any name is for those that the row does not name."""
+    plan: list[tuple[OutletDraft, Item]] = []
+    taken = [outlet for entry in entries for outlet in entry.outlets]
+    left = [outlet for outlet in _all_outlets(walk) if not any(outlet is other for other in taken)]
+    for entry in entries:
+        outlets = entry.outlets if entry.named else left
+        if entry.rest_count is not None and entry.rest_count != len(outlets):
+            return None
+        measures = [value for value in entry.values if value.kind == "measure"]
+        endings = [value for value in entry.values if value.kind == "ends at"]
+        for values in (measures, endings):
+            if len(values) == 1 and outlets:
+                plan += [(outlet, values[0]) for outlet in outlets]
+            elif (
+                len(values) > 1
+                and len(values) == len(outlets)
+                and len({id(_run_of(o, walk)) for o in outlets}) == 1
+            ):
+                plan += zip(outlets, values, strict=True)
+            elif values:
+                return None
+    return plan
+
+
+def _can_be(value: Item, name: str, walk: Walk) -> bool:
+    """Whether a value can answer the row's field."""
+    if value.kind == "ends at":
+        return True
+    found = value.found
+    if name == "ends_at" or found is None or found.kind == "other" or not fits_field(name, value):
+        return False
+    if name != "height":
+        return walk.length(value, name) is not None
+    reading = walk.length(value, name)
+    value_said = reading.value if reading is not None else None
+    return value_said is not None and value_said.inches >= SHORTEST_HEIGHT_IN_INCHES
+
+
+def _give(outlet: OutletDraft, name: str, value: Item, cue: Item | None, walk: Walk) -> None:
+    """Put a value of the row into a pipe."""
+    if value.kind == "ends at":
+        walk.put(outlet.pipe.fields, "ends_at", walk.text(value.value, value), value)
+        return
+    reading = walk.length(value, name, [cue] if cue is not None and cue.kind == "cue" else [])
+    if reading is not None:
+        walk.put(outlet.pipe.fields, name, reading, value)
