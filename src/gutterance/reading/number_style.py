@@ -31,6 +31,8 @@ ROW_OF_NUMBERS = re.compile(r"\A\W*[A-Za-z/'’.-]+\s*:?\s+\d[\d'’′\"”-]*(
 """A word and nothing but numbers with spaced dashes between them: `o/h  14 - 20`."""
 SPACED_SLASH = re.compile(r"(?:(?<=['′’-]\d)|(?<=['′’-]\d\d))\s+/\s+(?=\d)")
 """A slash with blanks on both sides, behind feet and inches."""
+BLANKS = re.compile(r"(?<=\S)[^\S\n]+(?=\S)")
+"""Any blanks between words. Where a line has wide ones throughout, they part nothing."""
 WIDE_GAP = 4
 """So many blanks [characters] part two cells though the line has no others."""
 FEWEST_GAPS = 2
@@ -108,10 +110,26 @@ def cell_borders(text: str) -> list[tuple[int, int]]:
     between = _between_numbers(text)
     if "  " not in text and "\t" not in text and "\u00a0" not in text:
         return between
-    gaps = [match.span() for match in GAP.finditer(text)]
+    usual = _usual_blank([len(match.group()) for match in BLANKS.finditer(text)])
+    gaps = [
+        (start, end)
+        for start, end in (match.span() for match in GAP.finditer(text))
+        if end - start > usual or "\t" in text[start:end]
+    ]
     if len(gaps) < FEWEST_GAPS:
         gaps = [(start, end) for start, end in gaps if end - start >= WIDE_GAP or "\t" in text[start:end]]
     return sorted(gaps + between)
+
+
+def _usual_blank(widths: list[int]) -> int:
+    """How wide the blanks between the words of a line are that part no cells.
+
+    Where all are of one width, or doubled, the narrowest is the usual one; in a line of wide and uneven
+    blanks each is a border.
+    """
+    narrowest = min(widths, default=1)
+    doubled = narrowest == len("  ") and all(width % narrowest == 0 for width in widths)
+    return narrowest if doubled or len(set(widths)) == 1 else 1
 
 
 def _between_numbers(text: str) -> list[tuple[int, int]]:
