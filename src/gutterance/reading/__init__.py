@@ -30,6 +30,9 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.ledger import list_unread
     from gutterance.reading.legend import apply_legend
+    from gutterance.reading.lettered.hearing import hear_lettered
+    from gutterance.reading.lettered.naming import find_naming
+    from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
@@ -50,7 +53,10 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     readable = ReadableLines(lines if stamped is None else stamped.lines)
     walk = Walk()
     reader = pipeline(own)
-    note = reader.lines(readable.lines)
+    naming = find_naming(readable.lines)
+    note = reader.lines(readable.lines, naming)
+    if naming is not None:
+        walk.ring = Ring(naming, naming.order, naming.clockwise)
     apply_legend(note, walk, reader.by_phrase)
     spell_out(note)
     for line in note:
@@ -63,11 +69,14 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     in_table = {line.number for table in tables.values() for line, _ in table.rows} | set(tables)
     name_own_parts(note)
     walk.pipe_lines = listed_pipe_lines(note)
-    name_lettered_lines(note)
+    if walk.ring is None:
+        name_lettered_lines(note)
     name_quarters(note)
     for line in note:
         if line.number in tables:
             hear_table(tables[line.number], walk)
+        elif line.number not in in_table and walk.ring is not None:
+            hear_lettered(line, walk, walk.ring)
         elif line.number not in in_table:
             hear(line, walk)
     sheet = to_sheet(walk, list(lines))

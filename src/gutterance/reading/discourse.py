@@ -11,6 +11,7 @@ from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Item, Line
+    from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.places import PlaceName
 
 FIELD_KIND: dict[str, FieldKind] = {
@@ -113,6 +114,7 @@ class Walk:
     line_ends_with: Item | None = None
     pipe_lines: frozenset[int] = frozenset()
     pipe_order: list[OutletDraft] = field(default_factory=list)
+    ring: Ring | None = None
 
     # ------------------------------------------------------------------ what has been used
 

@@ -9,6 +9,7 @@ from gutterance.reading.builder import OutletDraft, RunDraft
 from gutterance.reading.discourse import RECTANGLE, SIDES_IN_ORDER, Walk
 from gutterance.reading.ditto import copy_due
 from gutterance.reading.ends import settle_ends
+from gutterance.reading.lettered.corners import settle_corners
 from gutterance.reading.places import THE_HOUSE
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
 
@@ -20,6 +21,8 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     for run in runs:
         settle_ends(run)
     runs = _spread_parts(runs)
+    if walk.ring is not None:
+        settle_corners(walk.ring, runs)
     _spread_scopes(walk, runs)
     _angles_of_parts(walk, runs)
     _share_corners(runs)

@@ -27,6 +27,8 @@ INCHES_A_FOOT = 12
 FEET_AND_INCHES = 2
 FEW_IMPERIAL = 4
 """On a metric job a number in feet and inches stands at most beside so many that can only be millimetres."""
+FEWEST_DECIMALS = 6
+"""So many bare decimals, some below one, and no feet or inches: a job in metres."""
 LONG_IN_MM = 300
 """A bare whole number of this size or more is no length in feet or inches that a house has."""
 
@@ -51,6 +53,7 @@ class Tally:
     small: int = 0
     tiny: int = 0
     metric_sizes: int = 0
+    below_one: bool = False
 
     def add(self, item: Item) -> None:
         """Count one number of the note."""
@@ -75,6 +78,7 @@ class Tally:
             self.big += 1
         elif found.value is not None and found.value.denominator != 1 and "." in found.text:
             self.decimals += 1
+            self.below_one = self.below_one or found.value < 1
         else:
             self.small += 1
             self.tiny += found.value is not None and found.value < LARGEST_SMALL
@@ -90,8 +94,14 @@ class Tally:
                 and self.big >= self.small / 3
             )
             or (says_all and self.imperial == 0)
+            or self._only_metres()
             or (known and self.imperial == 0 and self.big + self.decimals + self.metric >= FEWEST_METRIC)
         )
+
+    def _only_metres(self) -> bool:
+        """Whether bare decimals, some below one, outnumber all else, and nothing is in feet: a job in metres."""
+        many = self.decimals >= FEWEST_DECIMALS and self.decimals > self.small
+        return self.imperial == 0 and self.metric <= self.small and many and self.below_one
 
     def feet_said_only(self, *, says_metric: bool) -> bool:
         """Whether each number in feet says so, and what has no unit can only be metric: a mixed job."""

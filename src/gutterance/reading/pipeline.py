@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.measure.tape import Found, find_lengths
 from gutterance.reading.items import BREAKS, Item, Line
+from gutterance.reading.lettered.spans import fold_names, without_names
 from gutterance.reading.lexicon import Term, built_in_terms
 from gutterance.reading.number_style import NumberStyle, cell_borders, number_style, parted_cells
 from gutterance.reading.repairs import repair_numbers
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
     from spacy.language import Language
 
+    from gutterance.reading.lettered.naming import Naming
     from gutterance.reading.own_words import OwnWords
 
 GUTTER_WIDTHS_MM = frozenset({75, 100, 112, 115, 120, 125, 150, 175, 200})
@@ -60,10 +62,13 @@ class Reader:
         self.by_phrase = {term.phrase.lower(): term for term in terms}
         self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
 
-    def lines(self, texts: Sequence[str]) -> list[Line]:
-        """Each text as a Line of items, numbered from 1."""
+    def lines(self, texts: Sequence[str], naming: Naming | None = None) -> list[Line]:
+        """Each text as a Line of items, numbered from 1. `naming` is how the note letters its runs."""
         names, pieces, style = run_numbers(texts), pieces_of_sides(texts), number_style(texts)
-        return [self.line(number, text, names, pieces, style) for number, text in enumerate(texts, start=1)]
+        return [
+            self.line(number, text, names, pieces, style, naming)
+            for number, text in enumerate(texts, start=1)
+        ]
 
     def line(
         self,
@@ -72,14 +77,18 @@ class Reader:
         names: frozenset[str] = frozenset(),
         pieces: frozenset[str] = frozenset(),
         style: NumberStyle = NumberStyle(),  # noqa: B008  # frozen
+        naming: Naming | None = None,
     ) -> Line:
         """One text as a Line of items.
 
         `names` are the numbers that name runs in this note, `pieces` the names of pieces of a side, `style`
-        is how the note says that it writes its numbers.
+        is how the note says that it writes its numbers; `naming` is how it letters or numbers its runs.
         """
         borders = cell_borders(text)
-        prepared = for_scanning(style.rewrite(parted_cells(text, borders)), names, self.glued, pieces)
+        readable = text
+        if naming is not None:
+            readable, names = without_names(text, number, naming), frozenset()
+        prepared = for_scanning(style.rewrite(parted_cells(readable, borders)), names, self.glued, pieces)
         scanned, repaired = repair_numbers(prepared, self.own_numbers)
         founds = style.apply(find_lengths(scanned))
         doc = self.nlp.make_doc(text)
@@ -109,9 +118,11 @@ class Reader:
             if not word.isspace() and not any(covered[start : start + len(word)])
         )
         items.sort(key=lambda item: item.start)
+        if naming is not None:
+            items = fold_names(number, text, items, naming)
         _mark_cells(items, borders)
         _name_box(items)
-        items = fold_arrows(fold_numbered_names(number, text, items, names))
+        items = fold_arrows(fold_numbered_names(number, readable, items, names))
         items = fold_pieces(number, text, items, pieces)
         return Line(number, text, items)
 

@@ -30,6 +30,8 @@ LOWEST_EAVE_MM = 1000
 """A smaller number than this [mm] is no height of an eave."""
 SHORTEST_HEIGHT = 24
 """Fewer inches than this, said as inches, are no height."""
+FLATTEST_ROOF, STEEPEST_ROOF = 15, 60
+"""Bare numbers from the one to the other are a pitch in degrees. Common practice, no source."""
 FARTHEST_SIDE = 4.0
 """A side that stands farther off than this (as `matching.distance` counts) belongs to something else."""
 FARTHEST_CUE = 3.5
@@ -595,6 +597,7 @@ def _cues(items: list[Item]) -> None:
             item.kind == "measure"
             and "cue" not in item.marks
             and "offset" not in item.marks
+            and not item.marks.get("named field")
             and item.found is not None
             and _wants_cue(item)
         )
@@ -710,6 +713,18 @@ def _wants_cue(item: Item) -> bool:
     return item.found.kind != "other" or item.found.what in ("pitch", "thickness", "quantity", "angle")
 
 
+def _angle_of_a_roof(measure: Item) -> bool:
+    """`pitch 35`: a bare number of degrees that a roof may have."""
+    found = measure.found
+    return (
+        found is not None
+        and found.kind == "bare"
+        and found.value is not None
+        and found.value.denominator == 1
+        and FLATTEST_ROOF <= found.value <= STEEPEST_ROOF
+    )
+
+
 def fits_field(field: str, measure: Item) -> bool:
     """Whether a number of that form can answer the field at all."""
     found = measure.found
@@ -734,4 +749,6 @@ def fits_field(field: str, measure: Item) -> bool:
         return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET
     if field == "roof_pitch":
         return found.kind == "bare" and all(amount.value <= STEEPEST for amount in found.amounts)
+    if field == "roof_pitch":
+        return _angle_of_a_roof(measure)
     return field not in ("thickness", "rainfall")

@@ -22,6 +22,10 @@ IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
 """The `in` of `300 in from the left`, which is no inch."""
 IN_SIDE = re.compile(r"(?<=[\w½¼¾])\s+in(?=\s+(?:side|cap|caps|corner|miter|mitre|meter)s?\b)", re.IGNORECASE)
 """The `in` of `2310 in side to out side`, which is half of `inside`, and no inch."""
+DASHED_OFF = re.compile(r"(?<=\d\s)[-–—](?=\s+[a-z])", re.IGNORECASE)
+"""The dash of `22'2 - caps`, which counts no caps."""
+YARD_OF_ANOTHER = re.compile(r"\byard(?=\s+(?:drain|basin|box|inlet|hydrant|light|side)\b)", re.IGNORECASE)
+"""The yard of `12 yard drain`, which is no measure."""
 NUMBERED_NOUNS = (
     "run", "elevation", "leg", "section", "stretch", "eave",
     "downpipe", "downspout", "outlet", "dp", "drop", "pipe",
@@ -137,7 +141,10 @@ def glued_words(terms: Iterable[Term]) -> re.Pattern[str]:
     short = [
         term
         for term in terms
-        if term.concept in GLUED_CONCEPTS and term.phrase.isalpha() and len(term.phrase) <= LONGEST_GLUED
+        if term.concept in GLUED_CONCEPTS
+        and term.value != "thickness"
+        and term.phrase.isalpha()
+        and len(term.phrase) <= LONGEST_GLUED
     ]
     before = _any_of(term.phrase for term in short)
     # `4K` is as likely a price
@@ -182,6 +189,9 @@ def for_scanning(
         if f"{match['side'].lower()} {_piece(match)}" in pieces:
             start, end = match.span("piece")
             text = text[:start] + "_" * (end - start) + text[end:]
+    text = DASHED_OFF.sub(";", text)
+    if "yard" in words:
+        text = YARD_OF_ANOTHER.sub("____", text)
     for _, _, _, (start, end) in list(_names_in(text, names)):
         text = text[:start] + "_" * (end - start) + text[end:]
     return text

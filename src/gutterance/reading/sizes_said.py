@@ -30,6 +30,8 @@ ALSO_STUFF = frozenset(
 """Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 """Widths that gutter is sold in, in inches and in millimetres. Common practice, no source."""
+STEEPEST_IN_TWELVE = 14
+"""A bare pitch above this is of degrees. Common practice, no source."""
 LARGEST_WIDTH_IN_INCHES = 10
 """A bare gutter width below this is in inches, above it in millimetres."""
 
@@ -41,19 +43,36 @@ class SizesSaid(StretchWords):
         """A pitch, a thickness or a rainfall: kept as words in the sheet's spelling."""
         assert item.found is not None
         text = {"roof_pitch": pitch, "thickness": thickness, "rainfall": rainfall}[name](item)
+        if name == "roof_pitch" and text is not None:
+            text = self._in_degrees(text, item)
         if text is None:
             return
         reading = self.walk.text(text, item, *cues)
-        if item.found.doubts:
-            reading.status, reading.why = "doubtful", "; ".join(item.found.doubts)
+        doubts = [*item.found.doubts, *item.doubts]
+        if doubts:
+            reading.status, reading.why = "doubtful", "; ".join(doubts)
         if name == "roof_pitch" and self._of_this_run(item):
             self._put_in_runs(name, reading, item)
         else:
             self.walk.put(self.walk.defaults, name, reading, item)
 
+    def _in_degrees(self, text: str, item: Item) -> str:
+        """`pitch 23`: one number alone is of degrees on a metric job, and where it is too steep in 12."""
+        rise = text.removesuffix("/12")
+        alone = rise.isdigit() and item.found is not None and item.found.kind != "length"
+        if not alone or "/" in item.text or "12" in item.text or "twelve" in item.text.lower():
+            return text
+        if not self.walk.metric and int(rise) <= STEEPEST_IN_TWELVE:
+            return text
+        if not self.walk.metric:
+            item.doubts.append("degrees, or a rise in 12?")
+        return f"{rise} degrees"
+
     def _of_this_run(self, item: Item) -> bool:
         """Whether a size or a pitch is said of the run named in this very sentence, not of the whole job."""
         near = self.items[max(0, self.number - 3) : self.number]
+        if item.marks.get("of the runs"):
+            return True
         if any(other.kind in ("landmark", "cue") and other.text.lower().startswith("roof") for other in near):
             return False
         if self.walk.run is None or item.marks.get("all"):

@@ -71,6 +71,11 @@ def hear(line: Line, walk: Walk) -> None:
     correcting_line(line, walk)
     if not walk.dialogue:
         unknown_name(line)
+    hear_words(line, walk)
+
+
+def hear_words(line: Line, walk: Walk) -> None:
+    """Read the words of a line, or of a part of one, behind what may open a line."""
     outer = walk.context
     part = part_of_line(line)
     if part is not None:
@@ -86,7 +91,7 @@ def hear(line: Line, walk: Walk) -> None:
         for run in walk.runs
         if run.place.number and run.place.number.isalpha()
     }
-    if len(letters) >= FEWEST_LETTERS:
+    if len(letters) >= FEWEST_LETTERS and walk.ring is None:
         name_letters(line, letters)
     items = fold_places(line.items, line.text, known, own_names)
     items = fold_side_lists(line, items)

@@ -152,6 +152,7 @@ MEASURING = frozenset(
         "all",
         "run noun",
         "initial",
+        "numbered",
         "quarter",
         "end pair",
     }
