@@ -99,7 +99,7 @@ class Tally:
         )
 
     def _only_metres(self) -> bool:
-        """Whether bare decimals, some below one, outnumber all else, and nothing is in feet: a job in metres."""
+        """Whether bare decimals, some below one, outnumber all else: a job in metres."""
         many = self.decimals >= FEWEST_DECIMALS and self.decimals > self.small
         return self.imperial == 0 and self.metric <= self.small and many and self.below_one
 
