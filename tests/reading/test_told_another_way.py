@@ -166,13 +166,13 @@ def test_what_follows_a_drop_and_is_no_list(read: Callable[..., Any], words: str
 
 def test_a_heading_that_is_guessed_at_is_asked_about(read: Callable[..., Any]) -> None:
     seen = read(
-        "| Elev. | Lin. ft | LH term. | RH term. | Drop ht | Disch. |",
+        "| Elev. | Lgth by wheel | LH term. | RH term. | Drop ht | Disch. |",
         "|---|---|---|---|---|---|",
         "| Front | 38-4 | OSC | EC | 9-6 | splash |",
     )
     seen.ends("front", "outside corner", "end cap")
     seen.feet("runs.front.length", 38, 4, "38-4", status="doubtful")
-    assert "Lin. ft" in str(seen.at("runs.front.length").why)
+    assert "Lgth by wheel" in str(seen.at("runs.front.length").why)
 
 
 @pytest.mark.parametrize("cell", ["1 L", "1 (L)", "1 @ L"])

@@ -37,13 +37,12 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
+    from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.readable_lines import ReadableLines
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
-    from gutterance.reading.table_finding import find_tables
-    from gutterance.reading.tables import hear_table
     from gutterance.reading.titles import drop_timestamps, find_title
 
     heard = given if isinstance(given, Note) else None
@@ -57,28 +56,32 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     note = reader.lines(readable.lines, naming)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
-    apply_legend(note, walk, reader.by_phrase)
-    spell_out(note)
-    for line in note:
+    paper = find_paper(note, walk)
+    if paper.tells_runs:
+        walk.ring = None  # the names in a table or a form stand where its labels say
+    said = [line for line in note if line.number not in paper.lines]
+    apply_legend([line for line in note if line.number not in paper.filled_in], walk, reader.by_phrase)
+    spell_out(said)
+    for line in said:
         fold_end_pairs(line)
-    walk.dialogue = drop_speaker_labels(note) or (heard is not None and spoken_by_several(heard))
-    drop_timestamps(note, walk)
-    find_title(note, walk)
+    walk.dialogue = drop_speaker_labels(said) or (heard is not None and spoken_by_several(heard))
+    drop_timestamps(said, walk)
+    if walk.title is None:
+        find_title(note, walk)
     judge_units(note, walk)
-    tables = find_tables(note)
-    in_table = {line.number for table in tables.values() for line, _ in table.rows} | set(tables)
-    name_own_parts(note)
-    walk.pipe_lines = listed_pipe_lines(note)
+    name_own_parts(said)
+    walk.pipe_lines = listed_pipe_lines(said)
     if walk.ring is None:
-        name_lettered_lines(note)
-    name_quarters(note)
+        name_lettered_lines(said)
+    name_quarters(said)
     for line in note:
-        if line.number in tables:
-            hear_table(tables[line.number], walk)
-        elif line.number not in in_table and walk.ring is not None:
+        if hear_paper(line, paper):
+            continue
+        if walk.ring is not None:
             hear_lettered(line, walk, walk.ring)
-        elif line.number not in in_table:
+        else:
             hear(line, walk)
+    finish_paper(paper)
     sheet = to_sheet(walk, list(lines))
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)

@@ -54,11 +54,11 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _changed_minds(lines, walk, sheet)
     _second_thoughts(lines, sheet)
     _no_gutter_there(lines, walk, sheet)
-    _guessed_columns(walk, sheet)
     _the_same_but_less(lines, sheet)
     _pipes_without_place(sheet)
     _poorly_understood(lines, sheet)
-    _labels_not_followed(lines, sheet)
+    if not any(run.tabled for run in walk.runs):
+        _labels_not_followed(lines, sheet)
 
 
 def _labels_not_followed(lines: list[Line], sheet: Sheet) -> None:
@@ -286,18 +286,6 @@ def _sentences_beside(line: Line, item: Item) -> tuple[int, int]:
     first = max(stops[max(0, here - 1)], item.start - FARTHEST_THOUGHT)
     last = min(stops[min(here + 1, len(stops) - 1)], item.end + FARTHEST_THOUGHT)
     return first, last
-
-
-def _guessed_columns(walk: Walk, sheet: Sheet) -> None:
-    """A table's column whose heading the reader does not know, but takes for something."""
-    for cell, heading, key in walk.guessed:
-        why = f"the column headed {heading!r} was taken for the {key.replace('_', ' ')}"
-        for _, reading in sheet.readings():
-            if any(
-                source.line == cell.line and cell.start <= source.start < cell.end
-                for source in reading.source[:1]
-            ):
-                doubt(reading, why)
 
 
 def _the_same_but_less(lines: list[Line], sheet: Sheet) -> None:

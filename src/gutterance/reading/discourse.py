@@ -104,7 +104,6 @@ class Walk:
     scope_cue: Item | None = None
     correct_line: int = 0
     list_thing: Item | None = None
-    guessed: list[tuple[Source, str, str]] = field(default_factory=list)
     copies_due: list[tuple[RunDraft, Item, str, bool]] = field(default_factory=list)
     numbered: int = 0
     clockwise: bool = False

@@ -10,6 +10,7 @@ from gutterance.sheet.models import Source
 if TYPE_CHECKING:
     from gutterance.measure.tape import Found
     from gutterance.reading.lexicon import Term
+    from gutterance.reading.pipeline import Reader
 
 BREAKS = {
     ",": 1,
@@ -64,11 +65,12 @@ class Item:
 
 @dataclass(slots=True)
 class Line:
-    """A line of the note, with its items in order."""
+    """A line of the note, with its items in order, and the reader that found them."""
 
     number: int
     text: str
     items: list[Item]
+    reader: Reader | None = field(default=None, repr=False, compare=False)
 
     def source(self, start: int = 0, end: int | None = None) -> Source:
         """A stretch of this line, without the blanks at its ends, as a source."""

@@ -124,7 +124,7 @@ class Reader:
         _name_box(items)
         items = fold_arrows(fold_numbered_names(number, readable, items, names))
         items = fold_pieces(number, text, items, pieces)
-        return Line(number, text, items)
+        return Line(number, text, items, self)
 
     def _terms(
         self,

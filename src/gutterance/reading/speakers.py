@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
-LABEL = re.compile(r"\A\s*[-*]?\s*(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
+LABEL = re.compile(r"\A\s*(?:[-*]\s*)?(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
 """A speaker's label at the start of a line."""
 QUESTION = re.compile(r"[A-Za-z'’]\?(?=\s|\Z|\")")
 """A question mark behind a word: behind a number it doubts the number."""

@@ -3,104 +3,44 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from dataclasses import dataclass, field
+from functools import partial
 from typing import TYPE_CHECKING
 
+from gutterance.reading.labels import Label, known_label, read_label
+from gutterance.reading.places import PLACE_KINDS
+from gutterance.reading.tick_boxes import has_boxes
+from gutterance.reading.written_answers import Answer, read_answer
+
 if TYPE_CHECKING:
-    from gutterance.reading.items import Line
+    from collections.abc import Iterator
 
-HEADINGS = {
-    "run": (
-        "run|runs|location|eave|eaves|elevation|elev|elev.|on run|wall|side|where|place|area|no|no.|#|name|"
-        "downpipe|dp|pipe|downspout|position|pos|section|stretch|item"
-    ),
-    "length": (
-        "length|len|lgth|size|run length|long|measure|measured|gutter|total|feet|ft|lf|mm|"
-        "length (mm)|length mm|m|metres|length (m)|length (ft)|gutter length|l (mm)|ft-in"
-    ),
-    "left": "left|left end|l|l end|l/end|lh|lh end|left hand|lend|l. end|end l|left corner",
-    "right": "right|right end|r|r end|r/end|rh|rh end|right hand|rend|r. end|end r|right corner",
-    "ends": "ends|corners|both ends|end|corner",
-    "outlet": (
-        "outlet|outlets|drop|drops|o/l|outlet at|dp at|dps|downpipe at|outlet(s)|outlet position|"
-        "dp position|downpipes|dp side"
-    ),
-    "at": "at|end of run|which end|from",
-    "wall_to_fascia": (
-        "w/f|w-f|wf|wtf|w.t.f|ovhg|ovhg.|wall to fascia|"
-        "wall-fascia|wall/fascia|overhang|soffit|o/h|fascia|projection|"
-        "w-fascia|soffit (mm)|w/f (in)|overhang (mm)|w to f|wall - fascia|soffit mm|w/f mm|w/f in"
-    ),
-    "height": (
-        "height|ht|h|hgt|dp height|pipe height|drop height|height (mm)|drop to ground|down|"
-        "fall height|dp ht|pipe ht|height mm"
-    ),
-    "ends_at": (
-        "ends at|to|goes to|ending|discharge|dp to|ends|discharges|into|discharges to|runs to|"
-        "ends in|terminates|where to|empties|outfall|finish"
-    ),
-    "size": "pipe size|dp size|size of pipe",
-    "gutter_size": "gutter size|profile",
-    "roof_run": "roof run|eave to ridge|roof depth|roof run (mm)|ridge",
-    "roof_pitch": "pitch|roof pitch",
-    "note": "note|notes|remarks|comment|comments|remark",
-    "storey": "storey|story|level|floor",
-}
-"""What a column is, by the words that head it."""
-BY_WORD = {word: key for key, words in HEADINGS.items() for word in words.split("|")}
-"""What a column is, for each of the words that may head it."""
-HEADING_PATTERNS: tuple[tuple[str, str | None], ...] = (
-    (r"roof|qty|quantity|hanger|colou?r|material", None),
-    (r"\bw\W?(?:t|to|-)?\W?f\b|wall|over\W?h|ovhg|soffit|\bo\W?h\b|throw|projection|stand", "wall_to_fascia"),
-    (r"\bh(?:eigh)?t\b|\bhgt\b|height|\bhigh\b|to (?:grade|ground)", "height"),
-    (r"disch|shoe|outfall|terminates|empties|\bgoes\b|drains? to|kick", "ends_at"),
-    (r"size", None),
-    (r"\bd\W?[sp]\b|down\W?(?:pipe|spout)|outlet|\bdrops?\b|leader|\bo/l\b", "outlet"),
-    (r"\b(?:left|lh|l)\b.*\b(?:right|rh|r)\b", "ends"),
-    (r"\b(?:left|lh|l)\b", "left"),
-    (r"\b(?:right|rh|r)\b", "right"),
-    (r"\bcorners?\b|\bends?\b|\bterms?\b|mit(?:er|re)", "ends"),
-    (r"\blin|length|\blen\b|\blf\b|\blgth\b|measure", "length"),
-    (r"\brun\b|elev|\beave|\bside\b|location|\bface\b", "run"),
-    (r"remark|note|comment", "note"),
-)
-"""What a heading of several words most likely is; the first pattern that is found decides."""
-NOTHING = frozenset({"", "-", "–", "—", "none", "n/a", "na", "nil", "no", "x"})
-"""Cells that say nothing."""
-WHAT_CELLS_SAY = {
-    "length": frozenset({"measure"}),
-    "height": frozenset({"measure"}),
-    "wall_to_fascia": frozenset({"measure"}),
-    "left": frozenset({"end", "end word"}),
-    "right": frozenset({"end", "end word"}),
-    "ends": frozenset({"end", "end word", "end pair"}),
-    "outlet": frozenset({"lr", "side", "quarter", "compass corner"}),
-    "ends_at": frozenset({"ends at"}),
-}
-"""The kinds of items that the cells of a column hold."""
-GUESSES_ASKED = frozenset({"length", "height", "wall_to_fascia", "outlet"})
-"""Columns whose cells do not show by themselves what they are: a heading only guessed at is asked about."""
-LONGEST_HEADING = 4
-"""A heading has no more words than this."""
-RULE = re.compile(r"\A[\s|+:=-]*\Z")
+    from gutterance.reading.items import Item, Line
+
+RULE = re.compile(r"\A[\s|+:=*.–—-]*\Z")
 """A line drawn between rows."""
+DECIMAL_FEET = re.compile(
+    r"\bdec(?:imal)?\.? f(?:ee|oo)?t\b|\bfeet and tenths\b|\btenths of a foot\b", re.IGNORECASE
+)
+"""Words by which a note says that its feet have a decimal point."""
+LONGEST_HEAD = 1000
+"""A line of more characters than this heads no table."""
+LONGEST_ROW = 4000
+"""A line of more characters than this is no row of one."""
+ABBREVIATED = re.compile(r"\b[A-Za-z]{1,5}\.\Z")
+"""A heading cut short: `Lgth.`"""
 FEWEST_COLUMNS = 3
-"""Fewer columns than this are no table."""
+"""Fewer columns than this are no table, but for one that stands on its side."""
+FEWEST_ACROSS = 2
+"""A table that stands on its side has so many runs, and so many rows that are known, at least."""
 HEADING_SHARE = 0.6
-"""The share of the heading's cells that must be known words for a heading."""
-
-
-PIPE_HEADINGS = frozenset({"downpipe", "dp", "pipe", "downspout"})
-"""Headings that name the pipe a row is about, where nothing else does."""
-PLACE_HEADINGS = frozenset({"pos", "position", "where", "location", "place"})
-"""Headings that tell, beside a column of runs, where on its run an outlet is."""
-PIPE_NUMBERS = frozenset({"ds", "dp", "dp no", "ds no", "no", "pipe no", "downpipe no"})
-"""Headings of a column that numbers the pipes, in a list of them."""
-NUMBER_HEADINGS = frozenset({"no", "", "item"})
-"""Headings of a column that only numbers the rows."""
-FEWEST_NAMED = 2
-"""So many columns that could name the runs are too many."""
+"""The share of the heading's cells that must be labels."""
+FEWEST_KNOWN = 2
+"""So many of them must be known, not only guessed."""
+OVER_HEADING_INDENT = 6
+"""A line above the heading that begins so far in heads groups of its columns."""
+LONGEST_HEADING = 6
+"""A heading's cell has no more words than this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,57 +53,131 @@ class Cell:
 
 
 @dataclass(slots=True)
+class Row:
+    """A row: its line, its cells, and whether a line was drawn right above it."""
+
+    line: Line
+    cells: list[Cell]
+    below_rule: bool = False
+
+
+@dataclass(slots=True)
 class Table:
-    """A table found in the note: its heading's columns and the rows below it."""
+    """A table found in the note. `labels` head its columns, or its rows where it stands on its side."""
 
-    keys: list[str | None]
-    starts: list[int]
-    rows: list[tuple[Line, list[Cell]]]
     head: Line
+    splitter: str
+    headings: list[Cell]
+    labels: list[Label | None]
+    rows: list[Row]
     across: bool = False
-    names: list[Cell] | None = None
-    guessed: dict[str, str] = field(default_factory=dict)
+    over: Line | None = None
+    fields: list[str | None] = field(default_factory=list)
+    guessed: list[bool] = field(default_factory=list)
+    legend: dict[str, Item] = field(default_factory=dict)
+    decimal_feet: bool = False
+
+    def line_numbers(self) -> set[int]:
+        """The numbers of all its lines."""
+        over = {self.over.number} if self.over is not None else set()
+        return {self.head.number} | {row.line.number for row in self.rows} | over
+
+    def answer(self, row: Row, column: int) -> Answer | None:
+        """The answer in a column of a row, or None where the row has no such cell."""
+        cell = self.cell(row, column)
+        if cell is None:
+            return None
+        answer = read_answer([(row.line, cell.start, cell.end)], self.labels[column], self.legend)
+        answer.guessed = self.guessed[column]
+        return answer
+
+    def cell(self, row: Row, column: int) -> Cell | None:
+        """The cell of a row that stands in that column."""
+        return self.placed(row).get(column)
+
+    def across_cell(self, row: Row, column: int) -> Cell | None:
+        """The cell of a row below that name, in a table that stands on its side."""
+        cells = row.cells[1:]
+        if self.splitter == "  " and len(cells) != len(self.headings):
+            here = [
+                cell
+                for cell in cells
+                if min(range(len(self.headings)), key=lambda n: _apart(self.headings[n], cell)) == column
+            ]
+            return here[0] if here else None
+        return cells[column] if column < len(cells) else None
+
+    def placed(self, row: Row) -> dict[int, Cell]:
+        """The cells of a row by their column."""
+        if self.splitter != "  " or len(row.cells) == len(self.headings):
+            return {column: cell for column, cell in enumerate(row.cells) if column < len(self.headings)}
+        placed: dict[int, Cell] = {}
+        first = 0
+        for number, cell in enumerate(row.cells):
+            last = max(first + 1, len(self.headings) - (len(row.cells) - number - 1))
+            choice = range(first, min(last, len(self.headings)))
+            if not choice:
+                break
+            column = min(choice, key=partial(_how_far, self.headings, cell))
+            placed[column] = cell
+            first = column + 1
+        return placed
 
 
-def find_tables(lines: list[Line]) -> dict[int, Table]:
-    """The tables of a note, by the number of their heading's line."""
+def _how_far(headings: list[Cell], cell: Cell, column: int) -> int:
+    """How far a cell stands from under the heading of that column."""
+    return _apart(headings[column], cell)
+
+
+def _apart(heading: Cell, cell: Cell) -> int:
+    """How far [characters] a cell stands from under its heading, by its nearer edge."""
+    return min(abs(heading.start - cell.start), abs(heading.end - cell.end))
+
+
+def find_tables(lines: list[Line], legend: dict[str, Item] | None = None) -> dict[int, Table]:
+    """The tables of a note, by the number of their heading's line. `legend` is what its key says."""
+    from gutterance.reading.table_columns import settle_columns
+
     tables: dict[int, Table] = {}
+    decimal_feet = any(DECIMAL_FEET.search(line.text) for line in lines)
     number = 0
     while number < len(lines):
-        table = _table_at(lines, number)
+        wide = len(lines[number].text) > LONGEST_HEAD
+        table = None if wide else _table_at(lines, number) or _table_across(lines, number)
         if table is None:
             number += 1
             continue
+        table.legend, table.decimal_feet = legend or {}, decimal_feet
+        settle_columns(table)
+        if not any(field_ is not None for field_ in table.fields):
+            number += 1
+            continue
         tables[table.head.number] = table
-        last = max([table.head.number, *(line.number for line, _ in table.rows)])
+        last = max(table.line_numbers())
         while number < len(lines) and lines[number].number <= last:
             number += 1
     return tables
 
 
-def splitter_of(text: str) -> str | None:
+def splitter_of(text: str, fewest: int = FEWEST_COLUMNS) -> str | None:
     """What parts the columns of a line: a bar, a tab, wide blanks or a comma; None where nothing does."""
-    if text.count("|") >= FEWEST_COLUMNS - 1:
-        return "|"
-    if text.count("\t") >= FEWEST_COLUMNS - 1:
-        return "\t"
-    if "  " in text and len(re.findall(r"\S {2,}(?=\S)", text)) >= FEWEST_COLUMNS - 1:
+    for mark in ("|", "\t", ";"):
+        if text.count(mark) >= fewest - 1:
+            return mark
+    if "  " in text and len(re.findall(r"\S {2,}(?=\S)", text)) >= fewest - 1:
         return "  "
-    if text.count(",") >= FEWEST_COLUMNS - 1:
-        return ","
-    return None
+    return "," if text.count(",") >= fewest - 1 else None
 
 
-def _cells(text: str, splitter: str) -> list[Cell]:
+def cells_of(text: str, splitter: str) -> list[Cell]:
     """The cells of a line, each with its place."""
     if splitter == "  ":
         return [Cell(m.start(), m.end(), m.group()) for m in re.finditer(r"\S+(?: \S+)*", text)]
     cells: list[Cell] = []
-    start = 0
-    for part in text.split(splitter):
+    for start, end in _parts(text, splitter):
+        part = text[start:end]
         lead = len(part) - len(part.lstrip())
         cells.append(Cell(start + lead, start + lead + len(part.strip()), part.strip()))
-        start += len(part) + len(splitter)
     if splitter == "|":
         if cells and not cells[0].text:
             cells = cells[1:]
@@ -172,154 +186,138 @@ def _cells(text: str, splitter: str) -> list[Cell]:
     return cells
 
 
-def column_of(text: str) -> str | None:
-    """What kind of column a heading names, or None."""
-    words = re.sub(r"[*_`]", "", text.lower()).strip(" .:")
-    return BY_WORD.get(words) or BY_WORD.get(re.sub(r"\s*\(.*\)", "", words))
+def _parts(text: str, splitter: str) -> Iterator[tuple[int, int]]:
+    """Where the cells between separators stand; a comma or a semicolon within quotes parts nothing."""
+    start = 0
+    quoted = False
+    for place, char in enumerate(text):
+        if char == '"' and splitter in ",;" and (quoted or not text[start:place].strip()):
+            quoted = not quoted
+        elif char == splitter and not quoted:
+            yield start, place
+            start = place + 1
+    yield start, len(text)
 
 
-def _column_like(text: str) -> str | None:
-    """What kind of column a heading of several words most likely names (`LH term.`, `D/S pos.`), or None."""
-    words = re.sub(r"\(.*?\)", " ", text.lower())
-    if not words.strip() or re.search(r"\d", words) or len(words.split()) > LONGEST_HEADING:
-        return None
-    return next((key for pattern, key in HEADING_PATTERNS if re.search(pattern, words)), None)
+def _rows(lines: list[Line], number: int, splitter: str, labels: int, *, across: bool = False) -> list[Row]:
+    """The rows below a heading."""
+    rows: list[Row] = []
+    rule = False
+    for line in lines[number + 1 :]:
+        if RULE.match(line.text) and line.text.strip():
+            rule = True
+            continue
+        if splitter not in line.text or not line.text.strip():
+            break
+        cells = cells_of(line.text, splitter) if len(line.text) <= LONGEST_ROW else []
+        if len(cells) < 2 and not (rows and splitter == "  " and line.text.startswith(" " * labels)):
+            break
+        if len(cells) > labels + 2 and splitter == ",":
+            break
+        if not across and _heads(cells):
+            break
+        rows.append(Row(line, cells, rule))
+        rule = False
+    return rows
 
 
-def _lists_pipes(line: Line) -> bool:
-    """`DP  F-L   B-R`: where the pipes are, for the rows below it; no headings of columns."""
-    said = [item for item in line.items if item.kind not in ("mark", "colon", "break")]
-    return (
-        bool(said)
-        and said[0].kind in ("downpipe", "outlet")
-        and all(item.kind == "quarter" for item in said[1:])
-    )
+def _heads(cells: list[Cell]) -> bool:
+    """Whether cells are headings."""
+    filled = [cell for cell in cells if cell.text]
+    if len(filled) < FEWEST_KNOWN or sum(_has_digit(cell) for cell in filled) > len(filled) / 4:
+        return False
+    if any(cell.text.endswith((",", ";", ".")) and not ABBREVIATED.search(cell.text) for cell in filled):
+        return False  # words said, with blanks between them
+    labels = [read_label(cell.text) if len(cell.text.split()) <= LONGEST_HEADING else None for cell in filled]
+    known = sum(label is not None and label.of_run() for label in labels)
+    told = sum(label is not None for label in labels)
+    measured = {"length", "height", "wall_to_fascia", "left", "right", "start", "ends", "outlet", "ends_at"}
+    fields = {meaning.field for label in labels if label is not None for meaning in label.meanings} & measured
+    return known >= FEWEST_KNOWN and told >= HEADING_SHARE * len(filled) and len(fields) >= FEWEST_KNOWN
+
+
+def _has_digit(cell: Cell) -> bool:
+    return any(char.isdigit() for char in cell.text)
 
 
 def _table_at(lines: list[Line], number: int) -> Table | None:
     """The table whose heading is that line, or None."""
     head = lines[number]
     splitter = splitter_of(head.text)
-    if splitter is None:
+    if splitter is None or ("?" in head.text.replace("|", "") and splitter == ","):
         return None
-    cells = _cells(head.text, splitter)
-    if len(cells) < FEWEST_COLUMNS or _lists_pipes(head):
+    if has_boxes(head.text) or (splitter == "  " and re.search(r":(?:\s|\Z)", head.text)):
         return None
-    keys = [column_of(cell.text) for cell in cells]
-    likely = [key or _column_like(cell.text) for key, cell in zip(keys, cells, strict=True)]
-    if splitter == "," or not any(keys):
-        likely = list(keys)
-    known = sum(key is not None for key in likely)
-    across = False
-    if known < FEWEST_COLUMNS - 1 or known < HEADING_SHARE * len(cells):
-        if not _names_across(head, cells):
-            return None
-        across = True
-        likely = list(keys)
-    rows: list[tuple[Line, list[Cell]]] = []
-    for line in lines[number + 1 :]:
-        if RULE.match(line.text) and line.text.strip():
-            continue
-        row_splitter = splitter if splitter in line.text else None
-        if row_splitter is None or not line.text.strip():
-            break
-        row = _cells(line.text, row_splitter)
-        if len(row) < 2:
-            break
-        if (
-            sum(column_of(cell.text) is not None for cell in row) >= max(2, HEADING_SHARE * len(row))
-            and not across
-        ):
-            break
-        rows.append((line, row))
-    if not rows:
+    cells = cells_of(head.text, splitter)
+    if len(cells) < FEWEST_COLUMNS or not _heads(cells):
         return None
-    if across and not any(column_of(row[0].text) for _, row in rows):
+    if splitter == "," and not all(
+        (label := known_label(cell.text)) is not None and label.of_run() for cell in cells if cell.text
+    ):
         return None
-    if keys.count("outlet") > 1 and "height" not in keys:
-        # a column headed `drop` beside one headed `outlet` is how far the water drops
-        keys = [
-            "height" if key == "outlet" and cell.text.lower().startswith("drop") else key
-            for key, cell in zip(keys, cells, strict=True)
-        ]
-    known_keys = list(keys)
-    keys = [
-        key or (guess if guess is not None and _cells_fit(guess, column, rows) else None)
-        for column, (key, guess) in enumerate(zip(keys, likely, strict=True))
-    ]
-    keys = _one_column_of_runs(keys, cells, rows)
-    guessed = {
-        key: cell.text
-        for key, known_key, cell in zip(keys, known_keys, cells, strict=True)
-        if key in GUESSES_ASKED and known_key is None
-    }
-    names = cells if across else None
-    return Table(keys, [cell.start for cell in cells], rows, head, across, names, guessed)
+    rows = _rows(lines, number, splitter, len(cells))
+    if not any(_has_digit(cell) for row in rows for cell in row.cells):
+        return None
+    over = _over_heading(lines, number, splitter)
+    labels = [read_label(cell.text) if cell.text else None for cell in cells]
+    return Table(head, splitter, cells, labels, rows, over=over)
 
 
-def _one_column_of_runs(
-    keys: list[str | None], cells: list[Cell], rows: list[tuple[Line, list[Cell]]]
-) -> list[str | None]:
-    """The columns' keys with one that names the runs.
-
-    A list of pipes may be headed `DP`, and then the pipe is what the row is about; beside a column of runs it
-    tells their outlets. A column of numbers or letters gives way to one whose cells name places.
-    """
-    words = [cell.text.lower().strip(" .:#") for cell in cells]
-    named = [place for place, key in enumerate(keys) if key == "run"]
-    if "outlet" in keys and words[keys.index("outlet")] in PIPE_NUMBERS and named:
-        keys = [None if key == "outlet" else key for key in keys]
-    if len(named) < FEWEST_NAMED:
-        return keys
-    plain = [place for place in named if words[place] not in PIPE_HEADINGS]
-    plain = [place for place in plain if words[place] not in NUMBER_HEADINGS] or plain or named
-    kept = max(plain, key=lambda place: (_places_named(place, rows), -place))
-    out = list(keys)
-    for place in named:
-        if place != kept:
-            of_outlets = words[place] in PIPE_HEADINGS and place > kept and "outlet" not in out
-            at = words[place] in PLACE_HEADINGS and "length" not in keys
-            out[place] = "outlet" if of_outlets else "at" if at else None
-    return out
+def _over_heading(lines: list[Line], number: int, splitter: str) -> Line | None:
+    """The line above a heading that heads groups of its columns."""
+    above = lines[number - 1] if number else None
+    if above is None or not above.text.strip() or any(char.isdigit() for char in above.text):
+        return None
+    indent = len(above.text) - len(above.text.lstrip(" |"))
+    if indent < OVER_HEADING_INDENT or RULE.match(above.text):
+        return None
+    cells = [cell for cell in cells_of(above.text, splitter) if cell.text]
+    return above if all(len(cell.text.split()) <= FEWEST_KNOWN for cell in cells) else None
 
 
-def _places_named(column: int, rows: list[tuple[Line, list[Cell]]]) -> int:
-    """In how many rows the cell of a column names a place on the house."""
-    return sum(
-        any(
-            item.kind in ("direction", "part", "storey", "quarter")
-            and row[column].start <= item.start < row[column].end
-            for item in line.items
-        )
-        for line, row in rows
-        if column < len(row)
-    )
+def _table_across(lines: list[Line], number: int) -> Table | None:
+    """The table that stands on its side below a line of names, or None: a run a column."""
+    head = lines[number]
+    splitter = splitter_of(head.text, FEWEST_ACROSS + 1) or splitter_of(head.text, FEWEST_ACROSS)
+    if splitter is None or splitter == ",":
+        return None
+    if has_boxes(head.text) or (splitter == "  " and re.search(r":(?:\s|\Z)", head.text)):
+        return None
+    names = cells_of(head.text, splitter)
+    if splitter != "  " and names and (not names[0].text or known_label(names[0].text) is not None):
+        corner = True
+    else:
+        corner = bool(names) and known_label(names[0].text) is not None
+    filled = [cell for cell in (names[1:] if corner else names) if cell.text]
+    if splitter == "|" and head.text.lstrip().startswith("|") and not corner:
+        filled = names  # the empty corner was cut off with the bar
+    if len(filled) < FEWEST_ACROSS or any(_has_digit(cell) and len(cell.text) > 3 for cell in filled):
+        return None
+    rows = _rows(lines, number, splitter, 1, across=True)
+    known = [row for row in rows if (label := read_label(row.cells[0].text)) is not None and label.of_run()]
+    if len(known) < FEWEST_ACROSS or len(known) < len(rows) / 2:
+        return None
+    asked = [label.meanings[0].field for row in known if (label := read_label(row.cells[0].text)) is not None]
+    if not {"length", "left", "right", "ends", "start"} & set(asked) or not any(
+        _names_a_place(head, cell) for cell in filled
+    ):
+        return None
+    if max(len(row.cells) for row in known) < len(filled):
+        return None
+    labels = [read_label(row.cells[0].text) for row in rows]
+    return Table(head, splitter, filled, labels, rows, across=True)
 
 
-def _cells_fit(key: str, column: int, rows: list[tuple[Line, list[Cell]]]) -> bool:
-    """Whether the cells below a heading that was only guessed at say the kind of thing that it promises."""
-    filled = [(line, row[column]) for line, row in rows if column < len(row) and row[column].text]
-    filled = [(line, cell) for line, cell in filled if cell.text.lower().strip(" .") not in NOTHING]
-    if not filled:
-        return True
-    wanted = WHAT_CELLS_SAY.get(key)
-    if wanted is None:
-        return key == "note" or not any(char.isdigit() for _, cell in filled for char in cell.text)
-    fitting = sum(
-        any(item.kind in wanted and cell.start <= item.start < cell.end for item in line.items)
-        for line, cell in filled
-    )
-    return fitting >= HEADING_SHARE * len(filled)
+def _names_a_place(line: Line, cell: Cell) -> bool:
+    """Whether a cell names a place on the house."""
+    items = [item for item in line.items if item.start >= cell.start and item.end <= cell.end]
+    return any(item.kind in PLACE_KINDS or item.kind in ("lr", "quarter", "initial") for item in items)
 
 
-def _names_across(head: Line, cells: list[Cell]) -> bool:
-    """Whether the heading's cells are runs, so that the table stands on its side."""
-    named = 0
-    starts = [item.start for item in head.items]
-    for cell in cells[1:] if column_of(cells[0].text) == "run" or not cells[0].text else cells:
-        within = head.items[bisect_left(starts, cell.start) : bisect_left(starts, cell.end)]
-        items = [item for item in within if item.end <= cell.end]
-        named += bool(items) and all(
-            item.kind in ("direction", "part", "storey", "run noun", "filler", "lr") for item in items
-        )
-    return named >= FEWEST_COLUMNS - 1
+def settle_items(table: Table) -> None:
+    """Let the lines of a table have the items of their cells, each read by itself."""
+    for row in table.rows:
+        items: list[Item] = []
+        for cell in row.cells:
+            items += read_answer([(row.line, cell.start, cell.end)]).items
+        row.line.items = items

@@ -3,222 +3,289 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from gutterance.reading.discourse import OPPOSITE, Walk
-from gutterance.reading.ditto import copied
-from gutterance.reading.items import Item, Line
-from gutterance.reading.neighbours import in_context
-from gutterance.reading.places import LR_SIDE, PlaceName, fold_places
-from gutterance.reading.table_cells import CELL_HANDLERS, cell_items
-from gutterance.reading.table_finding import Cell, Table, column_of, splitter_of
+from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.job_answers import put_job_answer
+from gutterance.reading.labels import PIPE_FIELDS
+from gutterance.reading.paper import OF_PIPES, ORDER, Paper
+from gutterance.reading.table_columns import is_total
 from gutterance.reading.totals_said import totals_of_cell
+from gutterance.reading.written_answers import Answer, read_answer
 
 if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft
+    from gutterance.reading.places import PlaceName
+    from gutterance.reading.table_finding import Row, Table
 
-EMPTY = frozenset({"", "-", "--", "–", "—", "n/a", "na", "nil", "none", "x", "no", "0", "nothing", "."})
-"""Words of a cell in which there is nothing."""
-DITTO = frozenset(
-    {
-        '"',
-        "''",
-        "”",
-        "″",
-        "do",
-        "do.",
-        "ditto",
-        "same",
-        "〃",
-        '" "',
-        "as above",
-        ",,",
-        '-"-',
-        "same as above",
-    }
-)
-"""Words of a cell that repeat the row above."""
+Cells = dict[str, list[Answer]]
+"""The answers of a row by what they answer."""
+FEWEST_LETTERS = 2
+"""From so many names of one letter on, with an A among them, the letters name runs."""
 
 
-def hear_table(table: Table, walk: Walk) -> None:
+def hear_table(table: Table, paper: Paper) -> None:
     """Read a table's rows into the walk."""
+    walk = paper.walk
     walk.used.setdefault(table.head.number, [])
+    paper.run = paper.last = None
     if table.across:
-        _hear_across(table, walk)
-        return
-    last_run: RunDraft | None = None
-    for line, row in table.rows:
-        placed = _columns(table, row)
-        by_key: dict[str, tuple[Line, Cell]] = {}
-        for key, cell in placed:
-            if key is not None:
-                by_key.setdefault(key, (line, cell))
-                if key in table.guessed:
-                    walk.guessed.append((line.source(cell.start, cell.end), table.guessed[key], key))
-        if _is_total_row(row):
-            for key, cell in placed:
-                totals_of_cell(cell_items(line, cell), key, _heading_of(key, table), walk)
+        _hear_across(table, paper)
+    else:
+        _hear_rows(table, paper)
+    walk.run, walk.outlets = None, []
+    paper.run = paper.last = None
+
+
+def _hear_rows(table: Table, paper: Paper) -> None:
+    """Read a table of which each row is a run, or a pipe."""
+    paper.letters = paper.letters or _named_by_letters(table)
+    above: RunDraft | None = None
+    here: RunDraft | None = None
+    cells: Cells = {}
+    storey: Answer | None = None
+    before: Row | None = None
+    for number, row in enumerate(table.rows):
+        told = _cells(table, row)
+        if _is_total_row(table, row, told, number):
+            _hear_totals(table, row, paper)
             continue
-        run = _row_run(by_key, walk)
+        named = "run" in told and not told["run"][0].is_empty
+        if not named and here is not None and told:
+            _goes_on(told, cells, paper, here, own_pipe=_has_a_pipe(told))
+            continue
+        storey = told.get("storey", [storey])[0] if "storey" in told or storey is not None else None
+        if storey is not None and storey.is_ditto and before is not None:
+            storey = _cells(table, before).get("storey", [None])[0]
+        run = _run_of(told, paper, storey)
         if run is None:
             continue
-        _hear_row(by_key, walk, run, last_run)
-        last_run = run
-    walk.run, walk.outlets = None, []
+        if here is not None and here is not run:
+            above = here
+        _hear_cells(told, paper, above)
+        here, cells, before = run, told, row
 
 
-def _heading_of(key: str | None, table: Table) -> str:
-    """The words that head the column of that kind."""
-    if key is None or key not in table.keys:
-        return ""
-    column = table.keys.index(key)
-    end = table.starts[column + 1] if column + 1 < len(table.starts) else len(table.head.text)
-    return table.head.text[table.starts[column] : end]
+def _cells(table: Table, row: Row) -> Cells:
+    """The answers of a row by what they answer."""
+    told: Cells = {}
+    for column in table.placed(row):
+        what = table.fields[column]
+        answer = table.answer(row, column)
+        if what is not None and answer is not None and (answer.text or what == "run"):
+            told.setdefault(what, []).append(answer)
+    return told
 
 
-def _is_total_row(row: list[Cell]) -> bool:
-    """Whether a row adds up those above it."""
-    first = next((cell.text for cell in row if cell.text), "")
-    return re.match(r"\W*(?:sub\W?)?(?:totals?|sum|in all|overall)\b", first, re.IGNORECASE) is not None
+def _named_by_letters(table: Table) -> bool:
+    """Whether the runs of a table have letters for names: `A`, `B`, and B is no back."""
+    if "run" not in table.fields:
+        return False
+    column = table.fields.index("run")
+    names = {answer.plain for row in table.rows if (answer := table.answer(row, column)) is not None}
+    letters = {name[0] for name in names if re.fullmatch(r"[a-z](?:\W.*)?", name)}
+    return len(letters) >= FEWEST_LETTERS and "a" in letters and bool(letters & {"b", "c"})
 
 
-def _columns(table: Table, row: list[Cell]) -> list[tuple[str | None, Cell]]:
-    """Each cell of a row with the kind of its column."""
-    if len(row) == len(table.keys):
-        return list(zip(table.keys, row, strict=True))
-    if splitter_of(table.head.text) != "  ":
-        return list(zip(table.keys, row, strict=False))
-    placed = []
-    for cell in row:
-        nearest = min(range(len(table.starts)), key=lambda n: abs(table.starts[n] - cell.start))
-        placed.append((table.keys[nearest], cell))
-    return placed
-
-
-def _hear_across(table: Table, walk: Walk) -> None:
-    """Read a table that stands on its side: a run a column."""
-    assert table.names is not None
-    names = table.names
-    by_key: dict[str, tuple[Line, list[Cell]]] = {}
-    for line, row in table.rows:
-        key = column_of(row[0].text) if row else None
-        if key is not None:
-            by_key[key] = (line, row)
-    last_run: RunDraft | None = None
-    for column in range(1, len(names)):
-        cells = {key: (line, row[column]) for key, (line, row) in by_key.items() if column < len(row)}
-        cells["run"] = (table.head, names[column])
-        run = _row_run(cells, walk)
-        if run is not None:
-            _hear_row(cells, walk, run, last_run)
-            last_run = run
-    walk.run, walk.outlets = None, []
-
-
-def _row_run(cells: dict[str, tuple[Line, Cell]], walk: Walk) -> RunDraft | None:
-    """The run a row is about, with a side of it in focus where the name says one (`Front left`)."""
-    if "run" not in cells:
+def _run_of(told: Cells, paper: Paper, storey: Answer | None) -> RunDraft | None:
+    """The run that a row is about, brought into focus with a side of it where the name says one."""
+    if "run" not in told:
         return None
-    line, cell = cells["run"]
-    items = fold_places(cell_items(line, cell), line.text)
-    place = next((item for item in items if item.kind == "place"), None)
-    quarter = next((item for item in items if item.kind == "quarter"), None)
-    side: Item | None = next(
-        (item for item in items if item.kind in ("lr", "side") and item.value in OPPOSITE), None
-    )
-    if quarter is not None:
-        direction, which = quarter.value.split()
-        side = Item(line.number, quarter.start, quarter.end, quarter.text, "side", which)
-        place = Item(
-            line.number, quarter.start, quarter.end, quarter.text, "place", PlaceName(direction=direction)
-        )
-    name: PlaceName | None = None
-    if place is not None:
-        name = in_context(place.value, walk)
-    elif side is not None and not any(key in cells for key in ("at",)):
-        name = in_context(PlaceName(direction=LR_SIDE[side.value]), walk)
-        side = None
-    else:
-        words = re.sub(r"\A(?:run|no\.?|#)\s*", "", cell.text.strip(" .:#"), flags=re.IGNORECASE)
-        if re.fullmatch(r"\d{1,3}|[A-Za-z]", words):
-            name = PlaceName(number=words.lower() if not words.isdigit() else words)
-        elif cell.text and cell.text.lower() not in EMPTY:
-            name = PlaceName(part=re.sub(r"\s+", " ", cell.text.lower()), own=True)
+    answer = told["run"][0]
+    measured = bool({"length", "left", "ends", "start"} & set(told)) or "at" in told
+    name, side = paper.name_in(answer, measured=measured)
     if name is None:
         return None
-    run = walk.focus(name, items[0] if items else None)
-    run.tabled = True
-    run.source.append(line.source(cell.start, cell.end))
-    walk.used.setdefault(line.number, []).append((cell.start, cell.end))
+    if storey is not None:
+        name = _on_storey(name, storey, paper)
+    if "part" in told and not told["part"][0].is_empty:
+        part = next((item.value for item in told["part"][0].of("part")), None)
+        if part is not None and name.part is None and part != "main house":
+            name = replace(name, part=part)
+    if "mark" in told and not told["mark"][0].is_empty:
+        mark = told["mark"][0]
+        paper.aliases.setdefault(mark.plain, name)
+        paper.walk.use_source(mark.line.source(mark.start, mark.end))
+    run = paper.focus(name, answer)
+    if "mark" in told:
+        mark = told["mark"][0]
+        run.source.append(mark.line.source(mark.start, mark.end))
+    if "pipe" in told:
+        pipe = told["pipe"][0]
+        run.source.append(pipe.line.source(pipe.start, pipe.end))
+    if side is not None and side.value in OPPOSITE and not measured:
+        paper.walk.outlets = [paper.walk.outlet_at(side.value, side, paper.walk.text(side.value, side), None)]
     if (
-        side is not None
-        and place is not None
-        and ("height" in cells or "wall_to_fascia" in cells or "ends_at" in cells)
-        and "length" not in cells
+        re.search(r"\d", answer.text)
+        and not measured
+        and any("offset" in item.marks or item.found for item in answer.items)
     ):
-        walk.outlets = [walk.outlet_at(side.value, side, walk.text(side.value, side), None)]
+        paper.put("at", _behind_name(answer))
     return run
 
 
-def _hear_row(
-    cells: dict[str, tuple[Line, Cell]],
-    walk: Walk,
-    run: RunDraft,
-    last: RunDraft | None,
-) -> None:
-    """Read the cells of one run."""
-    order = [
-        "length",
-        "left",
-        "right",
-        "ends",
-        "outlet",
-        "at",
-        "wall_to_fascia",
-        "height",
-        "ends_at",
-        "size",
-        "roof_run",
-        "roof_pitch",
-        "gutter_size",
-        "note",
-    ]
-    for key in order:
-        if key not in cells:
-            continue
-        line, cell = cells[key]
-        walk.used.setdefault(line.number, [])
-        text = cell.text.lower().strip("*_ ")
-        if text in DITTO and last is not None:
-            _ditto(key, line, cell, walk, run, last)
-            continue
-        if text in EMPTY:
-            if key in ("outlet", "at") and text:
-                run.no_outlet = line.source(cell.start, cell.end)
-                run.source.append(run.no_outlet)
-            continue
-        CELL_HANDLERS[key](line, cell, walk, run)
+def _behind_name(answer: Answer) -> Answer:
+    """`E, 3 ft from left`: the answer without the name it begins with."""
+    match = re.match(r"[^,;:]*[,;:]\s*", answer.line.text[answer.start : answer.end])
+    if match is None:
+        return answer
+    return read_answer([(answer.line, answer.start + match.end(), answer.end)], answer.label, answer.legend)
 
 
-def _ditto(key: str, line: Line, cell: Cell, walk: Walk, run: RunDraft, last: RunDraft) -> None:
-    """Copy a cell's value from the row above."""
-    same = Item(line.number, cell.start, cell.end, cell.text, "same")
-    words = f"the {last.place.name}, the row above"
-    field = {"left": "left_end", "right": "right_end"}.get(key, key)
-    if field in last.fields:
-        run.fields[field] = copied(last.fields[field], "same as", words, same)
-    elif key in ("wall_to_fascia", "height", "ends_at") and last.outlets:
-        origin = last.outlets[-1].pipe.fields.get(key)
-        if origin is not None and run.outlets:
-            walk.pipe_value(key, copied(origin, "same as", words, same), same)
-    elif key in ("outlet", "at"):
-        for outlet in last.outlets:
-            if outlet.place is not None:
-                walk.outlets = [
-                    walk.outlet_at(
-                        outlet.place.value,
-                        same,
-                        copied(outlet.place, "same as", words, same),
-                        outlet.distance,
-                    )
-                ]
+def _on_storey(name: PlaceName, storey: Answer, paper: Paper) -> PlaceName:
+    """A run of the storey that its row tells."""
+    item = next(iter(storey.of("storey")), None)
+    if storey.is_empty or name.storey is not None:
+        return name
+    if item is not None:
+        value = item.value
+    else:
+        value = {"1": "lower", "2": "upper", "1st": "lower", "2nd": "upper", "u": "upper", "l": "lower"}.get(
+            storey.plain
+        )
+    if value is None:
+        return name
+    paper.walk.use_source(storey.line.source(storey.start, storey.end))
+    if value == "main":
+        return replace(name, level=value)
+    return replace(name, storey=value) if name.part is None else replace(name, level=value)
+
+
+def _hear_cells(told: Cells, paper: Paper, above: RunDraft | None) -> None:
+    """Read the answers of one row."""
+    if "inches" in told and "length" in told:
+        _join_inches(told)
+    here = paper.walk.outlets
+    for what in ORDER:
+        for answer in told.get(what, ()):
+            if what in PIPE_FIELDS:
+                paper.walk.outlets = list(here)
+            paper.put(what, answer, above=above)
+            if what not in PIPE_FIELDS:
+                here = paper.walk.outlets
+
+
+def _join_inches(told: Cells) -> None:
+    """A length whose feet and inches stand in columns of their own."""
+    feet, inches = told["length"][0], told["inches"][0]
+    if not feet.measures or not inches.measures or inches.measures[0].found is None:
+        return
+    first, rest = feet.measures[0], inches.measures[0]
+    if first.found is not None and rest.found is not None:
+        amounts = tuple(replace(amount, unit="foot") for amount in first.found.amounts[:1])
+        more = tuple(replace(amount, unit="inch") for amount in rest.found.amounts)
+        first.found = replace(first.found, kind="length", amounts=(*amounts, *more), value=None)
+        first.marks.setdefault("with", []).append(rest)
+
+
+def _has_a_pipe(told: Cells) -> bool:
+    """Whether a row that names no run tells of a pipe of its own."""
+    return any(
+        not answer.is_empty for what in ("height", "wall_to_fascia") for answer in told.get(what, ())
+    ) or (
+        any(not answer.is_empty for answer in told.get("outlet", ()))
+        and any(not answer.is_empty for answer in told.get("ends_at", ()))
+    )
+
+
+def _goes_on(told: Cells, cells: Cells, paper: Paper, run: RunDraft, *, own_pipe: bool) -> None:
+    """A row with no name goes on with the run above it: another pipe, or more words for its cells."""
+    paper.run = run
+    if own_pipe:
+        paper.walk.outlets = []
+        for what in ORDER:
+            for answer in told.get(what, ()):
+                if what in OF_PIPES or what == "note":
+                    paper.put(what, answer)
+        return
+    for what, answers in told.items():
+        for answer in answers:
+            first = cells.get(what, [None])[0]
+            if first is None or first.is_empty:
+                if what in ORDER:
+                    paper.put(what, answer)
+                continue
+            whole = read_answer([*first.pieces, *answer.pieces], first.label, first.legend)
+            if what in ("outlet", "at"):
+                run.outlets[:] = [outlet for outlet in run.outlets if outlet not in paper.walk.outlets]
+                fields = [outlet.pipe for outlet in paper.walk.outlets]
+                paper.walk.outlets = []
+                paper.put(what, whole)
+                for outlet, pipe in zip(paper.walk.outlets, fields, strict=False):
+                    outlet.pipe = pipe
+            elif what in ORDER and what not in ("length", "height", "wall_to_fascia"):
+                paper.put(what, whole)
+
+
+def _is_total_row(table: Table, row: Row, told: Cells, number: int) -> bool:
+    """Whether a row adds up those above it: it says so, or its lengths do."""
+    first = next((cell.text for cell in row.cells if cell.text), "")
+    if is_total(first):
+        return True
+    named = "run" in told and not told["run"][0].is_empty
+    if named or number < len(table.rows) - 1 or number == 0:
+        return False
+    if row.below_rule and not _has_a_pipe(told):
+        return True
+    lengths = [answer.measures for answer in told.get("length", ())]
+    return bool(lengths and lengths[0])
+
+
+def _hear_totals(table: Table, row: Row, paper: Paper) -> None:
+    """Keep the totals that a row tells."""
+    for column, cell in table.placed(row).items():
+        answer = read_answer([(row.line, cell.start, cell.end)], table.labels[column])
+        what = table.fields[column]
+        if what == "count":
+            what = "outlet"
+        before = list(paper.walk.totals)
+        totals_of_cell(answer.items, what, table.headings[column].text, paper.walk)
+        pipes = {"height", "wall_to_fascia", "ends_at"} & {name for name in table.fields if name is not None}
+        for total in paper.walk.totals:
+            if (
+                total not in before
+                and not is_total(next((cell.text for cell in row.cells if cell.text), ""))
+                and not answer.of("outlet", "downpipe")
+            ):
+                total.value.status, total.value.why = (
+                    "doubtful",
+                    "a row with no name was taken for the totals",
+                )
+            elif total.what == "outlets" and total not in before and pipes and not answer.of("outlet"):
+                total.value.status, total.value.why = "doubtful", "outlets, or downpipes?"
+
+
+def _hear_across(table: Table, paper: Paper) -> None:
+    """Read a table that stands on its side: a run a column."""
+    above: RunDraft | None = None
+    for number, row in enumerate(table.rows):
+        filled = [cell for cell in row.cells[1:] if cell.text]
+        label = table.labels[number]
+        of_job = (
+            [meaning.field for meaning in label.meanings if meaning.of == "job"] if label is not None else []
+        )
+        if len(filled) == 1 and of_job and len(table.headings) > 1:
+            answer = read_answer([(row.line, filled[0].start, filled[0].end)], label, table.legend)
+            if any(put_job_answer(what, answer, paper.walk) for what in of_job if what != "title"):
+                table.fields[number] = None
+    for column, heading in enumerate(table.headings):
+        named = read_answer([(table.head, heading.start, heading.end)])
+        told: Cells = {"run": [named]}
+        for number, row in enumerate(table.rows):
+            what = table.fields[number]
+            cell = table.across_cell(row, column)
+            if cell is None or not cell.text:
+                continue
+            answer = read_answer([(row.line, cell.start, cell.end)], table.labels[number], table.legend)
+            answer.guessed = table.guessed[number]
+            if what is not None:
+                told.setdefault(what, []).append(answer)
+            elif answer.of("remark"):
+                told.setdefault("note", []).append(answer)
+        name, _ = paper.name_in(named, measured=True)
+        if name is None:
+            continue
+        run = paper.focus(name, named)
+        _hear_cells(told, paper, above)
+        above = run

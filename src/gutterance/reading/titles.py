@@ -111,6 +111,17 @@ CAPITALS = re.compile(
     r"(?:,\s[A-Z][\w'’]+(?:\s[A-Z][\w'’]+){0,2})?)(?=\.(?:\s|\Z)|,\s[a-z]|\s{2,}|\s[-–—]\s|\s*\Z)"
 )
 """A line that begins with a name in capitals: `Fernlea, Upper Snoddon.`, `Marrick job. Front 42-6`."""
+SHEET_NAME = re.compile(
+    r"\A\W*(?:[\w'’]+ ){0,3}(?:sheet|form|survey|card|schedule|record|ticket|report|take-?off|notes?)\s*"
+    r"(?:[-–—:|]\s*|\s[-–—]{1,2}\s)(?=[A-Za-z0-9])",
+    re.IGNORECASE,
+)
+"""What a sheet calls itself, before the name of the job: `SURVEYOR'S SHEET - THE MANSE`."""
+NUMBERED_JOB = re.compile(
+    r"\A\W*(?:job|quote|estimate|ref|order|file|no\.?|#|card|page|sheet)\W*#?\s*\d+(?:\s*(?:of|/)\s*\d+)?\W*\Z",
+    re.IGNORECASE,
+)
+"""The number of a job, before its address."""
 NO_NAMES = frozenset(
     [
         "survey",
@@ -206,7 +217,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         _take(first, match.start("title"), match.end("title"), walk)
         _number_behind(first, match.end("title"), walk)
         return
-    name = HOUSE_NAME.match(first.text) or CAPITALS.match(first.text)
+    head = SHEET_NAME.match(first.text)
+    name = None if head is not None else HOUSE_NAME.match(first.text) or CAPITALS.match(first.text)
     if name and _names_nothing_measured(first, name.start("title"), name.end("title")):
         _take(first, name.start("title"), name.end("title"), walk)
         return
@@ -226,6 +238,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
             return
         if any(item.kind == "remark" for item in first.items) and re.search(r"\d", first.text):
             return  # `call 555 0142 for the gate`
+    if head is not None and label is None:
+        start = head.end()
     end = len(first.text)
     ends = r"\s[-–—]\s|\.\s|\s\(|;|\t|\||\s{3,}"
     if re.search(r"\d", first.text[start:].split(",")[0]):
@@ -256,7 +270,7 @@ def _is_address(line: Line, start: int, end: int) -> bool:
     before = line.text[:start].strip(" #*=-")
     talk = TALK.match(before + " x")
     label = LABEL.match(line.text)
-    if not before or label or (talk and talk.end() >= len(before)):
+    if not before or label or NUMBERED_JOB.match(before) or (talk and talk.end() >= len(before)):
         return True
     return len(before.split()) <= 12 and not any(
         item.kind in ("measure", "place", "direction", "end") and item.end <= start and not _other(item)

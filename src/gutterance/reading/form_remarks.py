@@ -1,0 +1,45 @@
+"""Remarks written on a form: sentence by sentence, each about the run that it names."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from gutterance.reading.items import Line
+from gutterance.reading.places import PlaceName, fold_places
+from gutterance.reading.speech import hear
+
+if TYPE_CHECKING:
+    from gutterance.reading.builder import RunDraft
+    from gutterance.reading.paper import Paper
+    from gutterance.reading.written_answers import Answer
+
+SENTENCE = re.compile(r"(?<=[.!?;])(?<!\bno\.)\s+(?=[A-Z])|;\s+")
+"""What stands between two sentences."""
+
+
+def hear_remarks(answer: Answer, paper: Paper, run: RunDraft | None) -> None:
+    """Keep the sentences of an answer as remarks. One that measures and says nothing to remark is heard."""
+    walk = paper.walk
+    if answer.is_empty:
+        return
+    for part in answer.parts(SENTENCE):
+        said = [item for item in part.items if item.kind == "remark"]
+        if part.measures and not said:
+            walk.run, walk.outlets = run, []
+            hear(Line(part.line.number, part.line.text, part.items), walk)
+            continue
+        about = _about(part, paper) or (run.place if run is not None else None)
+        walk.remark(part.line, part.start, part.end, said[0].value if said else "other", about)
+
+
+def _about(part: Answer, paper: Paper) -> PlaceName | None:
+    """The run that a remark names, if it is one of the note's."""
+    known = {run.place.name: run.place for run in paper.walk.runs}
+    for item in fold_places(list(part.items), part.line.text):
+        if item.kind == "place" and item.value.name in known:
+            return known[item.value.name]
+        letter = f"run {item.text.lower()}"
+        if len(item.text) == 1 and item.text.isupper() and letter in known:
+            return known[letter]
+    return None

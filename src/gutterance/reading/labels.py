@@ -1,0 +1,250 @@
+"""What the label of a form, or the heading of a column, asks for: known words, or a guess told as one."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING, Any
+
+from gutterance.reading.lexicon import LexiconError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+RUN_FIELDS = frozenset(
+    {
+        "run", "mark", "pipe", "storey", "part", "length", "left", "right", "start", "finish", "ends",
+        "outlet", "at", "count", "wall_to_fascia", "height", "ends_at", "pipe_size", "offset", "roof_run",
+        "run_roof_pitch", "run_gutter_size", "high_point", "note",
+    }
+)  # fmt: skip
+"""What may be asked of a run, of its outlet or of its pipe."""
+JOB_FIELDS = frozenset(
+    {
+        "title", "gutter", "profile", "gutter_size", "material", "thickness", "colour", "downpipe_size",
+        "hanger_spacing", "roof_pitch", "rainfall", "remark", "total length", "total downpipes",
+        "total outlets", "nothing",
+    }
+)  # fmt: skip
+"""What may be asked of the whole job. The answer to `nothing` is of no concern to the sheet."""
+PIPE_FIELDS = frozenset({"wall_to_fascia", "height", "ends_at", "pipe_size", "offset"})
+"""Fields of a downpipe, so that a left or a right in their label tells which."""
+ANSWERED = frozenset({"end", "ends_at"})
+"""Fields that have words of their own for their answers."""
+UNITS = {
+    "mm": "millimetre", "millimetres": "millimetre", "millimeters": "millimetre", "cm": "centimetre",
+    "m": "metre", "metres": "metre", "meters": "metre", "mtr": "metre", "mtrs": "metre",
+    "ft": "foot", "feet": "foot", "decimal feet": "foot", "dec ft": "foot",
+    "in": "inch", "ins": "inch", "inch": "inch", "inches": "inch", "lf": "foot", "lin ft": "foot",
+    "linear ft": "foot", "lin m": "metre", "lin metres": "metre", "linear feet": "foot",
+    "lineal feet": "foot", "lin feet": "foot", "ft in": "feet and inches", "feet inches": "feet and inches",
+    "feet and inches": "feet and inches", "ft and in": "feet and inches",
+}  # fmt: skip
+"""Units that a label may give to the bare numbers that answer it."""
+NO_UNIT = frozenset({"lr", "yn", "yes no"})
+"""What a label may add that is no unit of one number."""
+LITTLE = frozenset({"the", "a", "an", "of", "is", "are", "it", "its", "this", "that", "for"})
+"""Words that make no difference to a label."""
+SIDES = {
+    "left": "left", "l": "left", "lh": "left", "lhs": "left", "lt": "left",
+    "right": "right", "r": "right", "rh": "right", "rhs": "right", "rt": "right",
+}  # fmt: skip
+"""A left or a right in the label of a pipe's field."""
+FOR_EACH = frozenset({"each", "all", "ea", "please", "exactly", "there", "them", "here"})
+"""Words at the end of a label that do not change what it asks for."""
+LONGEST_GUESS = 6
+"""A longer label than this is not guessed at."""
+NUMBERED_PIPE = re.compile(
+    r"\A\W*(?P<what>[A-Za-z][A-Za-z./ ]*?)\s*(?:no\.?|#)?\s*(?P<number>[1-9])\W*\Z", re.IGNORECASE
+)
+"""`ds1`, `downpipe no 2`."""
+NAMED_RUN = re.compile(
+    r"\A(?:side|run|eave|wall|elevation|leg|section|stretch|piece|part|line|length)"
+    r"\s*(?:no\.?|number|#)?\s*(?P<name>(?-i:[A-Z])|\d{1,2})(?:\s*\([^)]*\))?\Z",
+    re.IGNORECASE,
+)
+"""`Side A (the door)`, `RUN #1`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """One thing a label may ask for. `sure` is false where only a word of it was known."""
+
+    field: str
+    of: str
+    sure: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label as it stands, what it may ask for in the order of likelihood, and what else it says."""
+
+    text: str
+    meanings: tuple[Meaning, ...]
+    unit: str | None = None
+    side: str | None = None
+    number: str | None = None
+
+    @property
+    def sure(self) -> bool:
+        """Whether its words are known as a label."""
+        return bool(self.meanings) and self.meanings[0].sure
+
+    def asks(self, field: str) -> bool:
+        """Whether it may ask for that."""
+        return any(meaning.field == field for meaning in self.meanings)
+
+    def of_run(self) -> bool:
+        """Whether it may be a label of a run."""
+        return any(meaning.of == "run" and meaning.sure for meaning in self.meanings)
+
+
+@dataclass(frozen=True, slots=True)
+class Labels:
+    """The labels known, the words by which others are guessed, and the words that answer a field."""
+
+    known: dict[str, tuple[Meaning, ...]]
+    likely: tuple[tuple[str, Meaning], ...]
+    answers: dict[str, dict[str, str]]
+
+
+@cache
+def built_in_labels() -> Labels:
+    """The labels that come with the program."""
+    text = resources.files("gutterance.reading").joinpath("labels.toml").read_text("utf-8")
+    return labels_from_toml(text, "labels.toml")
+
+
+def labels_from_toml(text: str, name: str) -> Labels:
+    """Read a file of labels. Raises LexiconError naming the file and the row that is wrong."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise LexiconError(f"{name}: not a TOML file: {error}") from error
+    known: dict[str, tuple[Meaning, ...]] = {}
+    likely: list[tuple[str, Meaning]] = []
+    for number, row in enumerate(data.get("label", []), start=1):
+        where = f"{name}, label {number}"
+        words, of, field = _words(row, "words", where), row.get("of"), row.get("field")
+        if of not in ("run", "job") or field not in (RUN_FIELDS if of == "run" else JOB_FIELDS):
+            raise LexiconError(f"{where}: no field {field!r} of a {of}: a label has field, of and words")
+        for word in words:
+            spelt = plain(word)
+            if any(old.field == field and old.of == of for old in known.get(spelt, ())):
+                continue  # another spelling of the same
+            known[spelt] = (*known.get(spelt, ()), Meaning(field, of))
+        likely += [(plain(word), Meaning(field, of, sure=False)) for word in _words(row, "likely", where)]
+    answers: dict[str, dict[str, str]] = {field: {} for field in ANSWERED}
+    for number, row in enumerate(data.get("answer", []), start=1):
+        where = f"{name}, answer {number}"
+        field, value = row.get("field"), row.get("value")
+        if field not in ANSWERED or not isinstance(value, str):
+            raise LexiconError(f"{where}: an answer has a field ({', '.join(sorted(ANSWERED))}) and a value")
+        for word in _words(row, "words", where):
+            if answers[field].setdefault(plain(word), value) != value:
+                raise LexiconError(f"{where}: {word!r} stands already for {answers[field][plain(word)]!r}")
+    return Labels(known, tuple(likely), answers)
+
+
+def _words(row: Any, key: str, where: str) -> list[str]:
+    """The words of a row, or an error that names it."""
+    words = row.get(key, []) if isinstance(row, dict) else None
+    if not isinstance(words, list) or not all(isinstance(word, str) and plain(word) for word in words):
+        raise LexiconError(f"{where}: {key} must be a list of texts")
+    if key == "words" and not words:
+        raise LexiconError(f"{where}: has no words")
+    return words
+
+
+def plain(text: str) -> str:
+    """A label's words alone: no capitals, marks or little words; `W/F` and `w-f` are one."""
+    text = text.lower().replace("№", " no ").replace("#", " no ")
+    text = re.sub(r"['’‘]", "", text)
+    words = re.sub(r"[^\w]+|_", " ", text)
+    words = re.sub(r"\b(?:[a-z] ){1,2}[a-z]\b", lambda letters: letters.group().replace(" ", ""), words)
+    parts = words.split()
+    return " ".join(word for word in parts if word not in LITTLE) or " ".join(parts)
+
+
+def read_label(text: str) -> Label | None:
+    """What a label asks for, or None where nothing in it is known."""
+    found = _look_up(text)
+    return found if found is not None else _guess(text)
+
+
+def known_label(text: str) -> Label | None:
+    """What a label asks for, where its words are known as one."""
+    return _look_up(text)
+
+
+@cache
+def _look_up(text: str) -> Label | None:
+    """A label that is known as it stands, or but for its unit, its side or its number."""
+    known = built_in_labels().known
+    named = NAMED_RUN.match(text.strip(" .:?_-"))
+    if named is not None:
+        return Label(text, (Meaning("run", "run"),), number=named["name"].lower())
+    words, unit = _without_unit(text)
+    for spelt in dict.fromkeys((plain(text), words)):
+        if spelt in known:
+            return Label(text, known[spelt], UNITS.get(spelt, unit))
+    side, rest = _without_side(words)
+    if side is not None and rest in known:
+        of_pipe = tuple(
+            meaning for meaning in known[rest] if meaning.field in PIPE_FIELDS or meaning.field == "outlet"
+        )
+        if of_pipe:
+            return Label(text, of_pipe, unit, side)
+    numbered = NUMBERED_PIPE.match(text)
+    if numbered is not None:
+        meanings = known.get(plain(numbered["what"]), ())
+        if any(meaning.field == "pipe" for meaning in meanings):
+            of_outlets = tuple(meaning for meaning in meanings if meaning.field == "outlet")
+            return Label(text, of_outlets or (Meaning("outlet", "run"),), unit, number=numbered["number"])
+    parts = words.split()
+    if len(parts) > 1 and parts[-1] in FOR_EACH and " ".join(parts[:-1]) in known:
+        return Label(text, known[" ".join(parts[:-1])], unit)
+    return None
+
+
+def _guess(text: str) -> Label | None:
+    """A label of several words that holds one by which it may be guessed."""
+    words, unit = _without_unit(text)
+    if not words or re.search(r"\d", words) or len(words.split()) > LONGEST_GUESS:
+        return None
+    meanings: Iterable[Meaning] = (
+        meaning for word, meaning in built_in_labels().likely if f" {word} " in f" {words} "
+    )
+    guesses = tuple(dict.fromkeys(meanings))
+    return Label(text, guesses, unit) if guesses else None
+
+
+def _without_unit(text: str) -> tuple[str, str | None]:
+    """A label's words without the unit it ends with, or has in brackets, and that unit."""
+    unit = None
+    for inner in re.findall(r"[(\[]([^)\]]*)[)\]]", text):
+        unit = unit or UNITS.get(plain(inner))
+    words = plain(re.sub(r"[(\[][^)\]]*[)\]]", " ", text))
+    parts = words.split()
+    for count in (2, 1):
+        tail = " ".join(parts[-count:])
+        if len(parts) > count and (tail in UNITS or tail in NO_UNIT):
+            return " ".join(parts[:-count]), unit or UNITS.get(tail)
+    return words, unit
+
+
+def _without_side(words: str) -> tuple[str | None, str]:
+    """A label's words without the left or right that they begin or end with."""
+    parts = words.split()
+    if len(parts) < 2:
+        return None, words
+    if parts[-1] in ("end", "side") and len(parts) > 2:
+        parts = parts[:-1]
+    if parts[-1] in SIDES:
+        return SIDES[parts[-1]], " ".join(parts[:-1]).removesuffix(" at")
+    if parts[0] in SIDES:
+        return SIDES[parts[0]], " ".join(parts[1:])
+    return None, words

@@ -1,0 +1,135 @@
+"""What of a note is tables and forms, found before any of it is heard, each line heard in its turn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from gutterance.reading.form_finding import Form, find_form, find_titles
+from gutterance.reading.forms import hear_form
+from gutterance.reading.job_answers import fill_from_words
+from gutterance.reading.paper import Paper
+from gutterance.reading.paper_keys import find_key
+from gutterance.reading.table_finding import Table, find_tables, settle_items
+from gutterance.reading.tables import hear_table
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item, Line
+
+
+TELLING = frozenset(
+    {
+        "profile",
+        "colour",
+        "material",
+        "downpipe",
+        "outlet",
+        "end",
+        "end word",
+        "cue",
+        "remark",
+        "unknown",
+        "total",
+    }
+)
+"""Kinds of items that make a title's line tell more than the title."""
+
+
+@dataclass(slots=True)
+class FoundPaper:
+    """The tables and the form of a note, and the lines that are only their key."""
+
+    paper: Paper
+    tables: dict[int, Table] = field(default_factory=dict)
+    form: Form = field(default_factory=Form)
+    keys: set[int] = field(default_factory=set)
+    lines: set[int] = field(default_factory=set)
+    said: dict[int, list[Item]] = field(default_factory=dict)
+    last: int = 0
+    spoken: bool = False
+    told: list[Line] = field(default_factory=list)
+
+    @property
+    def filled_in(self) -> set[int]:
+        """The numbers of its lines that are no key."""
+        return self.lines - self.keys
+
+    @property
+    def tells_runs(self) -> bool:
+        """Whether the lengths of runs are told in a table or a form."""
+        return self.form.of_runs or any("length" in table.fields for table in self.tables.values())
+
+
+def find_paper(note: list[Line], walk: Walk) -> FoundPaper:
+    """Find the tables and forms of a note. Their lines get the items of their answers, each read alone."""
+    paper = Paper(walk)
+    legend = find_key(note)
+    paper.legend, paper.starts_left = legend.means, legend.starts_left
+    found = FoundPaper(paper)
+    found.tables = find_tables([line for line in note if line.number not in legend.lines], legend.means)
+    in_tables = {number for table in found.tables.values() for number in table.line_numbers()}
+    comma = any(table.splitter == "," for table in found.tables.values())
+    found.form = find_form(note, in_tables | legend.lines if in_tables else set(), paper, comma=comma)
+    paper.form_of_runs = found.form.of_runs
+    if not found.tables and not found.form.of_runs:
+        found.form = Form()
+        return found
+    found.keys = legend.lines - set(found.form.lines) - in_tables
+    for table in found.tables.values():
+        settle_items(table)
+    for line in note:
+        parted = found.form.lines.get(line.number)
+        if parted is not None and parted.pairs:
+            found.said[line.number] = line.items
+            items: list[Item] = []
+            for pair in parted.pairs:
+                answer = pair.answer(paper.legend)
+                items += [item for item in answer.items if item.line == line.number]
+            line.items = items
+    find_titles(found.form, paper)
+    found.lines = in_tables | set(found.form.lines) | set(found.form.headings) | found.keys
+    return found
+
+
+def hear_paper(line: Line, found: FoundPaper) -> bool:
+    """Hear a line of a table or a form. False where it is neither, and has to be heard as words said."""
+    paper = found.paper
+    if line.number in found.tables:
+        hear_table(found.tables[line.number], paper)
+        return True
+    if (
+        any(line.number in table.line_numbers() for table in found.tables.values())
+        or line.number in found.keys
+    ):
+        return True
+    title = paper.walk.title_source
+    if (
+        (found.tables or found.form.of_runs)
+        and title is not None
+        and title.line == line.number
+        and line.number not in found.form.lines
+        and not any(item.kind in TELLING for item in line.items)
+    ):
+        return True  # `Larkfield Primary - north block (sheet 3)`: all of it is the heading
+    paper.after_speech = found.spoken
+    if found.spoken:
+        # a run named in words said between the lines of a form
+        paper.run, found.spoken = paper.walk.run, False
+    heard = hear_form(found.form, line, paper, found.last)
+    if line.text.strip():
+        found.last = line.number
+    if not heard:
+        found.spoken = True
+        found.told.append(line)
+        if line.number in found.said:
+            line.items = found.said[line.number]
+    return heard
+
+
+def finish_paper(found: FoundPaper) -> None:
+    """Put what could only be put once all of the note was heard."""
+    found.paper.finish()
+    if found.tables or found.form.of_runs:
+        for line in found.told:
+            fill_from_words(line, found.paper.walk)
