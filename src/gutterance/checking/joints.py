@@ -259,7 +259,7 @@ def _join_where_both_turn(
 
 
 def _join_chain(joints: Joints, runs: Sequence[int]) -> bool:
-    """The runs of one part, in the order said, where they go from one free end round corners to another.
+    """The runs of one part, as said, where they plainly go from one free end round corners to another.
 
     Then names do not matter: the left side of what stands at the back is told as seen from there.
     """
