@@ -146,6 +146,23 @@ def test_ask_takes_notes_sheets_and_standard_input(call: Caller, job: str) -> No
     assert "frees 1: downpipe back-1" in call("ask", job).out
 
 
+def test_a_length_worked_out_is_shown_and_holds_its_piece_until_confirmed(call: Caller) -> None:
+    call.file(
+        "box.txt",
+        "5 inch K-style, white, 2x3 downpipes\nFront 42-6 OSC both ends. Right side 28-3 OSC both ends.\n"
+        "Back OSC both ends, could not get the back length. Left side 28-3 OSC both ends.\n"
+        "Drop front left, w/f 24, height 9-4, drain.\n",
+    )
+    read = call("read", "box.txt", "--out", "box.json")
+    assert read.status == 3
+    assert "42' 6\" =" in read.out
+    lists = json.loads(call("lists", "box.json", "--json").out)
+    held = {piece["id"]: bool(piece["hold"]) for piece in lists["pieces"]}
+    assert held == {"front-1": False, "right-side-1": False, "back-1": True, "left-side-1": False}
+    assert call("amend", "box.json", "runs.back.length", "42-6", *WHO).status == 0
+    assert call("lists", "box.json", "--json").status == 0
+
+
 def test_the_closure_of_a_walk_is_shown_with_its_ratio(call: Caller) -> None:
     call.file(
         "box.txt",

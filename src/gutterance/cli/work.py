@@ -73,7 +73,12 @@ def lists_of(
 
 def sheet_status(sheet: Sheet) -> ExitStatus:
     """Whether anything on the sheet waits for an answer."""
-    open_values = any(reading.status in ("doubtful", "missing") for _, reading in sheet.readings())
+    # a length that nobody measured waits to be confirmed, though it was worked out
+    open_values = any(
+        reading.status in ("doubtful", "missing")
+        or (reading.status == "inferred" and path.endswith(".length"))
+        for path, reading in sheet.readings()
+    )
     return ExitStatus.ON_HOLD if open_values or sheet.unread or sheet.damage else ExitStatus.DONE
 
 
