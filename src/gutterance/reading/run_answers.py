@@ -67,10 +67,10 @@ def _settle_unit(item: Item, walk: Walk) -> None:
         and INWARDS.search(item.text)
         and found.amounts[0].unit == "inch"
         and len(found.amounts) == 1
+        and found.amounts[0].value >= SHORTEST_IN_MM
     ):
-        if found.amounts[0].value >= SHORTEST_IN_MM:
-            # `RH, 150 in`: so far in from the end
-            item.found = found = replace(found, kind="bare", amounts=(replace(found.amounts[0], unit=None),))
+        # `RH, 150 in`: so far in from the end
+        item.found = found = replace(found, kind="bare", amounts=(replace(found.amounts[0], unit=None),))
     if found.kind != "bare":
         return
     if len(found.amounts) == 2 and found.amounts[1].joint == "-" and found.amounts[1].value == 0:
