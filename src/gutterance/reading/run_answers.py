@@ -62,15 +62,11 @@ def _settle_unit(item: Item, walk: Walk) -> None:
     found = item.found
     if found is None:
         return
-    if (
-        walk.metric
-        and INWARDS.search(item.text)
-        and found.amounts[0].unit == "inch"
-        and len(found.amounts) == 1
-        and found.amounts[0].value >= SHORTEST_IN_MM
-    ):
+    first = found.amounts[0] if len(found.amounts) == 1 else None
+    inwards = first is not None and first.unit == "inch" and INWARDS.search(item.text)
+    if walk.metric and first is not None and inwards and first.value >= SHORTEST_IN_MM:
         # `RH, 150 in`: so far in from the end
-        item.found = found = replace(found, kind="bare", amounts=(replace(found.amounts[0], unit=None),))
+        item.found = found = replace(found, kind="bare", amounts=(replace(first, unit=None),))
     if found.kind != "bare":
         return
     if len(found.amounts) == 2 and found.amounts[1].joint == "-" and found.amounts[1].value == 0:
