@@ -322,3 +322,8 @@ def test_an_exception_to_what_was_said_of_both(read: Callable[..., Any]) -> None
         for outlet, pipe in zip(seen.sheet.outlets, seen.sheet.downpipes, strict=True)
     }
     assert heights == {"left": 122, "right": 114}
+
+
+def test_where_somebody_stopped_is_no_end(read: Callable[..., Any]) -> None:
+    seen = read("Back 31-0 outside both ends. We stopped for lunch there.")
+    seen.ends("back", "outside corner", "outside corner")

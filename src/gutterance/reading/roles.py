@@ -36,6 +36,10 @@ FARTHEST_SIDE = 4.0
 """A side that stands farther off than this (as `matching.distance` counts) belongs to something else."""
 FARTHEST_CUE = 3.5
 """A side or a cue that stands farther off than this belongs to something else."""
+STOPPING = frozenset({"stop", "stops", "stopped"})
+"""Words for an end that are also what somebody does ..."""
+PERSONS = frozenset({"i", "we", "he", "she", "they", "you", "i'd", "we'd"})
+"""... behind these."""
 WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by"])
 """Words beside `wall` by which it is an end."""
 
@@ -45,6 +49,7 @@ def assign_roles(items: list[Item]) -> None:
     _weak_ends(items)
     _weak_cues(items)
     _walls_of_caps(items)
+    _stopped_walking(items)
     _hedges(items)
     _counts(items)
     _offsets(items)
@@ -105,6 +110,13 @@ def _weak_ends(items: list[Item]) -> None:
                 and items[place - 2].text.lower() in ("on", "off", "from", "off of")
             ):
                 item.kind, item.value = "word", "wall"
+
+
+def _stopped_walking(items: list[Item]) -> None:
+    """`I stopped at the chimney`: what somebody did, no end of a run."""
+    for before, item in pairwise(items):
+        if item.kind == "end" and item.text.lower() in STOPPING and before.text.lower() in PERSONS:
+            item.kind, item.value = "word", ""
 
 
 def _walls_of_caps(items: list[Item]) -> None:
