@@ -5,6 +5,8 @@ Works on the items between one place coming into focus and the next. Marks items
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from gutterance.reading.items import Item
 from gutterance.reading.matching import distance, pair_neighbours
 
