@@ -1,0 +1,169 @@
+"""The plan drawing: true to scale, complete, and no label over another."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import xml.etree.ElementTree as ElementTree
+
+import pytest
+from any_sheets import any_sheet
+from houses import four_sides, outlet, pipe, reading, run, sheet
+from hypothesis import given, settings
+from random_houses import random_house
+
+from gutterance.lists import make_lists
+from gutterance.render.drawing.plan import draw_plan, plan_by_storey
+from gutterance.render.drawing.scene import Box, Line, Scene, Text
+from gutterance.render.drawing.svg import svg_text
+from gutterance.render.drawing.walk_round import walk_round
+from gutterance.render.plain import tape
+from gutterance.sheet.models import Sheet
+from gutterance.shop import load_shop
+
+SHOP = load_shop()
+
+
+def drawn(house: Sheet) -> Scene:
+    return draw_plan(make_lists(house, [], SHOP), house)
+
+
+def texts(scene: Scene) -> list[str]:
+    return [one.text for one in scene.texts()]
+
+
+def overlap_of_texts(scene: Scene) -> float:
+    """The area [pt²] by which lines of different labels cover one another, from the lines' own places."""
+    lines = [(one.label, one.box()) for one in scene.texts() if one.label is not None]
+    lines.sort(key=lambda row: row[1].left)
+    area = 0.0
+    for at, (label, box) in enumerate(lines):
+        for other, there in itertools.takewhile(lambda row: row[1].left < box.right, lines[at + 1 :]):
+            if other != label or there == box:
+                wide = min(box.right, there.right) - max(box.left, there.left)
+                tall = min(box.bottom, there.bottom) - max(box.top, there.top)
+                area += max(wide, 0.0) * max(tall, 0.0)
+    return area
+
+
+def off_paper(scene: Scene) -> list[Text]:
+    paper = Box(0, 0, scene.width, scene.height)
+    return [one for one in scene.texts() if one.box().around(paper) != paper]
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_no_label_over_another_on_500_random_houses(block: int) -> None:
+    for seed in range(block * 50, block * 50 + 50):
+        house = random_house(seed)
+        lists = make_lists(house, [], SHOP)
+        for scene in plan_by_storey(lists, house):
+            assert overlap_of_texts(scene) == 0.0, seed
+            assert not any(one.overlaps(other) for one, other in itertools.combinations(scene.labels, 2)), (
+                seed
+            )
+            walls = [mark for mark in scene.marks if isinstance(mark, Line) and mark.width in (3.0, 2.0)]
+            assert walls, seed
+            assert not off_paper(scene), seed
+
+
+def test_the_measure_of_overlap_sees_one() -> None:
+    scene = Scene(100, 100)
+    scene.add(Text((10, 10), "one", label=1), Text((12, 11), "two", label=2))
+    assert overlap_of_texts(scene) > 0
+
+
+def test_a_closed_house_is_to_scale_and_closes() -> None:
+    """A rectangle 42' 6" by 26' 1 1/2": its sides on paper are in that proportion (plane geometry)."""
+    house = four_sides()
+    (chain,) = walk_round(house, make_lists(house, [], SHOP))
+    assert chain.gap == pytest.approx(0)
+    walls = [m for m in drawn(house).marks if isinstance(m, Line) and m.width == 3.0 and len(m.points) == 2][
+        :4
+    ]
+    long = [math.dist(*wall.points) for wall in walls]
+    assert long[0] / long[1] == pytest.approx(510 / 313.5)
+    assert long[0] == pytest.approx(long[2])
+    front = walls[0].points
+    assert front[0][0] < front[1][0], "the front runs left to right"
+    assert front[0][1] == pytest.approx(max(y for wall in walls for _, y in wall.points)), "and is lowest"
+
+
+def test_every_run_outlet_and_fall_is_told() -> None:
+    house = four_sides()
+    lists = make_lists(house, [], SHOP)
+    said = texts(draw_plan(lists, house))
+    for one in house.runs:
+        assert one.name in said
+        assert tape(one.length and one.length.value) in said
+    assert {"front-1", "front-2", "back-1", "back-2"} <= set(said)
+    lows = {
+        tape(fall.below_high_point)
+        for fall in lists.falls
+        if fall.below_high_point and fall.what != "high point"
+    }
+    assert all(any(low in text for text in said) for low in lows)
+
+
+def test_an_unknown_length_is_dashed_with_a_question_mark_and_drawn_as_closure_tells() -> None:
+    house = four_sides()
+    house.runs[2].length = None
+    lists = make_lists(house, [], SHOP)
+    (chain,) = walk_round(house, lists)
+    assert chain.runs[2].drawn == pytest.approx(510)
+    scene = draw_plan(lists, house)
+    assert "length ?" in texts(scene)
+    assert any(isinstance(mark, Line) and mark.dash == 7.0 for mark in scene.marks)
+
+
+def test_walls_that_do_not_close_are_shown_so() -> None:
+    house = four_sides()
+    assert house.runs[0].length is not None
+    house.runs[0].length = type(house.runs[0].length).model_validate(reading("300 in"))
+    assert "does not close" in texts(drawn(house))
+
+
+def test_loose_runs_stand_on_the_sides_they_are_named_for() -> None:
+    house = sheet([run("front", "400 in"), run("back", "400 in")])
+    scene = drawn(house)
+    walls = [one for one in scene.marks if isinstance(one, Line) and one.width == 3.0]
+    front, back = (one.points[0][1] for one in walls[:2])
+    assert front > back + 50
+    assert any("was not measured" in text for text in texts(scene))
+
+
+def test_north_only_where_the_note_names_sides_by_the_compass() -> None:
+    assert "N" not in texts(drawn(four_sides()))
+    named = sheet([run("north side", "400 in"), run("south side", "400 in")])
+    assert "N" in texts(drawn(named))
+
+
+def test_a_danger_is_marked_on_its_run_and_told_below() -> None:
+    source = {"line": 1, "start": 0, "end": 1, "text": "x"}
+    house = sheet(
+        [run("front", "400 in")],
+        remarks=[{"kind": "hazard", "about": "front", "text": "wasps", "source": source}],
+    )
+    said = texts(drawn(house))
+    assert "!" in said
+    assert "! 1 wasps" in said
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["</text><script>alert(1)</script>", "a\x00\x1b[31m\ufffe\ud800", "واجهة 42", "🏠" * 40, "x" * 300, "$\\input{x}$", "&amp;"],
+)  # fmt: skip
+def test_any_name_is_inert(name: str) -> None:
+    house = sheet([run("front", "400 in")], [outlet("o", "front")], [pipe("o")])
+    house.runs[0].name = name
+    house.title = name
+    root = ElementTree.fromstring(svg_text(drawn(house)))
+    tags = {element.tag.rpartition("}")[2] for element in root.iter()}
+    assert tags <= {"svg", "title", "rect", "polyline", "polygon", "circle", "text"}
+
+
+@settings(max_examples=60, deadline=None)
+@given(any_sheet())
+def test_any_sheet_can_be_drawn(house: Sheet) -> None:
+    scene = drawn(house)
+    assert overlap_of_texts(scene) == 0.0
+    ElementTree.fromstring(svg_text(scene))
