@@ -27,7 +27,7 @@ def test_every_list_is_written_and_the_json_comes_back(tmp_path: Path) -> None:
     lists = make_lists(house, [], SHOP)
     written = write_lists(lists, house, [], tmp_path / "a" / "b", SHOP)
     assert sorted(path.name for path in written) == sorted(os.listdir(tmp_path / "a" / "b"))
-    assert {path.suffix for path in written} == {".txt", ".csv", ".json"}
+    assert {path.suffix for path in written} == {".txt", ".csv", ".json", ".pdf", ".svg"}
     text = (tmp_path / "a" / "b" / "lists.json").read_text(encoding="utf-8")
     assert Lists.model_validate_json(text) == lists
     assert json.loads((tmp_path / "a" / "b" / "findings.json").read_text(encoding="utf-8")) == []

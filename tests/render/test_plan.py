@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 import xml.etree.ElementTree as ElementTree
+from typing import TYPE_CHECKING
 
 import pytest
 from any_sheets import any_sheet
@@ -18,8 +19,10 @@ from gutterance.render.drawing.scene import Box, Line, Scene, Text
 from gutterance.render.drawing.svg import svg_text
 from gutterance.render.drawing.walk_round import walk_round
 from gutterance.render.plain import tape
-from gutterance.sheet.models import Sheet
 from gutterance.shop import load_shop
+
+if TYPE_CHECKING:
+    from gutterance.sheet.models import Sheet
 
 SHOP = load_shop()
 
@@ -38,7 +41,9 @@ def overlap_of_texts(scene: Scene) -> float:
     lines.sort(key=lambda row: row[1].left)
     area = 0.0
     for at, (label, box) in enumerate(lines):
-        for other, there in itertools.takewhile(lambda row: row[1].left < box.right, lines[at + 1 :]):
+        for other, there in lines[at + 1 :]:
+            if there.left >= box.right:
+                break
             if other != label or there == box:
                 wide = min(box.right, there.right) - max(box.left, there.left)
                 tall = min(box.bottom, there.bottom) - max(box.top, there.top)
@@ -150,8 +155,16 @@ def test_a_danger_is_marked_on_its_run_and_told_below() -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["</text><script>alert(1)</script>", "a\x00\x1b[31m\ufffe\ud800", "واجهة 42", "🏠" * 40, "x" * 300, "$\\input{x}$", "&amp;"],
-)  # fmt: skip
+    [
+        "</text><script>alert(1)</script>",
+        "a\x00\x1b[31m\ufffe\ud800",
+        "واجهة 42",
+        "🏠" * 40,
+        "x" * 300,
+        "$\\input{x}$",
+        "&amp;",
+    ],
+)
 def test_any_name_is_inert(name: str) -> None:
     house = sheet([run("front", "400 in")], [outlet("o", "front")], [pipe("o")])
     house.runs[0].name = name

@@ -81,8 +81,8 @@ def _ring(dice: random.Random) -> list[dict[str, Any]]:
                     run("a", "34 in", "out in", left_angle=angle, right_angle=angle),
                     run("a", f"{long // 3} in", "in out", left_angle=angle)]  # fmt: skip
         else:
-            out.append(run("a", f"{long + (dice.randint(-30, 30) if side == 3 and dice.random() < 0.3 else 0)} in",
-                           "out out"))  # fmt: skip
+            slip = dice.randint(-30, 30) if side == 3 and dice.random() < 0.3 else 0
+            out.append(run("a", f"{long + slip} in", "out out"))
     return out
 
 

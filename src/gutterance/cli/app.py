@@ -71,7 +71,21 @@ WordsOption = Annotated[
         help="The shop's own words (TOML); if not given, words.toml beside the --shop file.",
     ),
 ]
-
+PaperOption = Annotated[
+    str | None,
+    typer.Option(
+        "--paper", metavar="SIZE", help="letter or a4; else A4 for a metric job, letter for others."
+    ),
+]
+OnlyOption = Annotated[
+    str | None,
+    typer.Option(
+        "--only",
+        metavar="NAMES",
+        help="Write only these, as in cut,install: cut, install, load, office (PDF); "
+        "plan, strips, pipes (SVG); text; csv; json.",
+    ),
+]
 RainfallOption = Annotated[
     str | None,
     typer.Option(
@@ -401,6 +415,7 @@ def history(
 Examples:
   gutterance lists job.json --out job
   gutterance lists job.json --out job --shop shop.toml
+  gutterance lists job.json --out job --paper a4 --only cut,install
   gutterance lists job.json --rainfall "6 in/h" --rain-method "metal trade"
   gutterance lists job.json --json
 
@@ -410,6 +425,8 @@ rain than it can take."""
 def lists(
     sheet: SheetArgument,
     out: OutFolder = None,
+    paper: PaperOption = None,
+    only: OnlyOption = None,
     shop: ShopOption = None,
     rainfall: RainfallOption = None,
     rain_file: RainFileOption = None,
@@ -420,9 +437,11 @@ def lists(
 ) -> None:
     """Make the crew's lists from a field sheet.
 
-    Prints the cut list and the downpipe list; --out writes these, the install sheet,
-    the hardware list and the drainage check as text, CSV and JSON. Left and right are
-    as the installer faces the wall. What is on hold is marked, and is kept out of the
+    Prints the cut list and the downpipe list; --out writes the papers to print (cut
+    list, install sheet, load list and office summary as PDF), the drawings (SVG), and
+    all lists as text, CSV and JSON. Each page bears a short code of the sheet's
+    version, so that an old print is seen to be old. Left and right are as the
+    installer faces the wall. What is on hold is marked, and is kept out of the
     machine order. Rainfall is never guessed: without it the check says so.
     """
     from gutterance.cli import work
@@ -433,7 +452,15 @@ def lists(
     stands = work.standing_of(open_sheet(sheet), [sheet])
     raise typer.Exit(
         work.finish_lists(
-            stands.sheet, stands.findings, out, shop, as_json=as_json, with_sheet=False, rain=asked
+            stands.sheet,
+            stands.findings,
+            out,
+            shop,
+            as_json=as_json,
+            with_sheet=False,
+            rain=asked,
+            paper=paper,
+            only=only,
         )
     )
 
@@ -504,6 +531,8 @@ Exit status 3 says that a piece or a pipe is on hold, or a question is open."""
 def run(
     notes: NotesArgument,
     out: OutFolder = None,
+    paper: PaperOption = None,
+    only: OnlyOption = None,
     shop: ShopOption = None,
     rainfall: RainfallOption = None,
     rain_file: RainFileOption = None,
@@ -527,7 +556,15 @@ def run(
     stands = work.standing_of(work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop)), notes)
     raise typer.Exit(
         work.finish_lists(
-            stands.sheet, stands.findings, out, shop, as_json=as_json, with_sheet=True, rain=asked
+            stands.sheet,
+            stands.findings,
+            out,
+            shop,
+            as_json=as_json,
+            with_sheet=True,
+            rain=asked,
+            paper=paper,
+            only=only,
         )
     )
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from gutterance.lists.models import Lists
     from gutterance.notes import Note
     from gutterance.reading.own_words import OwnWords
+    from gutterance.render.paper_names import PaperSize
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
@@ -129,19 +130,25 @@ def lists_text(lists: Lists, shop: Shop, *, with_rain: bool) -> list[str]:
 
 def finish_lists(
     sheet: Sheet, findings: Sequence[Finding], out: str | None, shop_file: str | None, *, as_json: bool,
-    with_sheet: bool, rain: RainAsked | None = None,
+    with_sheet: bool, rain: RainAsked | None = None, paper: str | None = None, only: str | None = None,
 ) -> ExitStatus:  # fmt: skip
     """Make, write and print the lists; before them the read-back and the findings where `with_sheet`."""
     from gutterance.render.files import write_lists
     from gutterance.render.text import findings_text, read_back
 
+    wanted = papers_wanted(only)
     folder = Path(out) if out is not None else None
+    if folder is None and (only is not None or paper is not None):
+        raise Refusal("--only and --paper are about files: give --out a folder for them")
     if folder is not None and folder.exists() and not folder.is_dir():
         raise Refusal(f"{out} is a file: give --out a folder for the lists")
     lists, shop = lists_of(sheet, findings, shop_file, rain)
     # what only the layout can tell (a fall too great, a pipe the shop file lacks) is asked with the rest
     every = [*findings, *lists.findings]
-    written = write_lists(lists, sheet, list(findings), folder, shop) if folder is not None else []
+    written = []
+    if folder is not None:
+        size = paper_size(paper, sheet)
+        written = write_lists(lists, sheet, list(findings), folder, shop, size, wanted)
     if as_json:
         data: dict[str, Any] = lists.model_dump(mode="json", by_alias=True, exclude_none=True)
         if with_sheet:
@@ -161,7 +168,37 @@ def finish_lists(
         )
     if folder is not None:
         tell_files(written, folder)
+        if any(path.suffix == ".pdf" for path in written):
+            from gutterance.render.sheet_code import sheet_code
+
+            talk(f"these papers bear the code {sheet_code(sheet, lists)}: a print with another code is old")
     return lists_status(lists, findings)
+
+
+def papers_wanted(only: str | None) -> tuple[str, ...]:
+    """The papers that `--only` names, all where it names none. Raises Refusal for a name there is not."""
+    from gutterance.render.paper_names import PAPERS
+
+    if only is None:
+        return PAPERS
+    names = [name.strip().lower() for name in only.split(",") if name.strip()]
+    unknown = [name for name in names if name not in PAPERS]
+    if unknown or not names:
+        what = f"knows no {', '.join(unknown)}" if unknown else "names nothing"
+        raise Refusal(f"--only {what}: name one or more of {', '.join(PAPERS)}, with commas between")
+    return tuple(name for name in PAPERS if name in names)
+
+
+def paper_size(paper: str | None, sheet: Sheet) -> PaperSize:
+    """The paper asked for; else A4 for a metric job, letter for another. Raises Refusal for another size."""
+    if paper is None:
+        return "a4" if sheet.defaults.units == "metric" else "letter"
+    size = paper.strip().lower()
+    if size == "a4":
+        return "a4"
+    if size == "letter":
+        return "letter"
+    raise Refusal(f"--paper {paper}: say letter or a4")
 
 
 def findings_data(findings: Sequence[Finding]) -> list[dict[str, Any]]:

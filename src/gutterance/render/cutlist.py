@@ -54,20 +54,25 @@ def cut_list(lists: Lists, shop: Shop | None = None) -> str:
         lines += ["", "Assumed, since not said:"]
         lines += [line for one in lists.assumed for line in wrapped(harmless(one), "  ~ ", "    ")]
     if shop is not None:
-        lines += ["", *wrapped(_fit_words(lists, shop), "", "  ")]
+        lines += ["", *wrapped(fit_words(lists, shop), "", "  ")]
     return page(lines)
 
 
-def held_reasons(held: list[tuple[str, list[Hold]]]) -> list[str]:
-    """Each hold once, with the pieces or pipes it keeps waiting, and the question that frees them."""
+def waiting_on(held: list[tuple[str, list[Hold]]]) -> dict[tuple[str, str | None], list[str]]:
+    """What each hold says and asks, with the pieces or pipes it keeps waiting."""
     waiting: dict[tuple[str, str | None], list[str]] = {}
     for name, holds in held:
         for hold in holds:
             names = waiting.setdefault((hold.says, hold.question), [])
             if name not in names:  # two numbers of one line may be asked about in the same words
                 names.append(name)
+    return waiting
+
+
+def held_reasons(held: list[tuple[str, list[Hold]]]) -> list[str]:
+    """Each hold once, with the pieces or pipes it keeps waiting, and the question that frees them."""
     lines = []
-    for (says, question), names in waiting.items():
+    for (says, question), names in waiting_on(held).items():
         asks = f"  {harmless(question)}" if question else ""
         lines += wrapped(f"? {', '.join(names)}: {sentence(says)}{asks}", "  ", "    ")
     return lines
@@ -161,7 +166,8 @@ def _order(lists: Lists) -> list[str]:
     return [*lines, *wrapped(f"Then hang {listed(last)}.", "  ", "    ")]
 
 
-def _fit_words(lists: Lists, shop: Shop) -> str:
+def fit_words(lists: Lists, shop: Shop) -> str:
+    """The fit and corner rules the pieces were made by, in one sentence."""
     fit = shop.fit
     corner, inside, cap, wall, lap, trim = (
         rule(one, lists)

@@ -55,12 +55,12 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
     elif pipe.rule == "elbow to elbow":
         lines.append(f"      no gooseneck: elbow straight into elbow, drop {short(pipe.drop)}")
     else:
-        lines += wrapped(_gooseneck(pipe), "      ", "        ")
+        lines += wrapped(gooseneck_words(pipe), "      ", "        ")
     cuts = " + ".join(cut(one) for one in pipe.wall_cuts) if len(pipe.wall_cuts) > 1 else ""
     parts = f" in {len(pipe.wall_cuts)} lengths, top first: {cuts}" if cuts else ""
     lines += wrapped(f"wall pipe  {cut(pipe.wall_pipe)}{parts}", "      ", "        ")
     for bend in pipe.bends:
-        lines += wrapped(_bend(bend), "      ", "        ")
+        lines += wrapped(bend_words(bend), "      ", "        ")
     if pipe.tail is not None:
         lines.append(f"      tail       {cut(pipe.tail)}")
     if pipe.parts:
@@ -73,14 +73,16 @@ def _pipe(pipe: DownpipeList, box: str) -> list[str]:
     return lines
 
 
-def _bend(bend: Bend) -> str:
+def bend_words(bend: Bend) -> str:
+    """An offset or arm: which way, how far, its cuts and the height it takes."""
     words = f"{bend.what}: {bend.way}, over {short(bend.throw)}" if bend.way != "arm" else bend.what
     cuts = " + ".join(cut(one) for one in bend.cuts) or "no pipe between its elbows"
     high = f", its lower end {tape(bend.above_foot)} above the foot" if bend.above_foot is not None else ""
     return f"{words}   {cuts}, drop {short(bend.drop)}{high}"
 
 
-def _gooseneck(pipe: DownpipeList) -> str:
+def gooseneck_words(pipe: DownpipeList) -> str:
+    """The gooseneck's cut and drop, by which rule, and what the other rule would have."""
     words = f"gooseneck  {cut(pipe.gooseneck)}"
     if pipe.rule is None or pipe.gooseneck is None:
         return words

@@ -1,4 +1,4 @@
-"""All lists written to a folder: text for paper, CSV and JSON. Each file whole or not at all."""
+"""All lists written to a folder: PDF, drawings, text, CSV and JSON. Each file whole or not at all."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import json
 import os
 from typing import TYPE_CHECKING
 
+from gutterance.render.paper_names import DRAWINGS, PAPERS, PDFS
 from gutterance.render.tables import tables
 from gutterance.render.text import (
     cut_list,
@@ -18,29 +19,41 @@ from gutterance.render.text import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Mapping, Sequence
     from pathlib import Path
 
     from gutterance.checking.findings import Finding
     from gutterance.lists.models import Lists
+    from gutterance.render.paper_names import PaperSize
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
 
 def write_lists(
-    lists: Lists, sheet: Sheet, findings: Sequence[Finding], out: Path, shop: Shop | None = None
-) -> list[Path]:
-    """Write every list to the folder `out`, made if need be; the paths written, papers first.
+    lists: Lists, sheet: Sheet, findings: Sequence[Finding], out: Path, shop: Shop | None = None,
+    size: PaperSize = "letter", only: Collection[str] = PAPERS,
+) -> list[Path]:  # fmt: skip
+    """Write what `only` names (of PAPERS) to the folder `out`, made if need be; the paths written.
 
-    All files are first written aside and then put in place, so that a full disk leaves the old ones
-    whole. Raises OSError, with the file's name, where the folder cannot be made or written.
+    All are made first, then written aside, then put in place, so that an error or a full disk leaves the old
+    ones whole. Raises OSError, with the file's name, where the folder cannot be made or written.
     """
-    return put_in_place(_texts(lists, sheet, findings, shop), out)
+    files: dict[str, str | bytes] = {}
+    if any(name in only for name in (*PDFS, *DRAWINGS)):
+        from gutterance.render.papers import papers
 
-
-def _texts(lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: Shop | None) -> dict[str, str]:
+        files.update(papers(lists, sheet, findings, shop, size, only))
     every = [*findings, *lists.findings]
-    found = [one.model_dump(mode="json", by_alias=True) for one in every]
+    if "text" in only:
+        files.update(_texts(lists, sheet, every, shop))
+    if "csv" in only:
+        files.update(tables(lists))
+    if "json" in only:
+        files.update(_json(lists, sheet, every))
+    return put_in_place(files, out)
+
+
+def _texts(lists: Lists, sheet: Sheet, every: Sequence[Finding], shop: Shop | None) -> dict[str, str]:
     return {
         "read-back.txt": read_back(sheet),
         "findings.txt": findings_text(every),
@@ -49,25 +62,31 @@ def _texts(lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: Shop |
         "install-sheet.txt": install_sheet(lists, shop),
         "hardware.txt": hardware_list(lists, shop),
         "drainage.txt": drainage_check(lists, shop),
-        **tables(lists),
+    }
+
+
+def _json(lists: Lists, sheet: Sheet, every: Sequence[Finding]) -> dict[str, str]:
+    found = [one.model_dump(mode="json", by_alias=True) for one in every]
+    return {
         "sheet.json": sheet.model_dump_json(by_alias=True, exclude_none=True, indent=1) + "\n",
         "findings.json": json.dumps(found, ensure_ascii=False, indent=1) + "\n",
         "lists.json": lists.model_dump_json(by_alias=True, indent=1) + "\n",
     }
 
 
-def put_in_place(texts: dict[str, str], out: Path) -> list[Path]:
-    """Write texts to files of a folder, all aside first, then each renamed into its place.
+def put_in_place(files: Mapping[str, str | bytes], out: Path) -> list[Path]:
+    """Write files of a folder, all aside first, then each renamed into its place.
 
     Raises OSError; what was written aside is then taken away again.
     """
     out.mkdir(parents=True, exist_ok=True)
-    aside = {name: out / f".{name}.{os.getpid()}.new" for name in texts}
+    aside = {name: out / f".{name}.{os.getpid()}.new" for name in files}
     try:
-        for name, text in texts.items():
-            # newline="" keeps the CSV's own line ends; a lone surrogate of a broken note becomes a ?
-            with aside[name].open("w", encoding="utf-8", errors="replace", newline="") as file:
-                file.write(text)
+        for name, content in files.items():
+            # a lone surrogate of a broken note becomes a ?; line ends stay as they are, the CSV's own too
+            data = content if isinstance(content, bytes) else content.encode("utf-8", "replace")
+            with aside[name].open("wb") as file:
+                file.write(data)
                 file.flush()
                 os.fsync(file.fileno())
         for name, path in aside.items():
@@ -75,4 +94,4 @@ def put_in_place(texts: dict[str, str], out: Path) -> list[Path]:
     finally:
         for path in aside.values():
             path.unlink(missing_ok=True)
-    return [out / name for name in texts]
+    return [out / name for name in files]

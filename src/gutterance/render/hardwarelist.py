@@ -17,7 +17,7 @@ def hardware_list(lists: Lists, shop: Shop | None = None) -> str:
     rows = [["", "load", "item", "on hold", "why"]]
     for one in lists.hardware:
         load = one.count + one.spare
-        count = str(load) if one.unit == "each" else f"{load} {_many(one.unit, load)}"
+        count = str(load) if one.unit == "each" else f"{load} {many(one.unit, load)}"
         held = str(one.on_hold) if one.on_hold else ""
         spare = f"{one.count} used, {one.spare} spare; " if one.spare else ""
         rows.append(["[ ]", count, harmless(one.item), held, spare + harmless(one.why)])
@@ -27,7 +27,7 @@ def hardware_list(lists: Lists, shop: Shop | None = None) -> str:
     return page(lines)
 
 
-def _many(unit: str, count: int) -> str:
+def many(unit: str, count: int) -> str:
     """A unit in its plural: its first word bears the s (`lengths of 10' 0"`)."""
     if count == 1:
         return unit

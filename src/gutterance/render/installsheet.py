@@ -16,6 +16,8 @@ _MARKS = (
     "Low by: how far below the stretch's highest point."
 )
 
+FALLS_RULE = "Falls at least {drop} in {over}; hangers never wider than said."
+
 
 def install_sheet(lists: Lists, shop: Shop | None = None) -> str:
     """Stretch by stretch: where each run is low and by how much, where the hangers go, how laps lie."""
@@ -28,8 +30,9 @@ def install_sheet(lists: Lists, shop: Shop | None = None) -> str:
         lines += wrapped(f"{mark}{about}: {harmless(caution.says)}{source}", "", "  ")
     lines += ["", *wrapped(_MARKS)]
     if shop is not None:
-        rate = f"{rule(shop.fall.drop, lists)} in {rule(shop.fall.over, lists)}"
-        lines += wrapped(f"Falls at least {rate}; hangers never wider than said.")
+        lines += wrapped(
+            FALLS_RULE.format(drop=rule(shop.fall.drop, lists), over=rule(shop.fall.over, lists))
+        )
     falls: dict[str, list[Fall]] = defaultdict(list)
     for fall in lists.falls:
         falls[fall.run].append(fall)
@@ -75,13 +78,14 @@ def _run(run: str, pieces: list[Piece], falls: list[Fall], hangers: Hangers | No
             lines += columns(rows, "    ")
     for piece in pieces:
         if piece.right == "lap" and piece.right_lap is not None:
-            lines.append(f"    lap: {_lap(piece)}")
+            lines.append(f"    lap: {lap_words(piece)}")
     if hangers is not None:
         lines += _hangers(hangers)
     return lines
 
 
-def _lap(piece: Piece) -> str:
+def lap_words(piece: Piece) -> str:
+    """How the lap at a piece's right end lies."""
     if piece.right_lap == "unknown":
         return f"{harmless(piece.id)} meets the next piece; lay the piece the water comes from over the other"
     other = "the next piece to its right"
@@ -102,14 +106,16 @@ def _hangers(hangers: Hangers) -> list[str]:
 
 
 def _moves(movement: Movement | None) -> list[str]:
-    if movement is None:
-        return []
+    return [] if movement is None else wrapped(movement_words(movement), "    ", "      ")
+
+
+def movement_words(movement: Movement) -> str:
+    """How far a run grows, and where its expansion joints are."""
     at = ", ".join(tape(one) for one in movement.joints)
     over = tape(movement.joint_over)
     joints = f"an expansion joint at {at}" if at else f"no joint up to {over} by the shop's rule"
     metal = f"{harmless(movement.material)}: {harmless(movement.source)}"
-    words = f"grows {short(movement.moves)} from cold to hot ({metal}); {joints}"
-    return wrapped(words, "    ", "      ")
+    return f"grows {short(movement.moves)} from cold to hot ({metal}); {joints}"
 
 
 def _name(run: str, pieces: list[Piece]) -> str:

@@ -38,6 +38,11 @@ def harmless(text: str) -> str:
     )
 
 
+def unbroken(text: str) -> str:
+    """The same words, with spaces inside a length that no line may end at."""
+    return _WITHIN_LENGTH.sub("\u00a0", text)
+
+
 def wrapped(text: str, indent: str = "", hanging: str | None = None) -> list[str]:
     """The text in lines no wider than the paper, later ones indented by `hanging`. No length is ever broken.
 
@@ -47,9 +52,8 @@ def wrapped(text: str, indent: str = "", hanging: str | None = None) -> list[str
     if not text.strip():
         return []
     later = indent if hanging is None else hanging
-    whole = _WITHIN_LENGTH.sub("\u00a0", text)
     lines = textwrap.wrap(
-        whole, WIDTH, initial_indent=indent, subsequent_indent=later, break_on_hyphens=False
+        unbroken(text), WIDTH, initial_indent=indent, subsequent_indent=later, break_on_hyphens=False
     )
     return [line.replace("\u00a0", " ") for line in lines]
 

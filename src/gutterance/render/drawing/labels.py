@@ -214,7 +214,7 @@ def _cells(box: Box) -> list[tuple[int, int]]:
 
 
 def _cells_along(line: Segment) -> list[tuple[int, int]]:
-    """The cells a segment runs through, by boxes along it: a long slanting one does not fill the whole grid."""
+    """The cells a segment runs through, by boxes along it: a slanting one does not fill the whole grid."""
     (x0, y0), (x1, y1) = line
     count = max(1, min(400, math.ceil(max(abs(x1 - x0), abs(y1 - y0)) / _CELL)))
     cells: dict[tuple[int, int], None] = {}

@@ -1,6 +1,6 @@
 """A downpipe from the side, top to bottom: each part with its cut, and the straps with their heights.
 
-Not to scale: the parts stand in their order, the numbers count. Strap heights are up from the wall pipe's foot.
+Not to scale: the parts stand in their order, the numbers count. Straps: up from the wall pipe's foot.
 """
 
 from __future__ import annotations
@@ -49,9 +49,11 @@ def _pipe_line(straight: bool, low: float) -> list[Mark]:
         way = ((_OUT, _TOP), (_OUT, _TOP + 12), (_PIPE, low - 10), (_PIPE, _FOOT))
     gutter = ((top - 14, _TOP - 16), (top - 10, _TOP), (top + 12, _TOP), (top + 12, _TOP - 16))
     marks: list[Mark] = [Line(gutter, 1.6), Line(((wall, low - 26), (wall, _FOOT + 6)), 1.0)]
-    marks += [
-        Line(((wall, y), (wall + 5, y - 5)), 0.5) for y in range(int(low) - 18, int(_FOOT) + 6, 9)
-    ]
+    marks += [Line(((wall, y), (wall + 5, y - 5)), 0.5) for y in range(int(low) - 18, int(_FOOT) + 6, 9)]
+    if not straight:  # fascia and soffit, which the gooseneck comes back under
+        marks.append(
+            Line(((top + 14, _TOP - 18), (top + 14, _TOP + 3), (wall, _TOP + 3), (wall, low - 26)), 1.0)
+        )
     marks += [Line(way, 7.0), Line(way, 5.0, ink="white")]
     marks += [Circle(at, 1.8, "black", 0.0) for at in way[1:-1]]
     return marks

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.checking.places import position
@@ -143,7 +144,7 @@ class _Plan:
         kind = one.left if side == "left" else one.right
         x, y = one.along
         along = (-x, y) if side == "left" else (x, -y)
-        self.used.add(kind)
+        self.used.add("unknown end" if kind in ("unknown", "splice") else kind)
         if kind in ("outside", "inside"):
             self._symbol(symbols.corner(at, kind))
         else:
@@ -257,7 +258,7 @@ class _Plan:
     def _arrows(self, run: StandingRun, falls: list[Fall]) -> None:
         """One arrow a leg, on the house side, from the higher place to the lower."""
         turning = [f for f in falls if f.what not in ("lap", "expansion joint")]
-        for one, other in zip(turning, turning[1:], strict=False):
+        for one, other in pairwise(turning):
             if (
                 one.at is None
                 or other.at is None
@@ -283,7 +284,7 @@ class _Plan:
 
     def _laps(self, run: StandingRun) -> None:
         pieces = self.pieces[run.run.run.id]
-        for piece, after in zip(pieces, pieces[1:], strict=False):
+        for piece, after in pairwise(pieces):
             if piece.right not in ("lap", "expansion joint") or after.starts_at is None:
                 continue
             at = run.at(float(after.starts_at.inches))
@@ -295,7 +296,7 @@ class _Plan:
                                       (-run.inward[0], -run.inward[1]), 3))  # fmt: skip
 
     def scene(self, title: str, width: float) -> tuple[Scene, bool]:
-        """Everything drawn, the paper as large as it needs to be, the key below; and whether it is crowded."""
+        """Everything drawn, the paper as large as it must be, the key below; and whether it is crowded."""
         placed = Placer(self.rooms, self.walls).place(self.wanted)
         marks = list(self.under)
         marks += [Line(one.leader, 0.6) for one in placed if one.leader is not None]

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.render.drawing import symbols
-from gutterance.render.drawing.scene import Circle, Line, Mark, Text, folded, moved
+from gutterance.render.drawing.scene import Line, Mark, Text, folded, moved
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from gutterance.render.drawing.scene import Point
+    from gutterance.render.drawing.walk_round import Turned
 
 _TEXT = 9.5
 _ROW = 24.0
@@ -18,21 +19,31 @@ _COLUMN = 178.0
 _UP: Point = (0.0, -1.0)
 _OVER: Point = (1.0, 0.0)
 
+
+def _end(kind: Turned) -> list[Mark]:
+    return [Line(((0, 0), (9, 0)), 3.0), *symbols.free_end((9, 0), _UP, _OVER, kind)]
+
+
+def _outlet(*, pipe: bool) -> list[Mark]:
+    marks = symbols.outlet((8, 0), _UP, known=True, pipe=pipe)
+    return [moved(mark, (0, 5)) for mark in marks] if pipe else marks
+
+
 _SYMBOLS: dict[str, tuple[str, Callable[[], list[Mark]]]] = {
     "outside": ("outside corner", lambda: symbols.corner((8, 0), "outside")),
     "inside": ("inside corner", lambda: symbols.corner((8, 0), "inside")),
-    "free": ("end cap", lambda: [Line(((0, 0), (9, 0)), 3.0), *symbols.free_end((9, 0), _UP, _OVER, "free")]),
-    "wall": ("ends at a wall", lambda: [Line(((0, 0), (9, 0)), 3.0), *symbols.free_end((9, 0), _UP, _OVER, "wall")]),
-    "unknown end": ("end not known", lambda: [Circle((8, 0), 3.2, "white", 1.0)]),
-    "outlet": ("outlet", lambda: symbols.outlet((8, 0), _UP, known=True, pipe=False)),
-    "downpipe": ("downpipe, wall side", lambda: [moved(m, (0, 5)) for m in symbols.outlet((8, 0), _UP, known=True, pipe=True)]),
-    "high point": ("high point", lambda: [moved(m, (0, 4)) for m in symbols.high_point((8, 0), _UP)]),
+    "free": ("end cap", lambda: _end("free")),
+    "wall": ("ends at a wall", lambda: _end("wall")),
+    "unknown end": ("end not known", lambda: _end("unknown")),
+    "outlet": ("outlet", lambda: _outlet(pipe=False)),
+    "downpipe": ("downpipe, wall side", lambda: _outlet(pipe=True)),
+    "high point": ("high point", lambda: [moved(mark, (0, 4)) for mark in symbols.high_point((8, 0), _UP)]),
     "fall": ("the water runs this way", lambda: symbols.arrow((0, 0), (18, 0))),
     "splice": ("lap or joint", lambda: [Line(((0, 0), (16, 0)), 3.0), *symbols.splice((8, 0), _UP)]),
     "danger": ("danger, see below", lambda: symbols.danger((8, 1), 1)[:2]),
     "unknown": ("length not known", lambda: [Line(((0, 0), (20, 0)), 2.0, 7.0)]),
     "gap": ("walls do not meet", lambda: [Line(((0, 0), (20, 0)), 1.2, 2.0, "red")]),
-}  # fmt: skip
+}
 
 
 def key_marks(

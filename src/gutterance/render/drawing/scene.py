@@ -69,7 +69,7 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line through two or more points. `dash` is how long its strokes and gaps are, 0 for an unbroken one."""
+    """A line through two or more points. `dash` is how long its strokes are, 0 for an unbroken one."""
 
     points: tuple[Point, ...]
     width: float = 1.0
@@ -100,7 +100,7 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of text; `at` is the left end, middle or right end of its base line. `turned`: read upwards."""
+    """One line of text; `at` is the start, middle or end of its base line. `turned`: read upwards."""
 
     at: Point
     text: str

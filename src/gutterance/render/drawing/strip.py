@@ -7,6 +7,7 @@ than it is, or it could not be seen.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.render.drawing import symbols
@@ -53,7 +54,7 @@ class _Run:
 
 
 def strips(lists: Lists, lengths: dict[str, Length | None], width: float = 720.0) -> list[tuple[str, Scene]]:
-    """Each run's id with its strip [pt wide], in the order of the stretches. `lengths`: as measured, by run."""
+    """Each run's id with its strip, in the order of the stretches. `lengths`: as measured, by run."""
     out = []
     done: set[str] = set()
     for channel in lists.channels:
@@ -92,7 +93,9 @@ def _strip(run: _Run, width: float) -> Scene:
     spacing = run.hangers.spacing if run.hangers is not None else None
     if run.hangers is not None and run.hangers.count is not None:
         gap = f", none wider apart than {short(spacing)}" if spacing is not None else ""
-        words = f"{run.hangers.count} hangers{gap}. Above: mark from the left end. Below: how low it is there."
+        words = (
+            f"{run.hangers.count} hangers{gap}. Above: mark from the left end. Below: how low it is there."
+        )
     else:
         words = "Hangers: not known yet."
     scene.add(Text((0, top + 9), words, SIZE))
@@ -134,7 +137,9 @@ class _Row:
     def _within(self, at: Length | None) -> bool:
         if at is None:
             return False
-        return self.first <= float(at.inches) < self.last or (self.last >= self.run.inches and at.inches >= self.last)
+        return self.first <= float(at.inches) < self.last or (
+            self.last >= self.run.inches and at.inches >= self.last
+        )
 
     def _profile(self) -> list[Point]:
         """The gutter's lip: how far down at each place where its fall changes."""
@@ -193,14 +198,16 @@ class _Row:
     def _end(self, end: str, x: float, lip: float, way: int) -> None:
         """A word beside each end, short enough for the paper's margin."""
         words = {"end cap": "cap", "wall": "wall", "lap": "lap", "unknown": "?"}.get(end)
-        words = words or ("out" if end.startswith("outside") else "in" if end.startswith("inside") else "joint")
+        words = words or (
+            "out" if end.startswith("outside") else "in" if end.startswith("inside") else "joint"
+        )
         self.scene.add(Line(((x, lip - 3), (x, lip + _DEPTH + 3)), 2.2))
         self.scene.add(Text((x + way * 4, lip + 9), words, SIZE, True, "start" if way > 0 else "end"))
 
 
 def _between(known: Sequence[tuple[float, float]], at: float) -> float:
     """How low it is at a place, on the straight line between the two known places round it."""
-    for (one, low), (other, lower) in zip(known, known[1:], strict=False):
+    for (one, low), (other, lower) in pairwise(known):
         if one <= at <= other:
             return low if other == one else low + (lower - low) * (at - one) / (other - one)
     return known[0][1] if at < known[0][0] else known[-1][1]

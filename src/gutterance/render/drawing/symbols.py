@@ -1,4 +1,4 @@
-"""The plan's symbols, of our own making: told apart by shape alone, so that a black and white print will do."""
+"""The plan's symbols, of our own making: told apart by shape alone, for prints in black and white."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def corner(at: Point, turned: Turned) -> list[Mark]:
 
 
 def free_end(at: Point, inward: Point, along: Point, kind: Turned) -> list[Mark]:
-    """An end cap is a bar across the gutter, a wall a bar with hatching behind it, unknown three dots' width."""
+    """An end cap is a bar across the gutter, a wall a bar with hatching behind it, an unknown one a ring."""
     over = along[0], along[1]
     if kind == "unknown":
         return [Circle(at, 3.2, "white", 1.0)]

@@ -30,7 +30,7 @@ Turned = Literal["outside", "inside", "free", "wall", "splice", "unknown"]
 
 @dataclass(slots=True)
 class DrawnRun:
-    """A run on the ground. `length` is None where no list may rest on it; `drawn` is what it is drawn as [in]."""
+    """A run on the ground. `length` is None where there is none to draw; `drawn` is what is drawn [in]."""
 
     run: Run
     length: Length | None

@@ -1,0 +1,89 @@
+"""Papers set as PDF: words and drawings go in as data, one template sets them all."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gutterance.render.drawing.scene import folded, shown
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    import typst
+
+    from gutterance.render.paper_names import PaperSize
+    from gutterance.render.pdf.blocks import Block
+
+_SIZES = {"letter": ("us-letter", 612.0, 792.0), "a4": ("a4", 595.28, 841.89)}
+_SIDES, _ENDS = 72.0, 102.0
+_TEMPLATE = Path(__file__).with_name("paper.typ")
+_PLAIN = 0x0590
+"""Signs below this, and general punctuation, are in the faces that come with the setter."""
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What stands on every page: the list's name, the job, the sheet's code and who made it."""
+
+    name: str
+    job: str
+    code: str
+    made_by: str
+
+
+def room(size: PaperSize) -> tuple[float, float]:
+    """How wide and high the part of a page is that blocks may fill [pt]."""
+    _, wide, high = _SIZES[size]
+    return wide - _SIDES, high - _ENDS
+
+
+class Setter:
+    """Sets papers of one size; fonts are looked for once."""
+
+    def __init__(self, size: PaperSize) -> None:
+        self._size = size
+        self._compilers: dict[bool, typst.Compiler] = {}
+
+    def pdf(self, heading: Heading, blocks: Sequence[Block]) -> bytes:
+        """One paper. The same words give the same bytes."""
+        paper = _paper(heading, blocks, self._size)
+        compiler = self._compiler(all_faces=not _all_plain(paper))
+        out = compiler.compile(format="pdf", sys_inputs={"paper": paper})
+        if not isinstance(out, bytes):  # a list of pages comes for pictures only
+            raise TypeError(f"the setter gave {type(out).__name__} in place of a PDF")
+        return out
+
+    def _compiler(self, *, all_faces: bool) -> typst.Compiler:
+        """With the machine's own faces only where a name needs them: finding them takes its time."""
+        import typst
+
+        if all_faces not in self._compilers:
+            self._compilers[all_faces] = typst.Compiler(
+                str(_TEMPLATE), root=str(_TEMPLATE.parent), ignore_system_fonts=not all_faces
+            )
+        return self._compilers[all_faces]
+
+
+def _paper(heading: Heading, blocks: Sequence[Block], size: PaperSize) -> str:
+    job = shown(heading.job)
+    short = (folded(job, 44, 1) or [""])[0]
+    data = {
+        "size": _SIZES[size][0],
+        "wide": room(size)[0],
+        "name": heading.name,
+        "job": short,
+        "title": job if short != job else "",
+        "code": heading.code,
+        "made_by": shown(heading.made_by),
+        "blocks": list(blocks),
+    }
+    return json.dumps(data, ensure_ascii=False).encode("utf-8", "replace").decode("utf-8")
+
+
+def _all_plain(text: str) -> bool:
+    return (
+        all(ord(one) < _PLAIN or 0x2000 <= ord(one) < 0x2400 for one in text) if not text.isascii() else True
+    )
