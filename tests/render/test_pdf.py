@@ -157,7 +157,7 @@ def test_what_is_on_hold_stands_apart_and_out_of_order() -> None:
     text = text_of(readers["cut"])
     at = text.index("ONHOLD:DONOTMAKE")
     for piece in lists.pieces:
-        assert (text.index(squeezed(f"{piece.id}5")) > at) == bool(piece.hold), piece.id
+        assert (text.index(squeezed(f"{piece.id}{piece.run_name},5")) > at) == bool(piece.hold), piece.id
     assert "ONHOLD:DONOTCUT" in text_of(readers["install"])
 
 

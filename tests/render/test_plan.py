@@ -101,12 +101,17 @@ def test_every_run_outlet_and_fall_is_told() -> None:
         assert one.name in said
         assert tape(one.length and one.length.value) in said
     assert {"front-1", "front-2", "back-1", "back-2"} <= set(said)
-    lows = {
-        tape(fall.below_high_point)
-        for fall in lists.falls
-        if fall.below_high_point and fall.what != "high point"
-    }
-    assert all(any(low in text for text in said) for low in lows)
+    outlets = [fall for fall in lists.falls if fall.what.startswith("outlet")]
+    assert len(outlets) == 4
+    assert all(f"low {tape(fall.below_high_point)}" in said for fall in outlets)
+    assert sum(text.startswith("HIGH") for text in said) == sum(
+        fall.what == "high point" for fall in lists.falls
+    )
+
+
+def test_a_drop_is_told_at_each_end_that_has_no_outlet_beside_it() -> None:
+    said = texts(drawn(sheet([run("front", "480 in")], [outlet("o", "front", "centre")])))
+    assert said.count("high end") == 2
 
 
 def test_an_unknown_length_is_dashed_with_a_question_mark_and_drawn_as_closure_tells() -> None:

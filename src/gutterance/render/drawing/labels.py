@@ -3,28 +3,35 @@
 Each label offers places: round its anchors, near ones first, in the direction it prefers. They are placed one
 by one, the weightiest first; a label that finds its near places taken may push out one label no heavier that
 has another place to go to; else it goes further out, on a leader. Since there is always room further
-out, every label is placed. A grid of cells keeps each look to its neighbourhood.
+out, every label is placed.
 """
 
 from __future__ import annotations
 
 import math
-from collections import defaultdict
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from gutterance.render.drawing.raster import SQUARE, Raster, box_squares, line_squares
 from gutterance.render.drawing.scene import LEADING, Box, Point, text_width
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-Segment = tuple[Point, Point]
+    from gutterance.render.drawing.raster import Squares
 
-_CELL = 40.0
+Segment = tuple[Point, Point]
+Reach = tuple[float, ...]
+
 _NEAR = (3.0, 8.0)
 _FAR = (16.0, 25.0, 36.0, 50.0, 70.0, 100.0)
 _OUTSIDE = 130.0
-_FURTHEST = 1500.0
+_LOOKS = 10
+"""How many clear places are weighed against one another."""
+_OWN = 9.0
+_MINE = -1
+_FURTHEST = 450.0
 _LEADER_FROM = 12.0
 """A label further than this from its anchor gets a line to it [pt]."""
 _TURNS = [(step + 1) // 2 * (1 if step % 2 else -1) * math.pi / 8 for step in range(16)]
@@ -62,24 +69,23 @@ class Placed:
     box: Box
     leader: Segment | None
     cost: float
+    squares: tuple[Squares, Squares] | None = None
+    """What its room and its leader take of the paper, once that was worked out."""
 
 
 class Placer:
     """Places labels among symbols (boxes) and walls (segments) that they must keep off."""
 
     def __init__(self, symbols: Sequence[Box], walls: Sequence[Segment]) -> None:
-        self._boxes: dict[int, Box] = {}
-        self._lines: dict[int, Segment] = {}
-        self._labels: dict[int, int] = {}
-        self._leaders: set[int] = set()
-        self._grid: defaultdict[tuple[int, int], list[int]] = defaultdict(list)
-        self._next = 0
-        self._placed: dict[int, Placed] = {}
-        self._rooms: dict[int, list[int]] = {}
+        self._fixed, self._symbols, self._walls = Raster(), Raster(), Raster()
         for box in symbols:
-            self._add_box(box)
+            self._symbols.take(box_squares(box))
+            self._fixed.take(box_squares(box))
         for wall in walls:
-            self._add_line(wall)
+            self._walls.take(line_squares(*wall))
+            self._fixed.take(line_squares(*wall))
+        self._placed: dict[int, Placed] = {}
+        self._again()
 
     def place(self, wanted: Sequence[Wanted]) -> list[Placed]:
         """Every label with its room, in the order given."""
@@ -99,50 +105,41 @@ class Placer:
             self._put(number, again if again is not None and again.cost < placed.cost else placed)
         return [self._placed[number] for number in range(len(wanted))]
 
-    def _add_box(self, box: Box) -> int:
-        number = self._next = self._next + 1
-        self._boxes[number] = box
-        for cell in _cells(box):
-            self._grid[cell].append(number)
-        return number
-
-    def _add_line(self, line: Segment) -> int:
-        number = self._next = self._next + 1
-        self._lines[number] = line
-        for cell in _cells_along(line):
-            self._grid[cell].append(number)
-        return number
-
     def _put(self, number: int, placed: Placed) -> None:
         self._placed[number] = placed
-        room = self._add_box(placed.box)
-        self._labels[room] = number
-        self._rooms[number] = [room]
-        if placed.leader is not None:
-            line = self._add_line(placed.leader)
-            self._leaders.add(line)
-            self._rooms[number].append(line)
+        self._mark(placed)
+
+    def _mark(self, placed: Placed) -> None:
+        if placed.squares is None:
+            line = line_squares(*placed.leader) if placed.leader is not None else []
+            placed.squares = box_squares(placed.box), line
+        room, line = placed.squares
+        self._labels.take(room)
+        self._leaders.take(line)
+        self._all.take(room)
+        self._all.take(line)
 
     def _remove(self, number: int) -> Placed:
         placed = self._placed.pop(number)
-        room, *lines = self._rooms.pop(number)
-        for cell in _cells(self._boxes.pop(room)):
-            self._grid[cell].remove(room)
-        del self._labels[room]
-        for line in lines:
-            for cell in _cells_along(self._lines.pop(line)):
-                self._grid[cell].remove(line)
-            self._leaders.discard(line)
+        self._again()
         return placed
 
-    def _best(self, wanted: Wanted, reach: Sequence[float]) -> Placed | None:
-        """The cheapest place that is clear; candidates come cheapest first, so that the look ends early."""
+    def _again(self) -> None:
+        """The paper with what is fixed and the labels that stand: squares may be shared, so none is wiped."""
+        self._labels, self._leaders, self._all = Raster(), Raster(), Raster(self._fixed.rows.copy())
+        for placed in self._placed.values():
+            self._mark(placed)
+
+    def _best(self, wanted: Wanted, reach: Reach) -> Placed | None:
+        """The cheapest of the first places that are clear; they come cheapest first, crossings apart."""
         best: Placed | None = None
+        left = _LOOKS
         for cost, box, leader in _places(wanted, reach):
-            if best is not None and cost >= best.cost:
+            if left == 0 or (best is not None and cost >= best.cost):
                 break
-            if self._holder(box) is not None:
+            if not self._clear(box, self._all):
                 continue
+            left -= 1
             extra = 0.0 if leader is None else self._crossings(leader)
             if extra is not None and (best is None or cost + extra < best.cost):
                 best = Placed(wanted, box, leader, cost + extra)
@@ -151,19 +148,20 @@ class Placer:
     def _pushing(self, wanted: Wanted) -> Placed | None:
         """A near place held by one label no heavier, which then moves; None where there is none such."""
         for cost, box, leader in _places(wanted, _NEAR):
-            room = self._holder(box)
-            holder = self._labels.get(room or 0)
-            if holder is None or self._placed[holder].wanted.weight > wanted.weight:
+            if not self._clear(box, self._fixed) or not self._clear(box, self._leaders):
                 continue
-            moved = self._remove(holder)
-            if self._holder(box) is None:
-                self._put(-1, Placed(wanted, box, leader, cost))
-                elsewhere = self._best(moved.wanted, _NEAR)
-                mine = self._remove(-1)
-                if elsewhere is not None:
-                    self._put(holder, elsewhere)
-                    return mine
-            self._put(holder, moved)
+            room = box.grown(_AIR + SQUARE)
+            holders = [number for number, one in self._placed.items() if one.box.overlaps(room)]
+            if len(holders) != 1 or self._placed[holders[0]].wanted.weight > wanted.weight:
+                continue
+            moved = self._remove(holders[0])
+            mine = Placed(wanted, box, leader, cost)
+            self._put(_MINE, mine)
+            elsewhere = self._best(moved.wanted, _NEAR)
+            self._remove(_MINE)
+            self._put(holders[0], elsewhere or moved)
+            if elsewhere is not None:
+                return mine
         return None
 
     def _outside(self, wanted: Wanted) -> Placed:
@@ -175,72 +173,62 @@ class Placer:
             if found is not None:
                 return found
             if nearest is None:
-                clear = (one for one in _places(wanted, (reach,)) if self._holder(one[1]) is None)
+                clear = (one for one in _places(wanted, (reach,)) if self._clear(one[1], self._all))
                 nearest = next((Placed(wanted, box, leader, cost) for cost, box, leader in clear), None)
             reach *= 1.2
         return nearest
 
-    def _holder(self, box: Box) -> int | None:
-        """What already stands in a place, one thing of possibly several; None where it is clear."""
-        room = box.grown(_AIR)
-        grid, boxes, lines = self._grid, self._boxes, self._lines
-        for cell in _cells(room):
-            for number in grid.get(cell, ()):
-                held = boxes.get(number)
-                if held.overlaps(room) if held is not None else touches(lines[number], room):
-                    return number
-        return None
+    @staticmethod
+    def _clear(box: Box, raster: Raster) -> bool:
+        return raster.clear(box.left - _AIR, box.top - _AIR, box.right + _AIR, box.bottom + _AIR)
 
     def _crossings(self, leader: Segment) -> float | None:
-        """What a leader's crossings cost: another leader most, a wall less; None where it crosses a label."""
-        near = {number for cell in _cells_along(leader) for number in self._grid.get(cell, ())}
-        cost = 0.0
-        for number in near:
-            held = self._boxes.get(number)
-            if held is None:
-                if _cross(self._lines[number], leader):
-                    cost += 40.0 if number in self._leaders else 20.0
-            elif touches(leader, held):
-                if number in self._labels:
-                    return None
-                cost += 0.0 if _holds(held, leader[0]) else 15.0
-        return cost
+        """What a leader's crossings cost: another leader most, a wall less; None where it crosses a label.
+
+        Its first few points lie on its own symbol and wall, and count for nothing.
+        """
+        squares = line_squares(_from(leader, _OWN), leader[1])
+        if self._labels.meets(squares):
+            return None
+        cost = 40.0 if self._leaders.meets(squares) else 0.0
+        if self._walls.meets(squares):
+            cost += 20.0
+        return cost + (15.0 if self._symbols.meets(squares) else 0.0)
 
 
-def _cells(box: Box) -> list[tuple[int, int]]:
-    left, right = math.floor(box.left / _CELL), math.floor(box.right / _CELL)
-    top, bottom = math.floor(box.top / _CELL), math.floor(box.bottom / _CELL)
-    return [(column, row) for row in range(top, bottom + 1) for column in range(left, right + 1)]
+def _from(leader: Segment, off: float) -> Point:
+    (x0, y0), (x1, y1) = leader
+    long = math.hypot(x1 - x0, y1 - y0)
+    part = min(off / long, 1.0) if long else 0.0
+    return x0 + (x1 - x0) * part, y0 + (y1 - y0) * part
 
 
-def _cells_along(line: Segment) -> list[tuple[int, int]]:
-    """The cells a segment runs through, by boxes along it: a slanting one does not fill the whole grid."""
-    (x0, y0), (x1, y1) = line
-    count = max(1, min(400, math.ceil(max(abs(x1 - x0), abs(y1 - y0)) / _CELL)))
-    cells: dict[tuple[int, int], None] = {}
-    for step in range(count):
-        ax, ay = x0 + (x1 - x0) * step / count, y0 + (y1 - y0) * step / count
-        bx, by = x0 + (x1 - x0) * (step + 1) / count, y0 + (y1 - y0) * (step + 1) / count
-        cells.update(dict.fromkeys(_cells(Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))))
-    return list(cells)
+@lru_cache(maxsize=64)
+def _ranked(reach: Reach, anchors: int) -> list[tuple[float, int, float, int]]:
+    """Cost, anchor, distance and turn of each place, cheapest first: the same for every label."""
+    places = [
+        (distance + abs(turn) * 6.0 + rank * 5.0, rank, distance, number)
+        for rank in range(anchors)
+        for distance in reach
+        for number, turn in enumerate(_TURNS)
+    ]
+    return sorted(places)
 
 
-def _places(wanted: Wanted, reach: Sequence[float]) -> Iterator[tuple[float, Box, Segment | None]]:
+def _places(wanted: Wanted, reach: Reach) -> Iterator[tuple[float, Box, Segment | None]]:
     """Places with what each costs, cheapest first. Only near an anchor are its lesser anchors tried too."""
     half_w, half_h = wanted.width / 2, wanted.height / 2
     liked = math.atan2(wanted.toward[1], wanted.toward[0])
-    ways = [(abs(off) * 6.0, math.cos(liked + off), math.sin(liked + off)) for off in _TURNS]
-    places = [
-        (distance + turned + rank * 5.0, rank, distance, cos, sin)
-        for rank, _ in enumerate(wanted.anchors if reach is _NEAR else wanted.anchors[:2])
-        for distance in reach
-        for turned, cos, sin in ways
-    ]
-    places.sort()
-    for cost, rank, distance, cos, sin in places:
+    steps = []
+    for turn in _TURNS:
+        cos, sin = math.cos(liked + turn), math.sin(liked + turn)
+        side = _sign(cos) * half_w * min(1.0, abs(cos) * 1.5)
+        steps.append((cos, sin, side, _sign(sin) * half_h * min(1.0, abs(sin) * 1.5)))
+    count = len(wanted.anchors) if reach is _NEAR else min(len(wanted.anchors), 2)
+    for cost, rank, distance, number in _ranked(reach, count):
         anchor = wanted.anchors[rank]
-        x = anchor[0] + cos * distance + _sign(cos) * half_w * min(1.0, abs(cos) * 1.5)
-        y = anchor[1] + sin * distance + _sign(sin) * half_h * min(1.0, abs(sin) * 1.5)
+        cos, sin, side, down = steps[number]
+        x, y = anchor[0] + cos * distance + side, anchor[1] + sin * distance + down
         box = Box(x - half_w, y - half_h, x + half_w, y + half_h)
         if box.left < anchor[0] < box.right and box.top < anchor[1] < box.bottom:
             continue
@@ -253,37 +241,3 @@ def _sign(value: float) -> float:
 
 def _nearest(box: Box, point: Point) -> Point:
     return min(max(point[0], box.left), box.right), min(max(point[1], box.top), box.bottom)
-
-
-def _holds(box: Box, point: Point) -> bool:
-    return box.left <= point[0] <= box.right and box.top <= point[1] <= box.bottom
-
-
-def touches(segment: Segment, box: Box) -> bool:
-    """Whether a segment enters the inside of a box (clipping by the box's four sides).
-
-    >>> touches(((0, 0), (10, 10)), Box(4, 4, 6, 6)), touches(((0, 0), (10, 0)), Box(4, 0, 6, 6))
-    (True, False)
-    """
-    (x0, y0), (x1, y1) = segment
-    dx, dy = x1 - x0, y1 - y0
-    enter, leave = 0.0, 1.0
-    for delta, low, high in ((dx, box.left - x0, box.right - x0), (dy, box.top - y0, box.bottom - y0)):
-        if abs(delta) < 1e-9:
-            if low >= 0 or high <= 0:
-                return False
-            continue
-        first, last = sorted((low / delta, high / delta))
-        enter, leave = max(enter, first), min(leave, last)
-        if enter >= leave:
-            return False
-    return True
-
-
-def _cross(one: Segment, other: Segment) -> bool:
-    def side(a: Point, b: Point, c: Point) -> float:
-        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-    a, b = one
-    c, d = other
-    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0

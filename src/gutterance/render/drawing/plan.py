@@ -29,7 +29,8 @@ _ARROW_OFF = 9.0
 _LEAST_ARROW = 26.0
 _MARGIN = 8.0
 _SAME_SPOT = 1.0
-_TRIES = 4
+_BY_OUTLET = 18.0
+_TRIES = 3
 _GROW = 1.3
 _TOO_FAR = 105.0
 """A leader longer than this [pt] says that the walls are drawn too small for what is to be told of them."""
@@ -43,8 +44,13 @@ def draw_plan(lists: Lists, sheet: Sheet, width: float = 720.0, height: float = 
     return whole
 
 
-def plan_by_storey(lists: Lists, sheet: Sheet, width: float = 720.0, height: float = 520.0) -> list[Scene]:
-    """A drawing for each storey, about `width` by `height` [pt], larger where its labels need that."""
+def plan_by_storey(
+    lists: Lists, sheet: Sheet, width: float = 720.0, height: float = 520.0, tries: int = _TRIES
+) -> list[Scene]:
+    """A drawing for each storey, about `width` by `height` [pt], larger where its labels need that.
+
+    `tries` bounds how often it is drawn larger: on a page it is made smaller again, its words too.
+    """
     storeys = blocks_of(walk_round(sheet, lists))
     if not storeys:
         scene = Scene(width, 40.0)
@@ -54,7 +60,7 @@ def plan_by_storey(lists: Lists, sheet: Sheet, width: float = 720.0, height: flo
     for name, blocks in storeys:
         title = shown(name).upper() if name else "STOREY NOT SAID" if len(storeys) > 1 else ""
         wide, tall = width - 2 * _MARGIN, height
-        for _ in range(_TRIES):
+        for _ in range(tries):
             plan = _Plan(lists, sheet)
             plan.storey(arrange(name, blocks, wide, tall))
             scene, crowded = plan.scene(title, width)
@@ -94,6 +100,7 @@ class _Plan:
     used: set[str] = field(default_factory=set)
     storeys_apart: bool = False
     drawn: set[str] = field(default_factory=set)
+    told: list[Point] = field(default_factory=list)
     lows: list[tuple[Point, str]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -112,9 +119,11 @@ class _Plan:
                 self._ends(run, first=number == 0 and not chain.chain.loop, joined=joined)
             if chain.chain.loop:
                 self._gap(chain.runs[-1].end, chain.runs[0].start)
-        for chain in storey.chains:
-            for run in chain.runs:
-                self._run(run)
+        runs = [run for chain in storey.chains for run in chain.runs]
+        for run in runs:
+            self._outlets(run, (-run.inward[0], -run.inward[1]))
+        for run in runs:
+            self._run(run)
 
     def _symbol(self, marks: list[Mark]) -> None:
         if marks:
@@ -168,7 +177,6 @@ class _Plan:
         )
         self._danger(run, outward)
         self._name(run, outward)
-        self._outlets(run, outward)
         for point in fall:
             at = run.at(float(point.at.inches)) if point.at is not None else run.start
             if point.what == "high point":
@@ -192,6 +200,8 @@ class _Plan:
         angle = run.run.left_turn if point.what == "left end" else run.run.right_turn
         if abs(angle) not in (0.0, 90.0):
             says = f"{abs(angle):g}° {says}"
+        if any(abs(at[0] - x) + abs(at[1] - y) < _BY_OUTLET for x, y in self.told):
+            return  # the outlet beside it tells how low the gutter is there
         if any(was == says and abs(at[0] - x) + abs(at[1] - y) < _SAME_SPOT for (x, y), was in self.lows):
             return
         self.lows.append((at, says))
@@ -238,6 +248,7 @@ class _Plan:
             lines = [(line, SMALL, True) for line in folded(outlet.id, _NAME_CELLS)]
             if fall is not None and fall.below_high_point is not None:
                 lines.append((f"low {short(fall.below_high_point)}", SMALL, False))
+                self.told.append(at)
             if place is None:
                 lines.append(("place ?", SMALL, True))
             if any(pipe.hold for pipe in pipes):

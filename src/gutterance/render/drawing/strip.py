@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.render.drawing import symbols
-from gutterance.render.drawing.scene import Line, Point, Scene, Shape, Text, folded, shown, text_width
+from gutterance.render.drawing.scene import EM, Line, Point, Scene, Shape, Text, folded, shown, text_width
 from gutterance.render.plain import short, tape
 
 if TYPE_CHECKING:
@@ -93,13 +93,13 @@ def _strip(run: _Run, width: float) -> Scene:
     spacing = run.hangers.spacing if run.hangers is not None else None
     if run.hangers is not None and run.hangers.count is not None:
         gap = f", none wider apart than {short(spacing)}" if spacing is not None else ""
-        words = (
-            f"{run.hangers.count} hangers{gap}. Above: mark from the left end. Below: how low it is there."
-        )
+        words = f"{run.hangers.count} hangers{gap}. Above: from the left end. Below: how low."
     else:
         words = "Hangers: not known yet."
-    scene.add(Text((0, top + 9), words, SIZE))
-    scene.height = top + 14
+    for line in folded(words, int(width / (SIZE * EM)), 3):
+        scene.add(Text((0, top + 9), line, SIZE))
+        top += SIZE * 1.3
+    scene.height = top + 3
     return scene
 
 

@@ -80,7 +80,8 @@ def _piece(piece: Piece, number: str, width: float) -> Block:
         below.append(f"{piece.carriers} to carry")
     if piece.of > 1:
         below.append(f"piece {piece.number} of {piece.of} of {harmless(piece.run_name)}")
-    what = " ".join(one for one in (piece.size, piece.profile, piece.colour) if one)
+    kind = " ".join(one for one in (piece.size, piece.profile, piece.colour) if one)
+    what = ", ".join(one for one in (piece.run_name, kind) if one)
     return {
         "k": "piece",
         "number": number,

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 def install_page(lists: Lists, sheet: Sheet, shop: Shop | None, width: float, height: float) -> list[Block]:
     """Dangers of this house first; then the plan, the strips stretch by stretch, and the downpipes."""
     blocks, used = _dangers(lists)
-    for scene in plan_by_storey(lists, sheet, width, max(height - used - _KEY, _LEAST_PLAN)):
+    for scene in plan_by_storey(lists, sheet, width, max(height - used - _KEY, _LEAST_PLAN), 2):
         blocks.append(drawing(scene, height - used - 12))
         used = 0.0
     blocks += _usual_cautions(lists)
