@@ -36,11 +36,13 @@ bench: $(READY)
 	@$(BIN)/python benchmarks/start_up.py
 	@$(BIN)/python benchmarks/reading_speed.py
 	@$(BIN)/python benchmarks/layout_scaling.py
+	@$(BIN)/python benchmarks/papers.py
 	@$(BIN)/python benchmarks/closure_scaling.py
 	@$(BIN)/python benchmarks/closure_repairs.py
 
 docs: $(READY)
 	@$(BIN)/python tools/shown_commands.py --write
+	@$(BIN)/python tools/pictures.py
 
 $(READY): pyproject.toml constraints.txt tools/build-venv.sh
 	@sh tools/build-venv.sh $(VENV)

@@ -19,6 +19,7 @@ from gutterance.render.paper_names import PDFS
 from gutterance.render.papers import papers
 from gutterance.render.plain import cut, harmless, short, tape
 from gutterance.render.sheet_code import sheet_code
+from gutterance.sheet.amendments import Amendment, apply_amendments
 from gutterance.shop import load_shop
 
 if TYPE_CHECKING:
@@ -90,8 +91,11 @@ def check_all_on_paper(lists: Lists, texts: dict[str, str]) -> None:
     for stock in lists.pipe_cuts:
         on("cut", "stock", stock.stock, *stock.cuts, stock.left_over)
     for coil in lists.coil_runs:
-        on("cut", coil.coil, coil.total)
-        on("load", coil.coil, coil.total)
+        on("cut", coil.coil, coil.total, coil.order, coil.lost, coil.left_over)
+        on("load", coil.coil, coil.total, coil.order, coil.lost)
+    for step in lists.machine_steps:
+        assert squeezed(harmless(step.why)) in texts["cut"]
+        assert all(squeezed(one) in texts["cut"] for one in step.hang)
     for item in lists.hardware:
         assert squeezed(item.item) in texts["load"]
         assert squeezed(str(item.count + item.spare)) in texts["load"]
@@ -159,6 +163,16 @@ def test_what_is_on_hold_stands_apart_and_out_of_order() -> None:
     for piece in lists.pieces:
         assert (text.index(squeezed(f"{piece.id}{piece.run_name},5")) > at) == bool(piece.hold), piece.id
     assert "ONHOLD:DONOTCUT" in text_of(readers["install"])
+
+
+def test_the_office_sees_who_put_what_right() -> None:
+    house = four_sides()
+    who = {"by": "Office desk", "when": "2026-01-02T03:04:05Z", "why": "measured again"}
+    amendment = Amendment(path="runs.front.length", value="512 in", was="510 in", **who)
+    _, readers = made(apply_amendments(house, [amendment]).sheet)
+    text = text_of(readers["office"])
+    for one in ("runs.front.length", "42' 6\"", "42' 8\"", "Office desk, 2026-01-02 03:04: measured again"):
+        assert squeezed(one) in text
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:

@@ -31,7 +31,7 @@ def cut_list(lists: Lists, shop: Shop | None = None) -> str:
     if order:
         lines += _table(order, tick=True)
         lines.append("")
-        lines += [line for one in lists.coil_runs for line in wrapped(_coil(one), "", "  ")]
+        lines += [line for one in lists.coil_runs for line in wrapped(coil_words(one), "", "  ")]
         lines += ["", *_order(lists)]
     elif lists.pieces:
         lines.append("Nothing may be made yet: every piece is on hold.")
@@ -129,7 +129,7 @@ def _end(piece: Piece, side: str) -> str:
     return f"{end} {angle}°" if angle else ("not known" if end == "unknown" else end)
 
 
-def _coil(one: CoilRun) -> str:
+def coil_words(one: CoilRun) -> str:
     """What is run off a coil, and what is then left or has to be ordered."""
     pieces = f"{len(one.pieces)} {'piece' if len(one.pieces) == 1 else 'pieces'}"
     words = f"Coil {harmless(one.coil)}: {tape(one.total)} for {pieces}"

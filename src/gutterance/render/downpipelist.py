@@ -99,7 +99,7 @@ def _stock(lists: Lists) -> list[str]:
         return []
     lines = ["", "FROM STOCK"]
     for need in lists.pipe_need:
-        lines += wrapped(_need(need), "", "  ")
+        lines += wrapped(need_words(need), "", "  ")
         mine = [one for one in lists.pipe_cuts if (one.size, one.colour) == (need.size, need.colour)]
         several = len({one.stock.inches for one in mine}) > 1
         for number, one in enumerate(mine, start=1):
@@ -107,7 +107,7 @@ def _stock(lists: Lists) -> list[str]:
     return lines
 
 
-def _need(need: PipeNeed) -> str:
+def need_words(need: PipeNeed) -> str:
     """How many lengths, whether fewer could do, and what is left at the end."""
     what = " ".join(harmless(one) for one in (need.size, need.colour) if one)
     bought = " and ".join(f"{one.count} of {tape(one.stock)}" for one in need.bought)

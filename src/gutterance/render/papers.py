@@ -44,6 +44,15 @@ def papers(
     return out
 
 
+def pictures(
+    name: str, lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: Shop | None,
+    size: PaperSize = "letter", dots: float = 90.0,
+) -> list[bytes]:  # fmt: skip
+    """The pages of one printed paper as PNG, for a screen."""
+    heading = Heading(PDFS[name][1], lists.title or "", sheet_code(sheet, lists), lists.made_by or "")
+    return Setter(size).pictures(heading, _blocks(name, lists, sheet, findings, shop, size), dots)
+
+
 def _blocks(
     name: str, lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: Shop | None, size: PaperSize
 ) -> list[Block]:

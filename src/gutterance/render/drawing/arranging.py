@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from gutterance.render.drawing.walk_round import Chain, DrawnRun
 
-ACROSS, DOWN = 104.0, 58.0
+ACROSS, DOWN = 100.0, 44.0
 """Clear paper for labels on each side of a block, left and right, above and below [pt]."""
 _SMALLEST = 1e-6
 _WIDTH_OF_GABLE = 0.6

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.render.cutlist import fit_words, waiting_on
+from gutterance.render.cutlist import coil_words, fit_words, waiting_on
+from gutterance.render.downpipelist import need_words
 from gutterance.render.drawing.piece import draw_piece
 from gutterance.render.pdf.blocks import Block, boxed, heading, said, table, words
-from gutterance.render.plain import cut, harmless, sentence, short, tape
+from gutterance.render.plain import cut, harmless, rule, sentence, short, tape
 
 if TYPE_CHECKING:
     from gutterance.lists.models import Hold, Lists, Piece
@@ -27,7 +28,12 @@ def cut_page(lists: Lists, shop: Shop | None, width: float) -> list[Block]:
             said(f"Each piece leaves the machine {first} end first (shop rule; look at your machine).")
         )
     blocks.append(said(sentence(lists.rounding[:1].upper() + lists.rounding[1:])))
+    coils = {step.piece: step.coil for step in lists.machine_steps}
+    loaded: str | None = None
     for number, one in enumerate(lists.machine_order, start=1):
+        if (coil := coils.get(one)) is not None and coil != loaded:
+            blocks.append(heading(f"Load coil {coil}", 12))
+            loaded = coil
         blocks.append(_piece(by_id[one], str(number), width))
     if not lists.machine_order:
         none = (
@@ -41,14 +47,8 @@ def cut_page(lists: Lists, shop: Shop | None, width: float) -> list[Block]:
         inner = [_piece(piece, "", width - 24) for piece in held]
         blocks.append(boxed(title, [*inner, *hold_reasons([(one.id, one.hold) for one in held])]))
     if lists.coil_runs:
-        rows = [
-            [f"{one.coil}", tape(one.total), str(len(one.pieces)), ", ".join(one.pieces)]
-            for one in lists.coil_runs
-        ]
-        blocks += [
-            heading("Coil"),
-            table(["coil", "in all", "pieces", ""], rows, ["auto", "auto", "auto", "1fr"], big=[1]),
-        ]
+        blocks += [heading("Coil"), *(said(coil_words(one), bold=True, size=11) for one in lists.coil_runs)]
+    blocks += _order(lists)
     blocks += _from_stock(lists, shop)
     blocks += [said(one, mark="~") for one in lists.assumed]
     if shop is not None:
@@ -99,25 +99,37 @@ def _piece(piece: Piece, number: str, width: float) -> Block:
     }
 
 
+def _order(lists: Lists) -> list[Block]:
+    """Why the pieces are run in this order, and what can be hung while each is run."""
+    if not lists.machine_steps:
+        return []
+    rows = [
+        [str(number), one.piece, one.why, ", ".join(one.hang)]
+        for number, one in enumerate(lists.machine_steps, start=1)
+    ]
+    head = ["", "piece", "why now", "hang meanwhile"]
+    return [heading("Why in this order"), table(head, rows, ["auto", "1fr", "1.6fr", "1fr"])]
+
+
 def _from_stock(lists: Lists, shop: Shop | None) -> list[Block]:
     if not lists.pipe_cuts:
         return []
     blocks: list[Block] = [heading("Pipe, cut from stock")]
     for need in lists.pipe_need:
-        what = " ".join(one for one in (need.size, need.colour) if one)
-        least = (
-            "the fewest that will do"
-            if need.proven_fewest
-            else f"no plan could do with fewer than {need.at_least}"
-        )
-        blocks.append(said(f"{what}: {need.lengths} of {tape(need.stock)}, {least}", bold=True, size=11))
+        blocks.append(said(need_words(need), bold=True, size=10.5))
         mine = [one for one in lists.pipe_cuts if (one.size, one.colour) == (need.size, need.colour)]
         rows = [
-            ["\n".join(cut(cut_) for cut_ in one.cuts), "\n".join(one.of), cut(one.left_over)] for one in mine
+            [
+                "\n".join(cut(one_cut) for one_cut in one.cuts),
+                "\n".join(one.of),
+                f"leftover of {cut(one.stock)}" if one.at_hand else tape(one.stock),
+                cut(one.left_over) + (", keep it" if one.keep else ""),
+            ]
+            for one in mine
         ]
-        blocks.append(table(["cut", "for", "left over"], rows, ["auto", "1fr", "auto"], big=[0], tick=True))
+        head = ["cut", "for", "from", "left over"]
+        blocks.append(table(head, rows, ["auto", "1fr", "auto", "auto"], big=[0, 1], tick=True))
     if shop is not None:
-        blocks.append(
-            said(f"Full lengths of pipe; {short(shop.downpipes.saw_cut)} is left for each saw cut.", size=8.5)
-        )
+        saw = f"Full lengths of pipe; {rule(shop.downpipes.saw_cut, lists)} is left for each saw cut."
+        blocks.append(said(saw, size=8.5))
     return blocks

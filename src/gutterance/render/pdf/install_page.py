@@ -13,7 +13,7 @@ from gutterance.render.pdf.blocks import Block, boxed, cells, drawing, heading, 
 from gutterance.render.pdf.cut_page import hold_reasons
 from gutterance.render.plain import cut, rule, tape
 
-_KEY, _LEAST_PLAN = 190.0, 240.0
+_KEY, _LEAST_PLAN = 150.0, 240.0
 """What the plan's key takes of the page, and the least height walls are drawn in [pt]."""
 
 if TYPE_CHECKING:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gutterance.render.cutlist import coil_words
 from gutterance.render.hardwarelist import many
 from gutterance.render.pdf.blocks import Block, heading, said, table
 from gutterance.render.plain import tape
@@ -18,12 +19,10 @@ def load_page(lists: Lists, shop: Shop | None) -> list[Block]:
     blocks: list[Block] = []
     if lists.coil_runs:
         rows = [
-            [tape(one.total), f"coil {one.coil}", f"for {len(one.pieces)} pieces"] for one in lists.coil_runs
+            [tape(one.order or one.total), f"coil {one.coil}", coil_words(one)] for one in lists.coil_runs
         ]
-        blocks += [
-            heading("Coil"),
-            table(["load", "item", ""], rows, ["auto", "1fr", "auto"], big=[0, 1], tick=True),
-        ]
+        blocks.append(heading("Coil"))
+        blocks.append(table(["load", "item", ""], rows, ["0.9fr", "1.5fr", "1.6fr"], big=[0, 1], tick=True))
     blocks.append(heading("Hardware and pipe"))
     if lists.hardware:
         rows = [[_count(one), one.item, _why(one)] for one in lists.hardware]

@@ -31,10 +31,10 @@ def office_page(lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: S
     blocks += _drainage(lists)
     if sheet.unread:
         blocks.append(heading("Words that found no place"))
-        blocks += [said(f"line {one.source.line}: {one.text} ({one.why})", mark="?") for one in sheet.unread]
+        blocks += [said(f"{one.source.where()}: {one.text} ({one.why})", mark="?") for one in sheet.unread]
     if sheet.remarks:
         blocks.append(heading("Remarks"))
-        blocks += [said(f"{one.kind}: {one.text}  (line {one.source.line})") for one in sheet.remarks]
+        blocks += [said(f"{one.kind}: {one.text}  ({one.source.where()})") for one in sheet.remarks]
     return blocks
 
 
@@ -97,10 +97,8 @@ def _findings(findings: Sequence[Finding]) -> list[Block]:
 
 
 def _lines(finding: Finding) -> str:
-    numbers = sorted({one.line for one in finding.source})
-    if not numbers:
-        return ""
-    return f"  (line{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers[:6]))})"
+    places = list(dict.fromkeys(one.where() for one in finding.source))
+    return f"  ({', '.join(places[:6])})" if places else ""
 
 
 def _assumptions(lists: Lists, sheet: Sheet) -> list[Block]:
@@ -120,10 +118,13 @@ def _settled(sheet: Sheet) -> list[Block]:
     """Values that were put right: what each was, what it is, and by whose words."""
     rows = []
     for path, reading in sheet.readings():
-        if reading.was or reading.status == "corrected":
+        if reading.was or reading.by or reading.status == "corrected":
             before = ", then ".join(_value(one) for one in reading.was) or "____"
-            lines = sorted({one.line for one in reading.source})
-            by = reading.why or ("the note, line " + ", ".join(map(str, lines)) if lines else "not said")
+            places = list(dict.fromkeys(one.where() for one in reading.source))
+            note = f"the note, {', '.join(places)}" if places and reading.by is None else None
+            # an amendment's why names who and when
+            named = reading.by if reading.by and reading.by not in (reading.why or "") else None
+            by = "; ".join(one for one in (named, reading.why, note) if one) or "not said"
             rows.append([path, before, _value(reading), by])
     if not rows:
         return []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from gutterance.render.drawing.scene import folded, shown
 
@@ -49,12 +49,24 @@ class Setter:
 
     def pdf(self, heading: Heading, blocks: Sequence[Block]) -> bytes:
         """One paper. The same words give the same bytes."""
+        return self._set(heading, blocks, "pdf")[0]
+
+    def pictures(self, heading: Heading, blocks: Sequence[Block], dots: float = 90.0) -> list[bytes]:
+        """The same paper as a PNG for each page, so many `dots` to the inch."""
+        return self._set(heading, blocks, "png", dots)
+
+    def _set(
+        self,
+        heading: Heading,
+        blocks: Sequence[Block],
+        form: Literal["pdf", "png"],
+        dots: float | None = None,
+    ) -> list[bytes]:
         paper = _paper(heading, blocks, self._size)
         compiler = self._compiler(all_faces=not _all_plain(paper))
-        out = compiler.compile(format="pdf", sys_inputs={"paper": paper})
-        if not isinstance(out, bytes):  # a list of pages comes for pictures only
-            raise TypeError(f"the setter gave {type(out).__name__} in place of a PDF")
-        return out
+        out = compiler.compile(format=form, ppi=dots, sys_inputs={"paper": paper})
+        pages = out if isinstance(out, list) else [out]
+        return [page for page in pages if isinstance(page, bytes)]
 
     def _compiler(self, *, all_faces: bool) -> typst.Compiler:
         """With the machine's own faces only where a name needs them: finding them takes its time."""
