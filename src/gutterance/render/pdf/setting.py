@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -20,8 +21,8 @@ if TYPE_CHECKING:
 _SIZES = {"letter": ("us-letter", 612.0, 792.0), "a4": ("a4", 595.28, 841.89)}
 _SIDES, _ENDS = 72.0, 102.0
 _TEMPLATE = Path(__file__).with_name("paper.typ")
-_PLAIN = 0x0590
-"""Signs below this, and general punctuation, are in the faces that come with the setter."""
+_BEYOND = re.compile("[\u0590-\u1fff\u2400-\U0010ffff]")
+"""Signs that the faces that come with the setter may lack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +97,4 @@ def _paper(heading: Heading, blocks: Sequence[Block], size: PaperSize) -> str:
 
 
 def _all_plain(text: str) -> bool:
-    return (
-        all(ord(one) < _PLAIN or 0x2000 <= ord(one) < 0x2400 for one in text) if not text.isascii() else True
-    )
+    return text.isascii() or _BEYOND.search(text) is None
