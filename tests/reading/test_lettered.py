@@ -275,3 +275,12 @@ def test_fewer_outlets_than_were_told_are_asked_about(told: Callable[[str], Any]
         for outlet in seen.sheet.outlets_of("run-a")
         if outlet.from_ in ("left", "right")
     )
+
+
+def test_a_list_by_number_below_a_table_of_the_runs(told: Callable[[str], Any]) -> None:
+    seen = told(
+        "runs numbered on the sketch\n\n#   length   left   right\n1   38-0     OSC    OSC\n"
+        "2   24-8     OSC    cap\n3   14-0     cap    cap\n\noutlets\n#1 left\n#3 centre"
+    )
+    seen.outlets("run-1", "left")
+    seen.outlets("run-3", "centre")

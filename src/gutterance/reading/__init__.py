@@ -30,6 +30,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.ledger import list_unread
     from gutterance.reading.legend import apply_legend
+    from gutterance.reading.lettered.groups import names_told_outside
     from gutterance.reading.lettered.hearing import hear_lettered
     from gutterance.reading.lettered.naming import find_naming
     from gutterance.reading.lettered.ring import Ring
@@ -57,7 +58,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
     paper = find_paper(note, walk)
-    if paper.tells_runs:
+    if paper.tells_runs and not names_told_outside(note, paper.lines):
         walk.ring = None  # the names in a table or a form stand where its labels say
     said = [line for line in note if line.number not in paper.lines]
     apply_legend([line for line in note if line.number not in paper.filled_in], walk, reader.by_phrase)

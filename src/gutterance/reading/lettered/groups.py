@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 from gutterance.reading.items import Item
 
 if TYPE_CHECKING:
+    from collections.abc import Container, Iterable
+
+    from gutterance.reading.items import Line
     from gutterance.reading.lettered.ring import Ring
 
 JOINTS = frozenset({"-", "–", "—", "/", "to", "thru", "through", "and", "&", "+", ",", "with", "meets", "or"})
@@ -22,6 +25,16 @@ LITTLE = frozenset({"filler", "colon", "mark"})
 def is_name(item: Item) -> bool:
     """Whether an item is the name of a run, as the note's own letters or numbers."""
     return bool(item.marks.get("lettered"))
+
+
+def names_told_outside(lines: Iterable[Line], told: Container[int]) -> bool:
+    """Whether lines outside the tables and forms, whose numbers are `told`, open with names of runs."""
+    opened = {
+        line.items[0].value
+        for line in lines
+        if line.number not in told and line.items and is_name(line.items[0])
+    }
+    return len(opened) > 1
 
 
 def fold_groups(items: list[Item], text: str, ring: Ring) -> list[Item]:
