@@ -7,6 +7,7 @@ field. What cannot be told for certain carries a doubt; what could sanely be hea
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from gutterance.measure import qualifiers
 from gutterance.measure.amounts import Amount
@@ -23,6 +24,8 @@ __all__ = ["FieldKind", "Found", "LengthReading", "find_lengths", "read_lengths"
 STRONG = Fraction(1, 32)
 """What `strong` adds and `shy` takes away [in]: common practice, no source."""
 
+TEXTS_REMEMBERED = 4096
+
 
 def find_lengths(text: str, allow: frozenset[str] = frozenset()) -> list[Found]:
     """Every numeric thing in a text, in order; together they cover every numeral of it.
@@ -33,6 +36,12 @@ def find_lengths(text: str, allow: frozenset[str] = frozenset()) -> list[Found]:
     >>> [(found.text, found.kind, found.what) for found in find_lengths("front 58' 6, drop 2x3 at 24")]
     [("58' 6", 'length', None), ('2x3', 'other', 'material size'), ('24', 'bare', None)]
     """
+    return list(_found_in(text, allow))
+
+
+@lru_cache(maxsize=TEXTS_REMEMBERED)
+def _found_in(text: str, allow: frozenset[str]) -> tuple[Found, ...]:
+    """What a text holds, remembered: a note is read again with each line that is added to it."""
     tokens = tokens_of(text, allow)
     scan = Scan(text, tokens, vocabulary())
     found: list[Found] = []
@@ -54,7 +63,12 @@ def find_lengths(text: str, allow: frozenset[str] = frozenset()) -> list[Found]:
             scan.floor = at
             continue
         at += 1
-    return found
+    return tuple(found)
+
+
+def forget_texts() -> None:
+    """Forget what texts held, so that a benchmark can time a note that was never seen."""
+    _found_in.cache_clear()
 
 
 def read_lengths(text: str, field: FieldKind = "none", *, metric: bool = False) -> list[LengthReading]:

@@ -52,6 +52,7 @@ RECTANGLE = {
 """Which end of a run another run meets, on a house with four sides. Geometry of the walk."""
 
 
+_Read = Reading[Any]  # named once: making the type for each value was a twentieth of the reading
 MOST_RUNS = 400
 """No house has so many. What is said of runs beyond them reaches no sheet, so that its numbers are unread."""
 
@@ -201,7 +202,7 @@ class Walk:
         read = settle(item.found, kind, metric=self.metric)
         if read is None:
             return None
-        reading = Reading[Any](value=read.length, why=read.why)
+        reading = _Read(value=read.length, why=read.why)
         reading.source = [item.source(), *(other.source() for other in extra or [])]
         reading.could_be = [Alternative[Any](value=length, why=why) for length, why in read.could_be]
         doubts = [*read.doubts, *item.doubts]
@@ -232,9 +233,7 @@ class Walk:
         """The reading of a word or a count."""
         for item in items:
             self.use(item)
-        return Reading[Any](
-            value=value, source=[source for item in items for source in item.sources()], why=why
-        )
+        return _Read(value=value, source=[source for item in items for source in item.sources()], why=why)
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""
