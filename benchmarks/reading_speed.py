@@ -1,8 +1,8 @@
 """How long reading a 12-line note takes, warm, beside two general libraries on the same text, in one run.
 
 Reading remembers what each text holds, as spaCy's tokenizer remembers words: the second figure is with
-nothing of the note remembered. The floor is spaCy's blank English tokenizer alone (aim: under 10 times that); the other
-is quantulum3 finding quantities in the same text (aim: under a tenth of that).
+nothing of the note remembered. The floor is spaCy's blank English tokenizer alone (aim: under 10 times that);
+the other is quantulum3 finding quantities in the same text (aim: under a tenth of that).
 """
 
 from __future__ import annotations
