@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import time
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from work_counting import calls_made
 
 from gutterance.measure.length import Length
 from gutterance.measure.numerals import every_numeral, read_numbers
-from gutterance.measure.tape import find_lengths, settle
+from gutterance.measure.tape import find_lengths, forget_texts, settle
 
 FRACTIONS = st.fractions(min_value=0, max_value=5000, max_denominator=1000)
 TAPE = st.integers(min_value=0, max_value=64 * 3000).map(lambda n: Fraction(n, 64))
@@ -46,11 +46,13 @@ def test_a_tapes_own_lengths_read_back_without_a_doubt(inches: Fraction) -> None
         assert reading.doubts == ()
 
 
-def seconds(text: str) -> float:
-    start = time.perf_counter()
-    find_lengths(text)
-    every_numeral(text)
-    return time.perf_counter() - start
+def work(text: str) -> int:
+    def read() -> None:
+        forget_texts()
+        find_lengths(text)
+        every_numeral(text)
+
+    return calls_made(read)
 
 
 @pytest.mark.parametrize(
@@ -86,12 +88,14 @@ def seconds(text: str) -> float:
         "a foot and ",
     ],
 )
-def test_time_grows_in_proportion(unit: str) -> None:
-    """Eight times the text may take at most 24 times as long: squared growth would take 64."""
+def test_work_grows_in_proportion(unit: str) -> None:
+    """Eight times the text may take at most ten times the calls, counting at least one a character.
+
+    Squared growth would take 64 times.
+    """
     short, long = unit * (1000 // len(unit)), unit * (8000 // len(unit))
     find_lengths("warm 1")
-    base = min(seconds(short) for _ in range(3))
-    assert min(seconds(long) for _ in range(2)) < 24 * base + 0.05
+    assert work(long) < 10 * max(work(short), len(short))
 
 
 def test_a_megabyte_of_digits_is_one_code() -> None:
