@@ -187,3 +187,30 @@ def test_the_number_of_a_pipe_is_its_name(read: Callable[..., Any]) -> None:
     seen.inches("downpipes.front-1.wall_to_fascia", 22, "22")
     seen.feet("downpipes.front-1.height", 9, 1, "9-1")
     assert not [one for one in seen.sheet.unread if one.text == "1" and "found" in one.why]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "pipes at the front are eighteen foot six, back ones nineteen two",
+        "ok so downpipes on the front are 18 6 and at the back 19 2",
+        "DS heights: front 18-6, rear 19-2",
+        "downpipe heights front 18' 6\", back 19' 2\"",
+    ],
+)
+def test_heights_of_several_places_told_behind_the_pipes(read: Callable[..., Any], said: str) -> None:
+    seen = read("front 42-6, osc both, drop left and right", "back 42-6, osc both, drop left", said)
+    for pipe, height in (("front-1", (18, 6)), ("front-2", (18, 6)), ("back-1", (19, 2))):
+        seen.feet(f"downpipes.{pipe}.height", *height)
+    for run in ("front", "back"):
+        seen.feet(f"runs.{run}.length", 42, 6)
+
+
+def test_a_value_of_another_kind_behind_such_a_row_is_asked_of_every_pipe(read: Callable[..., Any]) -> None:
+    seen = read(
+        "front 30-0, osc both, drop left",
+        "back 30-0, osc both, drop left",
+        "leader heights: front 9-4, back 9-10, 18 inch overhang",
+    )
+    for pipe in ("front-1", "back-1"):
+        seen.inches(f"downpipes.{pipe}.wall_to_fascia", 18, status="doubtful")

@@ -30,6 +30,8 @@ OUT, IN, CAP, WALL = "outside corner", "inside corner", "end cap", "wall"
         ("Front 33-7. Left end: abuts the garage wall. Right end: end cap.", WALL, CAP),
         ("Front 33' 7\" gable ends both", CAP, CAP),
         ("Front 33' 7\", external corner each end", OUT, OUT),
+        ("Front's 33 7. Corners both ends outside. Nothing on it.", OUT, OUT),
+        ("Front 33-7, corner each end, both inside", IN, IN),
         ("Front 33-7 os corner left, is corner right", OUT, IN),
     ],
 )

@@ -326,6 +326,9 @@ class Walk:
                     self.put(outlet.pipe.fields, name, reading.model_copy(deep=True), item)
             if any(other.outlets for other in self.group):
                 return
+        if item.marks.get("of every pipe"):
+            self._for_others(name, reading, item)
+            return
         if not self.outlets and not run.outlets and self._said_of_others(name, item):
             self._for_others(name, reading, item)
             return

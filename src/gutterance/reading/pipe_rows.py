@@ -25,7 +25,9 @@ HOUSE_WORDS = frozenset({"hse", "house", "main house"})
 """The house itself, as against its garage."""
 REST_WORDS = frozenset({"other", "others", "rest", "remaining"})
 """Words for the pipes that the row has not named."""
-EVERY_WORDS = frozenset({"both", "all", "each", "ea", "ea.", "pair"})
+OPENING_WORDS = frozenset({"so", "and", "ok", "okay", "then", "the", "now", "right", "all the", "um", "uh"})
+"""Words that open a sentence and say nothing."""
+EVERY_WORDS = frozenset({"both", "all", "each", "ea", "ea.", "pair", "one", "ones"})
 """Words that only say that a value is of each pipe of its place."""
 SHORTEST_HEIGHT_IN_INCHES = 48
 """`drops: front 2.65`: a smaller number than this [in] is no height of an eave."""
@@ -42,24 +44,24 @@ class Entry:
     rest_count: int | None = None
 
 
-def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> bool:
-    """Read a row about several pipes into the walk; False, with nothing done, where a line is none."""
+def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
+    """Read a row about several pipes into the walk; what is left of the line, all of it where it is none."""
     head = _head(items)
     if head is None:
-        return False
+        return items
     name, start, cue = head
-    tail = next((at for at in range(start, len(items)) if _begins_remark(items, at)), len(items))
+    tail = next((at for at in range(start, len(items)) if _begins_other(items, at, name)), len(items))
     entries = _entries(items[start:tail], walk)
     if entries is None or not _is_whole(entries, name, walk):
         _doubt_initials(items)
-        return False
+        return items
     if all(not entry.named and not entry.rest for entry in entries):
         plan = _in_order(entries, walk)
     else:
         plan = _by_name(entries, walk)
     if plan is None or not all(_can_be(value, name, walk) for _, value in plan):
         _doubt_initials(items)
-        return False
+        return items
     if cue is not None:
         walk.use(cue)
     for entry in entries:
@@ -73,7 +75,11 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> bool:
         walk.focus_line = line.number
     if cue is not None and cue.kind == "cue":
         walk.header, walk.header_line = cue, line.number
-    return tail >= len(items) or not items[tail:]
+    left = items[tail:]
+    if not any(item.kind in ("place", "ref") for item in left):
+        for item in left:
+            item.marks["of every pipe"] = True
+    return left
 
 
 def _doubt_initials(items: list[Item]) -> None:
@@ -100,11 +106,20 @@ def note_listed_pipes(line: Line, walk: Walk) -> None:
 def _head(items: list[Item]) -> tuple[str, int, Item | None] | None:
     """The field of the row, where its values begin, and the cue that says so."""
     start = 0
-    while start < len(items) and items[start].kind == "mark" and items[start].text not in (">", "?"):
+    while start < len(items) and (
+        (items[start].kind == "mark" and items[start].text not in (">", "?"))
+        or items[start].text.lower() in OPENING_WORDS
+    ):
         start += 1
     if start >= len(items):
         return None
     first = items[start]
+    if first.kind == "downpipe" and start + 1 < len(items):
+        behind = items[start + 1]
+        if behind.kind == "cue" and behind.value in PIPE_FIELDS:
+            start, first = start + 1, behind
+        elif first.plural and _tells_of_places(items, start + 1):
+            return "height", start + 1, first
     after = start + 1
     while after < len(items) and (items[after].kind == "colon" or items[after].text in ("@", "-", "–")):
         after += 1
@@ -120,9 +135,30 @@ def _head(items: list[Item]) -> tuple[str, int, Item | None] | None:
     return None
 
 
-def _begins_remark(items: list[Item], at: int) -> bool:
-    """Whether words in brackets that are no row of their own begin there: `R 96?? (dirt pile)`."""
-    return items[at].text == "(" and not any(item.kind in ("measure", "ends at") for item in items[at:])
+def _tells_of_places(items: list[Item], start: int) -> bool:
+    """`pipes at the front are 18 6, back ones 19 2`: more than one place, each with one number and no cue."""
+    end = next(
+        (at for at in range(start, len(items)) if items[at].kind == "break" and items[at].strength >= 3),
+        len(items),
+    )
+    kinds = [
+        item.kind for item in items[start:end] if item.kind in ("place", "measure", "cue", "end", "outlet")
+    ]
+    return len(kinds) > len(("place", "measure")) and kinds == ["place", "measure"] * (len(kinds) // 2)
+
+
+def _begins_other(items: list[Item], at: int, name: str) -> bool:
+    """Where the row ends: `R 96?? (dirt pile)`, `rear 9-10, 18" overhang`, `back 9-2. Overhang 18`."""
+    item = items[at]
+    if item.text == "(":
+        return not any(other.kind in ("measure", "ends at") for other in items[at:])
+    if item.kind == "break" and item.strength >= 4:
+        return True
+    behind = items[at + 1] if at + 1 < len(items) else None
+    for cue in (item, behind if item.kind == "measure" else None):
+        if cue is not None and cue.kind == "cue" and PIPE_FIELDS.get(cue.value) != name:
+            return True
+    return False
 
 
 def _entries(items: list[Item], walk: Walk) -> list[Entry] | None:
@@ -159,7 +195,7 @@ def _entries(items: list[Item], walk: Walk) -> list[Entry] | None:
             _open(entries)
             number += 1
             continue
-        if item.text.lower() in ("at", "on") and current.values:
+        if item.text.lower() in ("at", "on") and current.values and not _names_next(items, number):
             return None  # `10-1 at the left and 10-4 at the right`: the name stands behind its value
         if item.kind in ("break", "mark", "colon", "arrow", "filler", "downpipe") or item.text in (">", "@"):
             number += 1
@@ -176,6 +212,12 @@ def _entries(items: list[Item], walk: Walk) -> list[Entry] | None:
         last_run = run or last_run
         number += used
     return entries
+
+
+def _names_next(items: list[Item], number: int) -> bool:
+    """`... are 18 6 and at the back 19 2`: the name stands before a value of its own."""
+    behind = [item for item in items[number + 1 :] if item.kind != "filler"][:2]
+    return [item.kind for item in behind] == ["place", "measure"]
 
 
 def _open(entries: list[Entry]) -> Entry:

@@ -58,6 +58,7 @@ def assign_roles(items: list[Item]) -> None:
     _so_far_in(items)
     _angles(items)
     _distributed(items)
+    _corners_told_behind(items)
     _near_sides(items)
     _sides(items)
     _cues(items)
@@ -112,6 +113,24 @@ def _weak_ends(items: list[Item]) -> None:
                 and items[place - 2].text.lower() in ("on", "off", "from", "off of")
             ):
                 item.kind, item.value = "word", "wall"
+
+
+def _corners_told_behind(items: list[Item]) -> None:
+    """`corners both ends outside`, `corner each end, both inside`: the word behind says which corners."""
+    for place, item in enumerate(items):
+        if item.kind != "corner":
+            continue
+        behind = [
+            other.kind
+            for other in items[place + 1 :]
+            if other.kind not in ("filler", "all") and not (other.kind == "break" and other.strength <= 1)
+        ]
+        if (
+            len(behind) >= 2
+            and behind[0] in SIDES
+            and next((k for k in behind if k not in SIDES), "") == "end word"
+        ):
+            item.kind = "filler"
 
 
 def _stopped_walking(items: list[Item]) -> None:

@@ -96,7 +96,8 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
-    if hear_pipe_row(line, items, walk):
+    items = hear_pipe_row(line, items, walk)
+    if not items:
         walk.context = outer
         return
     items = fold_outlet_lists(line, items, listed=walk.pipe_list or line.number in walk.pipe_lines)
