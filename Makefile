@@ -3,6 +3,7 @@
 VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/.ready
+PROGRAMS := $(VENV)/test-programs
 DEMO_OUT := demo-out
 MAKEFLAGS += --no-print-directory
 
@@ -20,7 +21,7 @@ help:
 demo: $(READY)
 	@$(BIN)/gutterance demo --out $(DEMO_OUT) || test $$? -eq 3
 
-test: check
+test: check $(PROGRAMS)/.ready
 	@$(BIN)/pytest
 
 check: $(READY)
@@ -46,6 +47,10 @@ docs: $(READY)
 
 $(READY): pyproject.toml constraints.txt tools/build-venv.sh
 	@sh tools/build-venv.sh $(VENV)
+	@touch $@
+
+$(PROGRAMS)/.ready: tools/install-test-programs.sh | $(READY)
+	@sh tools/install-test-programs.sh $(PROGRAMS)
 	@touch $@
 
 clean:

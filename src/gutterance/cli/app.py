@@ -874,6 +874,38 @@ def coil(
 @app.command(
     epilog="""\b
 Examples:
+  gutterance serve
+  gutterance serve --folder /srv/gutters --shop shop.toml
+  gutterance serve --database postgresql://office@db/gutters"""
+)
+def serve(
+    folder: Annotated[
+        str | None,
+        typer.Option(
+            "--folder", metavar="DIR", help="The office's folder; else gutterance-office in your home."
+        ),
+    ] = None,
+    database: Annotated[
+        str | None,
+        typer.Option("--database", metavar="URL", help="A PostgreSQL in place of the folder's own database."),
+    ] = None,
+    port: Annotated[int, typer.Option("--port", min=0, max=65535, help="0 takes a free one.")] = 8417,
+    shop: ShopOption = None,
+    words: WordsOption = None,
+) -> None:
+    """Start the office's pages: capture on the phone, review, lists.
+
+    Jobs are kept in a database in the office's folder, which is named at the start. The
+    pages are for this machine alone; stop with Ctrl-C.
+    """
+    from gutterance.cli.serving import run_server
+
+    run_server(folder, database, port, shop, words)
+
+
+@app.command(
+    epilog="""\b
+Examples:
   gutterance score corpus
   gutterance score corpus --details
   gutterance score corpus --held --record

@@ -24,6 +24,8 @@ _EXPECTED = (
     ("gutterance.shop.loading", "ShopError"),
     ("gutterance.drainage.errors", "RainError"),
     ("gutterance.measure.rates", "RateError"),
+    ("gutterance.store.errors", "StoreError"),
+    ("gutterance.jobs.errors", "JobError"),
 )
 
 

@@ -10,7 +10,7 @@ from gutterance.render.readback import SIGNS, shown_value
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gutterance.sheet.models import Reading, Sheet
+    from gutterance.sheet.models import Reading, Sheet, Source
 
 _WORDS = {
     "left_end": "left",
@@ -52,6 +52,54 @@ def said_back(before: Sheet, after: Sheet) -> list[str]:
     told = {remark.text for remark in before.remarks}
     lines += [f"{one.kind}: {harmless(one.text)}" for one in after.remarks if one.text not in told]
     return lines
+
+
+def statements(sheet: Sheet) -> dict[int, list[tuple[str, str]]]:
+    """For each line of the note (from 1): what it put on the sheet, a short statement a part, and its status.
+
+    The status of a statement is that of its weakest value; `unread` for words that found no place, `remark`
+    for what is said but not measured.
+    """
+    names = _names(sheet)
+    parts: dict[int, dict[str, list[tuple[str, str]]]] = {}
+    for path, reading in sheet.readings():
+        part, _, field = path.rpartition(".")
+        if field.isdecimal():
+            part, _, field = part.rpartition(".")
+        name = names.get(part, part.partition(".")[0])
+        for line in dict.fromkeys(words.line for words in _words_of(reading)):
+            status = "missing" if reading.value is None else reading.status
+            parts.setdefault(line, {}).setdefault(name, []).append((_value(field, reading, None), status))
+    for run in sheet.runs:
+        for line in {words.line for words in run.source}:
+            parts.setdefault(line, {}).setdefault(names[f"runs.{run.id}"], [])
+    said = {
+        line: [
+            (f"{name}  {', '.join(text for text, _ in values)}".rstrip(), _weakest(values))
+            for name, values in of_line.items()
+        ]
+        for line, of_line in parts.items()
+    }
+    for one in sheet.unread:
+        said.setdefault(one.source.line, []).append(
+            (f"NOT READ: “{harmless(one.text)}” ({one.why})", "unread")
+        )
+    for remark in sheet.remarks:
+        said.setdefault(remark.source.line, []).append((f"{remark.kind}: {harmless(remark.text)}", "remark"))
+    return said
+
+
+def _words_of(reading: Reading[Any]) -> list[Source]:
+    """The words a value came from; of one put right since, those that it was first said in."""
+    while not reading.source and reading.was:
+        reading = reading.was[0]
+    return reading.source
+
+
+def _weakest(values: list[tuple[str, str]]) -> str:
+    order = ("missing", "doubtful", "inferred", "assumed", "corrected")
+    found = {status for _, status in values}
+    return next((status for status in order if status in found), "read")
 
 
 def _names(sheet: Sheet) -> dict[str, str]:

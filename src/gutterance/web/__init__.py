@@ -1,0 +1,1 @@
+"""The pages and the API: what browsers ask, answered by `jobs`. No rule of the trade is here."""

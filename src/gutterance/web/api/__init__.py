@@ -1,0 +1,15 @@
+"""The operations as JSON, one module a subject."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.web.api import jobs, lines
+
+if TYPE_CHECKING:
+    from fastapi import APIRouter
+
+
+def routers() -> list[APIRouter]:
+    """Every router of the API."""
+    return [jobs.router, lines.router]
