@@ -37,14 +37,14 @@ def main() -> None:
     """Time the three on the example note."""
     import spacy
 
-    from gutterance.measure.tape import forget_texts
     from gutterance.reading import read_note
+    from gutterance.reading.pipeline import pipeline
 
     lines = NOTE.read_text(encoding="utf-8").splitlines()
     assert len(lines) == 12, "the benchmark is about a 12-line note"
     tokenizer = spacy.blank("en").tokenizer
     ours = median_ms(lambda: read_note(lines), ROUNDS)
-    fresh = median_ms(lambda: (forget_texts(), read_note(lines)), ROUNDS)
+    fresh = median_ms(lambda: (pipeline().forget_texts(), read_note(lines)), ROUNDS)
     floor = median_ms(lambda: [tokenizer(line) for line in lines], ROUNDS)
     with warnings.catch_warnings(), contextlib.redirect_stderr(io.StringIO()):
         warnings.simplefilter("ignore")  # its classifier is absent; that is how it is used here

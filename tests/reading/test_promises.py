@@ -231,3 +231,11 @@ def test_an_empty_note_is_an_empty_sheet() -> None:
         assert not (sheet.downpipes)
         assert not (sheet.unread)
         assert not (sheet.title)
+
+
+def test_a_note_read_again_is_read_the_same(read: Callable[..., Any]) -> None:
+    """What texts hold is remembered: nothing that the first reading made of it may be left in it."""
+    lines = ("front 42-6 osc both, drop left 9-2", "front 42-6 osc both, drop left 9-2", "no wait, 43-6")
+    first, longer, again = read(*lines), read(*lines, "back same as front"), read(*lines)
+    assert again.sheet == first.sheet
+    assert longer.sheet != first.sheet

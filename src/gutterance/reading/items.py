@@ -49,6 +49,26 @@ class Item:
     doubts: list[str] = field(default_factory=list)
     marks: dict[str, Any] = field(default_factory=dict)
 
+    def on_line(self, number: int) -> Item:
+        """The same on a line of that number, with lists and marks of its own, as read and not yet heard."""
+        return Item(
+            number,
+            self.start,
+            self.end,
+            self.text,
+            self.kind,
+            self.value,
+            self.found,
+            self.term,
+            self.strength,
+            [item.on_line(number) for item in self.was],
+            [*self.doubts],
+            {
+                name: mark.on_line(number) if isinstance(mark, Item) else mark
+                for name, mark in self.marks.items()
+            },
+        )
+
     def sources(self) -> list[Source]:
         """The words of this item, and of the small words that came with it: the `two` of `two drops`."""
         return [self.source(), *(other.source() for other in self.marks.get("with", ()))]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from gutterance.measure.tape import Found, find_lengths
+from gutterance.measure.tape import TEXTS_REMEMBERED, Found, find_lengths, forget_texts
 from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lettered.spans import fold_names, without_names
 from gutterance.reading.lexicon import Term, built_in_terms
@@ -37,9 +37,13 @@ MARKS = r"""[.,;:!?()\[\]{}|/\\&+=~*•·"“”″′´‘`<>…—–\-_@#$£�
 """Marks that stand as tokens of their own. An apprentice's `42'6"OSC` must not be one word."""
 
 
-@cache
 def pipeline(own: OwnWords | None = None) -> Reader:
     """The reader of lines for the built-in terms and a shop's own words, made once."""
+    return _reader_with(own)
+
+
+@cache
+def _reader_with(own: OwnWords | None) -> Reader:
     return Reader(built_in_terms(), own)
 
 
@@ -61,6 +65,20 @@ class Reader:
         self.glued = glued_words(terms)
         self.by_phrase = {term.phrase.lower(): term for term in terms}
         self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
+
+        @lru_cache(maxsize=TEXTS_REMEMBERED)
+        def remembered(
+            text: str, names: frozenset[str], pieces: frozenset[str], style: NumberStyle
+        ) -> tuple[Item, ...]:
+            return tuple(self._items_of(0, text, names, pieces, style, None))
+
+        # a note is read again with each line that is added to it, and a form's answers are looked at twice
+        self._remembered = remembered
+
+    def forget_texts(self) -> None:
+        """Forget what texts held, so that a benchmark can time a note that was never seen."""
+        self._remembered.cache_clear()
+        forget_texts()
 
     def lines(self, texts: Sequence[str], naming: Naming | None = None) -> list[Line]:
         """Each text as a Line of items, numbered from 1. `naming` is how the note letters its runs."""
@@ -84,6 +102,21 @@ class Reader:
         `names` are the numbers that name runs in this note, `pieces` the names of pieces of a side, `style`
         is how the note says that it writes its numbers; `naming` is how it letters or numbers its runs.
         """
+        if naming is not None:
+            return Line(number, text, self._items_of(number, text, names, pieces, style, naming), self)
+        remembered = self._remembered(text, names, pieces, style)
+        return Line(number, text, [item.on_line(number) for item in remembered], self)
+
+    def _items_of(
+        self,
+        number: int,
+        text: str,
+        names: frozenset[str],
+        pieces: frozenset[str],
+        style: NumberStyle,
+        naming: Naming | None,
+    ) -> list[Item]:
+        """The items of a text, made new."""
         borders = cell_borders(text)
         readable = text
         if naming is not None:
@@ -123,8 +156,7 @@ class Reader:
         _mark_cells(items, borders)
         _name_box(items)
         items = fold_arrows(fold_numbered_names(number, readable, items, names))
-        items = fold_pieces(number, text, items, pieces)
-        return Line(number, text, items, self)
+        return fold_pieces(number, text, items, pieces)
 
     def _terms(
         self,
