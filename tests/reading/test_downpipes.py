@@ -196,6 +196,8 @@ def test_the_number_of_a_pipe_is_its_name(read: Callable[..., Any]) -> None:
         "ok so downpipes on the front are 18 6 and at the back 19 2",
         "DS heights: front 18-6, rear 19-2",
         "downpipe heights front 18' 6\", back 19' 2\"",
+        "downpipes 18 foot 6 front, 19 foot 2 at the back, all go to drains",
+        "heights 18 6 at the front and 19 2 at the back",
     ],
 )
 def test_heights_of_several_places_told_behind_the_pipes(read: Callable[..., Any], said: str) -> None:
@@ -206,11 +208,16 @@ def test_heights_of_several_places_told_behind_the_pipes(read: Callable[..., Any
         seen.feet(f"runs.{run}.length", 42, 6)
 
 
-def test_a_value_of_another_kind_behind_such_a_row_is_asked_of_every_pipe(read: Callable[..., Any]) -> None:
-    seen = read(
-        "front 30-0, osc both, drop left",
-        "back 30-0, osc both, drop left",
+@pytest.mark.parametrize(
+    "said",
+    [
         "leader heights: front 9-4, back 9-10, 18 inch overhang",
-    )
+        "w/f 18, H 9-4 front, 9-10 back (walkout)",
+    ],
+)
+def test_a_value_of_another_kind_beside_such_a_row_is_asked_of_every_pipe(
+    read: Callable[..., Any], said: str
+) -> None:
+    seen = read("front 30-0, osc both, drop left", "back 30-0, osc both, drop left", said)
     for pipe in ("front-1", "back-1"):
         seen.inches(f"downpipes.{pipe}.wall_to_fascia", 18, status="doubtful")

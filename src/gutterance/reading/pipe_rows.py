@@ -45,23 +45,46 @@ class Entry:
 
 
 def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
-    """Read a row about several pipes into the walk; what is left of the line, all of it where it is none."""
+    """Read a row about several pipes into the walk; what is left of the line, all of it where it is none.
+
+    What stands before the row and names no place is of every pipe: `w/f 16, H 9-2 front, 10-8 back`.
+    """
+    for start, item in enumerate(items):
+        if start and not (items[start - 1].kind == "break" and item.kind == "cue"):
+            continue
+        before = items[:start]
+        if any(
+            other.kind in ("place", "ref", "side", "lr", "outlet") or other.strength >= 3 for other in before
+        ):
+            break
+        left = _hear_row(line, items[start:], walk, fewest_named=2 if start else 0)
+        if left is not None:
+            for other in before:
+                other.marks["of every pipe"] = True
+            return [*before, *left]
+    return items
+
+
+def _hear_row(line: Line, items: list[Item], walk: Walk, fewest_named: int) -> list[Item] | None:
+    """Read the row that begins with the first of these items; what is left of them, None where it is none."""
     head = _head(items)
     if head is None:
-        return items
+        return None
     name, start, cue = head
     tail = next((at for at in range(start, len(items)) if _begins_other(items, at, name)), len(items))
-    entries = _entries(items[start:tail], walk)
-    if entries is None or not _is_whole(entries, name, walk):
+    entries = _entries(_names_before_values(items[start:tail]), walk)
+    if entries is None or sum(bool(entry.named) for entry in entries) < fewest_named:
+        return None
+    if not _is_whole(entries, name, walk):
         _doubt_initials(items)
-        return items
+        return None
     if all(not entry.named and not entry.rest for entry in entries):
         plan = _in_order(entries, walk)
     else:
         plan = _by_name(entries, walk)
     if plan is None or not all(_can_be(value, name, walk) for _, value in plan):
         _doubt_initials(items)
-        return items
+        return None
     if cue is not None:
         walk.use(cue)
     for entry in entries:
@@ -144,7 +167,8 @@ def _tells_of_places(items: list[Item], start: int) -> bool:
     kinds = [
         item.kind for item in items[start:end] if item.kind in ("place", "measure", "cue", "end", "outlet")
     ]
-    return len(kinds) > len(("place", "measure")) and kinds == ["place", "measure"] * (len(kinds) // 2)
+    pair = kinds[:2]
+    return len(kinds) > len(pair) and set(pair) == {"place", "measure"} and kinds == pair * (len(kinds) // 2)
 
 
 def _begins_other(items: list[Item], at: int, name: str) -> bool:
@@ -154,11 +178,34 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
         return not any(other.kind in ("measure", "ends at") for other in items[at:])
     if item.kind == "break" and item.strength >= 4:
         return True
+    if item.kind == "all" and at and items[at - 1].kind == "break":
+        # `8-10 at the back, all go to drains`
+        clause = next((n for n in range(at, len(items)) if items[n].kind == "break"), len(items))
+        return not any(other.kind == "measure" for other in items[at:clause])
     behind = items[at + 1] if at + 1 < len(items) else None
     for cue in (item, behind if item.kind == "measure" else None):
         if cue is not None and cue.kind == "cue" and PIPE_FIELDS.get(cue.value) != name:
             return True
     return False
+
+
+def _names_before_values(items: list[Item]) -> list[Item]:
+    """`9 foot 6 front, 8 foot 10 at the back`: the same row with each name before its value."""
+    said = [item for item in items if item.kind in ("place", "measure", "ends at", "lr", "side", "initial")]
+    pairs = len(said) // 2
+    if pairs < 2 or [item.kind for item in said] != ["measure", "place"] * pairs:
+        return items
+    out: list[Item] = []
+    waiting: list[Item] = []
+    for item in items:
+        if item.kind == "measure":
+            waiting = [item]
+        elif item.kind == "place":
+            out += [item, *waiting]
+            waiting = []
+        elif not (waiting and item.kind == "filler"):
+            (waiting if waiting else out).append(item)
+    return [*out, *waiting]
 
 
 def _entries(items: list[Item], walk: Walk) -> list[Entry] | None:
