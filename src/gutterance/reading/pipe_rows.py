@@ -73,9 +73,9 @@ def _hear_row(line: Line, items: list[Item], walk: Walk, fewest_named: int) -> l
     name, start, cue = head
     tail = next((at for at in range(start, len(items)) if _begins_other(items, at, name)), len(items))
     entries = _entries(_names_before_values(items[start:tail]), walk)
-    if entries is None or sum(bool(entry.named) for entry in entries) < fewest_named:
+    if fewest_named and (entries is None or sum(bool(entry.named) for entry in entries) < fewest_named):
         return None
-    if not _is_whole(entries, name, walk):
+    if entries is None or not _is_whole(entries, name, walk):
         _doubt_initials(items)
         return None
     if all(not entry.named and not entry.rest for entry in entries):
