@@ -12,6 +12,7 @@ from gutterance.reading.fields_said import FieldsSaid
 from gutterance.reading.places import PlaceName
 from gutterance.reading.sizes_said import GUTTER_WIDTHS
 from gutterance.reading.stretch_words import found_value, settled_in_inches
+from gutterance.reading.unnamed_runs import UnnamedRuns
 from gutterance.sheet.models import Reading, Total
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ SHORTEST_IN_INCHES = 36
 """A number of inches smaller than this [in] is doubtful as the length of a run."""
 
 
-class BareNumbers(FieldsSaid):
+class BareNumbers(FieldsSaid, UnnamedRuns):
     """Numbers without a cue: `front 42-6`, `... and a half`, `no, 28`, `DP L, 22", 9'3"`."""
 
     def _bare_length(self, item: Item) -> None:
@@ -291,6 +292,9 @@ class BareNumbers(FieldsSaid):
             if left is not None:
                 new.unsided.append(UnsidedEnd(left.item, True, "from", left.angle))
             self._length_of_run(item, new)
+            return
+        if self._opens_unnamed_run(item, run):
+            self._length_of_run(item, self._focus_unnamed(item))
             return
         if walk.outlets or run.pending or run.outlets:
             name = self._field_before(item) or self._likely_pipe_field(item)
