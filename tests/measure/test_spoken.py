@@ -95,6 +95,20 @@ def test_millimetres_as_metric_crews_say_them() -> None:
             assert reading.doubts == ()
 
 
+def test_thousand_said_and_hundred_not() -> None:
+    """`eight thousand four fifty`, in the words of num2words: 8450, not 8004 and 50."""
+    for thousands in range(2, 30):
+        for hundreds in range(150, 1000, 50):
+            if hundreds % 100 == 0:
+                continue
+            rest = f"{num2words(hundreds // 100)} {num2words(hundreds % 100)}"
+            (found,) = find_lengths(f"{num2words(thousands)} thousand {rest}")
+            reading = settle(found, "run", metric=True)
+            assert reading is not None
+            assert reading.length.mm == thousands * 1000 + hundreds
+            assert reading.doubts == ()
+
+
 @pytest.mark.parametrize(
     ("text", "word", "expected"),
     [

@@ -139,23 +139,7 @@ def test_a_name_the_reader_does_not_know_is_asked_about(read: Callable[..., Any]
 
 @pytest.mark.parametrize(
     "name",
-    [
-        "the whatsit:",
-        pytest.param(
-            "Zeppelin end:",
-            marks=pytest.mark.xfail(
-                strict=True,
-                reason="the ends and outlets of a run with an unknown name go to the run before it",
-            ),
-        ),
-        pytest.param(
-            "over by the greenhouse",
-            marks=pytest.mark.xfail(
-                strict=True,
-                reason="the ends and outlets of a run with an unknown name go to the run before it",
-            ),
-        ),
-    ],
+    ["the whatsit:", "Zeppelin end:", "over by the greenhouse"],
 )
 def test_what_is_said_of_a_name_not_known_is_not_said_of_the_run_before(
     read: Callable[..., Any], name: str
@@ -225,3 +209,33 @@ def test_a_part_beside_its_sides_is_asked_about(read: Callable[..., Any]) -> Non
 def test_a_written_out_length_too_short_for_a_run_is_asked_about(read: Callable[..., Any]) -> None:
     seen = read("Front 30-6 caps both", "Porch 0-10 caps both")
     seen.asked("runs.porch.length")
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "then the little linkway is 11 foot 4 cap each end",
+        "Over the cellar hatch there's 6-10, stop ends both.",
+        "and the whatnot comes to eleven foot nine and that's an outside corner to a cap",
+    ],
+)
+def test_a_length_with_ends_and_no_name_is_a_run_of_its_own_in_doubt(
+    read: Callable[..., Any], told: str
+) -> None:
+    seen = read("Front 30-6 outside corners both ends, drop left. Back 30-6 wall both ends. " + told)
+    seen.feet("runs.back.length", 30, 6)
+    seen.ends("back", "wall", "wall")
+    others = [run for run in seen.sheet.runs if run.id not in ("front", "back")]
+    assert len(others) == 1
+    assert others[0].length is not None
+    for _, reading in seen.sheet.readings():
+        if reading.source[0].start >= 80:
+            assert not reading.settled
+
+
+def test_more_ends_than_a_run_has_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Back 30-6 wall to wall, then a jog we skip, caps both ends, drop left")
+    seen.asked("runs.back.left_end")
+    seen.asked("runs.back.right_end")
+    seen = read("Front 30-6, cap left, inside corner right, by the wall there")
+    seen.ends("front", "end cap", "inside corner")

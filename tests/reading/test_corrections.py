@@ -129,3 +129,27 @@ def test_an_outlet_that_is_actually_elsewhere(read: Callable[..., Any]) -> None:
 def test_an_end_that_a_correction_moves_does_not_stand_at_both(read: Callable[..., Any], fix: str) -> None:
     seen = read(f"Back 26-2, cap at the right end, {fix} cap at the left end")
     seen.asked("runs.back.right_end")
+
+
+def test_a_correction_finds_its_field_by_the_old_number(read: Callable[..., Any]) -> None:
+    seen = read(
+        "back 28 foot 4 caps drop left 14 wall to fascia 8 foot 7 splash front 30 even caps drop right "
+        "14 wall to fascia 10 foot 2 drain and on the back I said 8 foot 7 make that 8 foot 9"
+    )
+    seen.feet("runs.back.length", 28, 4)
+    seen.feet("downpipes.back-1.height", 8, 9, status="corrected")
+    seen.feet("downpipes.front-1.height", 10, 2)
+
+
+@pytest.mark.parametrize(
+    "excuse", ["I was reading it upside down it's", "the tape was twisted so it's", "bad light in here, it's"]
+)
+def test_words_that_say_why_stand_before_the_number_that_holds(read: Callable[..., Any], excuse: str) -> None:
+    seen = read(f"garage front is 21 7 scratch that {excuse} 24 7 cap both ends drop left")
+    seen.feet("runs.garage-front.length", 24, 7, status="corrected")
+    seen.ends("garage-front", "end cap", "end cap")
+
+
+def test_a_small_number_behind_a_correcting_word_is_no_length(read: Callable[..., Any]) -> None:
+    seen = read("the back is 32 foot 8 caps drop right actually put two on there, one each end")
+    seen.feet("runs.back.length", 32, 8)

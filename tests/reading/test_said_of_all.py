@@ -62,3 +62,13 @@ def test_it_makes_no_pipe_where_there_is_no_outlet(read: Callable[..., Any]) -> 
         "All downpipes 9-4, w/f 24", "Front 40-2 OSC both, drop left", "Right side 20-2 OSC both, no drop"
     )
     assert [pipe.id for pipe in seen.sheet.downpipes] == ["front-1"]
+
+
+def test_a_number_of_one_place_is_not_of_all_because_an_ending_is(read: Callable[..., Any]) -> None:
+    seen = read(
+        "front 30 even caps drop left 9 2 high. back 30 even caps drop left. side 12 even caps drop right",
+        "the back one is nine foot eight splash blocks all round",
+    )
+    seen.feet("downpipes.back-1.height", 9, 8)
+    seen.feet("downpipes.front-1.height", 9, 2)
+    seen.says("downpipes.front-1.ends_at", "splash block")

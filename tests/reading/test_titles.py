@@ -61,3 +61,16 @@ def test_a_title_on_the_line_of_the_first_run(read: Callable[..., Any]) -> None:
     assert seen.sheet.title == "19 Copperbeech Drive"
     seen.feet("runs.front.length", 40, 2, "40-2")
     seen.outlets("front", "left")
+
+
+@pytest.mark.parametrize(
+    ("line", "title"),
+    [
+        ("alright so Maple Bend Road number 17 starting on the front", "17 Maple Bend Road"),
+        ("hi it's Jo, we're on Larch avenue, number is 204, front 40-2 caps", "204 Larch avenue"),
+        ("Testing testing. The job is at 31 Ferncliffe. It's a bungalow.", "31 Ferncliffe"),
+        ("doing two houses on Larch avenue today", None),
+    ],
+)
+def test_a_title_in_the_words_of_somebody_talking(read: Callable[..., Any], line: str, title: str | None) -> None:
+    assert read(line, "Front 40-2, caps both ends, drop left.").sheet.title == title

@@ -18,6 +18,8 @@ Shape = Literal["whole", "decimal", "comma", "fraction", "mixed"]
 TAPE_PARTS = frozenset({2, 4, 8, 16, 32, 64})
 """The parts of an inch that a tape shows (NIST Handbook 44: binary submultiples)."""
 
+TEN, THOUSAND = 10, 1000
+
 _FIGURE_ENDS = frozenset({"th", "ths", "nd", "nds", "rds"})
 
 
@@ -242,9 +244,30 @@ def _rest_below_scale(tokens: list[Token], after: int, scale: int) -> tuple[int,
         rest = _rest_below_hundred(tokens, end)
         if rest is not None:
             group, end = group + rest[0], rest[1]
+    elif at == after and scale == THOUSAND and group < TEN:
+        hundreds = _hundreds_unsaid(tokens, end)
+        if hundreds is not None:
+            group, end = group * 100 + hundreds[0], hundreds[1]
     if group >= scale:
         return None
     return group, end
+
+
+def _hundreds_unsaid(tokens: list[Token], at: int) -> tuple[int, int] | None:
+    """The `fifty` of `eight thousand four fifty`: tens behind hundreds whose name was not said."""
+    if at >= len(tokens) or glued(tokens, at):
+        return None
+    token = tokens[at]
+    if token.kind == "number":
+        value, end = (int(token.value), at + 1) if token.value is not None and token.cat == "whole" else (0, at)
+    else:
+        small = _small(tokens, at)
+        if small is None:
+            return None
+        value, end, _ = small
+    if not TEN <= value < 100 or _tape_part(tokens, end) or tokens[end : end + 1] and tokens[end].cat == "scale":
+        return None
+    return value, end
 
 
 def _tape_part(tokens: list[Token], at: int) -> bool:

@@ -12,6 +12,7 @@ from gutterance.reading.fields_said import FieldsSaid
 from gutterance.reading.places import PlaceName
 from gutterance.reading.sizes_said import GUTTER_WIDTHS
 from gutterance.reading.stretch_words import found_value, settled_in_inches
+from gutterance.reading.unnamed_runs import UnnamedRuns
 from gutterance.sheet.models import Reading, Total
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ SHORTEST_IN_INCHES = 36
 """A number of inches smaller than this [in] is doubtful as the length of a run."""
 
 
-class BareNumbers(FieldsSaid):
+class BareNumbers(FieldsSaid, UnnamedRuns):
     """Numbers without a cue: `front 42-6`, `... and a half`, `no, 28`, `DP L, 22", 9'3"`."""
 
     def _bare_length(self, item: Item) -> None:
@@ -77,9 +78,10 @@ class BareNumbers(FieldsSaid):
             else:
                 walk.give_back(item)
             return
-        if self._same_value(item):
+        if self._same_value(item) or self._by_old_value(item):
             return
-        if walk.fixing is not None and run is not None and self.new_run_here and self._just_named():
+        named = run is not None and self.new_run_here and self._just_named()
+        if walk.fixing is not None and run is not None and named and self._is_long(item):
             self._length_of_run(item, run)
             return
         if self.walk.group and self._is_small(item) and found_value(item) in GUTTER_WIDTHS:
@@ -89,7 +91,7 @@ class BareNumbers(FieldsSaid):
             fields, name, _ = walk.last
             if name not in FIELD_KIND and run is not None and "length" in run.fields and self._is_long(item):
                 fields, name = run.fields, "length"
-            if name in FIELD_KIND:
+            if name in FIELD_KIND and (name != "length" or self._is_long(item)):
                 reading = walk.length(item, name)
                 if reading is not None:
                     walk.put(fields, name, reading, item)
@@ -169,6 +171,35 @@ class BareNumbers(FieldsSaid):
                         return True
         self.walk.give_back(item)
         return False
+
+    def _by_old_value(self, item: Item) -> bool:
+        """`the back I said nine one, make that nine three`: the field that the old number stands in."""
+        walk = self.walk
+        if not item.was or walk.run is None:
+            return False
+        named = any(other.kind == "place" for other in self.items)
+        near = [walk.run, *(run for run in reversed(walk.runs) if run is not walk.run)]
+        for run in near[:1] if named else near:
+            fields = [(run.fields, "length")]
+            fields += [(o.pipe.fields, name) for o in run.outlets for name in ("height", "wall_to_fascia")]
+            meant = [(held, name) for held, name in fields if self._holds(held, name, item.was)]
+            if len(meant) == 1:
+                held, name = meant[0]
+                reading = walk.length(item, name)
+                if reading is not None:
+                    walk.put(held, name, reading, item)
+                    return True
+            if meant:
+                return False
+        return False
+
+    def _holds(self, fields: dict[str, Reading[Any]], name: str, said: list[Item]) -> bool:
+        """Whether a field holds one of the numbers that were taken back."""
+        old = fields.get(name)
+        if old is None or old.value is None:
+            return False
+        readings = [self.walk.length(one, name) for one in said]
+        return any(reading is not None and reading.value == old.value for reading in readings)
 
     def _added_fraction(self, item: Item) -> bool:
         """`thirty six four` ... `and a half`: the fraction that belongs to the number said just before."""
@@ -277,7 +308,7 @@ class BareNumbers(FieldsSaid):
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
-        if self._just_named() and self.new_run_here and not self._of_pipe():
+        if self._just_named() and self.new_run_here and not self._of_pipe() and self._is_long(item):
             reading = walk.length(item, "length")
             if reading is not None:
                 walk.put(run.fields, "length", reading, item)
@@ -291,6 +322,9 @@ class BareNumbers(FieldsSaid):
             if left is not None:
                 new.unsided.append(UnsidedEnd(left.item, True, "from", left.angle))
             self._length_of_run(item, new)
+            return
+        if self._opens_unnamed_run(item, run):
+            self._length_of_run(item, self._focus_unnamed(item))
             return
         if walk.outlets or run.pending or run.outlets:
             name = self._field_before(item) or self._likely_pipe_field(item)
@@ -368,7 +402,7 @@ class BareNumbers(FieldsSaid):
             (
                 other
                 for other in self.items[self.number + 1 :]
-                if other.kind not in ("filler", "break", "mark")
+                if other.kind not in ("filler", "break", "mark", "all", "side", "lr")
             ),
             None,
         )

@@ -68,6 +68,7 @@ class RunDraft:
     near: str = "left"
     tabled: bool = False
     like: RunDraft | None = None
+    unnamed: bool = False
 
     @property
     def has_data(self) -> bool:

@@ -9,7 +9,9 @@ import re
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from gutterance.reading.items import STRUCTURE
 from gutterance.reading.open_corrections import CHATTER
+from gutterance.reading.unnamed_runs import WHY
 from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
@@ -35,6 +37,8 @@ LABEL_ANYWHERE = re.compile(r"(?<![\w'’/&-])([A-H]|[A-HR]\d{1,2})(?![\w'’&-]
 """Such a label wherever it stands."""
 FEWEST_LABELS = 3
 """From so many labels on, each said more than once, a note goes by them."""
+FARTHEST_END = 9
+"""Within so many items behind the length of a run its ends are told."""
 NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
@@ -46,6 +50,7 @@ DIFFERENCES = frozenset({"less", "more", "higher", "lower", "shorter", "longer",
 def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """Apply every rule to the sheet, in place."""
     _numbers_beside_unread(lines, sheet)
+    _after_a_length_of_no_run(lines, sheet)
     _runs_without_length(sheet)
     _runs_without_ends(sheet)
     _walls_both_ends(walk, sheet)
@@ -117,6 +122,52 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
             beside = suspects.get((first.line, first.start))
             if beside is not None:
                 doubt(reading, f"{beside!r} beside it found no place")
+
+
+def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
+    """`the pump house is 11-4, cap each end`: a length that found no run, and ends behind it, tell another run.
+
+    What is said from there to the next run that is named is of nobody knows which.
+    """
+    spots = {(unread.source.line, unread.source.start) for unread in sheet.unread}
+    named = sorted((source.line, source.start) for run in sheet.runs for source in run.source)
+    for line in lines:
+        for number, item in enumerate(line.items):
+            if (line.number, item.start) not in spots or not _opens_a_run(line.items, number):
+                continue
+            here = (line.number, item.start)
+            if not _told_length_before(here, sheet):
+                continue
+            upto = next((spot for spot in named if spot > here), (len(lines) + 1, 0))
+            for _, reading in sheet.readings():
+                first = min(((source.line, source.start) for source in reading.source), default=here)
+                if here < first < upto:
+                    doubt(reading, f"said behind {item.text!r}, which found no run: of another run?")
+
+
+def _told_length_before(here: tuple[int, int], sheet: Sheet) -> bool:
+    """Whether the run named last before a spot had its length by then."""
+    named = [((source.line, source.start), run) for run in sheet.runs for source in run.source]
+    before = [(spot, run) for spot, run in named if spot < here]
+    if not before:
+        return False
+    length = max(before, key=lambda one: one[0])[1].length
+    return length is not None and any((source.line, source.start) < here for source in length.source)
+
+
+def _opens_a_run(items: list[Item], number: int) -> bool:
+    """Whether a number can be a run's length: in feet or metres, with an end as the next thing told."""
+    item = items[number]
+    found = item.found
+    if item.kind != "measure" or found is None or found.kind == "other" or item.marks.get("remark"):
+        return False
+    told = next((o for o in items[number + 1 : number + FARTHEST_END] if o.kind in STRUCTURE), None)
+    before = items[number - 1] if number else None
+    if told is None or told.kind not in ("end", "end word", "end pair") or "cue" in item.marks:
+        return False
+    if before is not None and before.kind in ("outlet", "downpipe", "cue"):
+        return False
+    return len(found.amounts) > 1 or any(amount.unit in ("foot", "metre") for amount in found.amounts)
 
 
 def _glued(line: Line, item: Item, before: Item | None) -> bool:
@@ -202,16 +253,17 @@ def _pipes_without_place(sheet: Sheet) -> None:
 def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:
     """A run whose name is a word that the reader does not know may be no run at all."""
     for draft in walk.runs:
-        if not (draft.place.own and draft.place.direction is None) or draft.tabled:
+        own = draft.place.own and draft.place.direction is None
+        if not (own or draft.unnamed) or draft.tabled:
             continue
-        if draft.place.name.endswith(" side") and {"length", "left_end", "right_end"} <= set(draft.fields):
+        if not draft.unnamed and draft.place.name.endswith(" side") and {"length", "left_end", "right_end"} <= set(draft.fields):
             continue  # `lake side 32-6 ec/ec`: told as a side of the house is
         run = sheet.run(draft.place.id)
         if run is None:
             continue
         for path, reading in sheet.readings():
             if _is_of(path, run.id, sheet):
-                doubt(reading, f"{run.name!r} is not a place that the reader knows")
+                doubt(reading, WHY if draft.unnamed else f"{run.name!r} is not a place that the reader knows")
 
 
 def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:

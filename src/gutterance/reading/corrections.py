@@ -14,6 +14,10 @@ QUIET = frozenset({"filler", "fix", "was", "colon", "mark", "arrow"})
 """Kinds of items over which a correcting word reaches back."""
 REPLACED = frozenset({"side", "lr", "end", "end word", "ends at"})
 """What a correcting word can replace besides a number: where a thing is, how a run or a pipe ends."""
+IT_IS = frozenset({"it's", "its", "it is", "is", "that's", "thats", "it", "really", "make that"})
+"""Words right before the number that holds, behind the words that say what was wrong."""
+LONGEST_EXCUSE = 14
+"""Such words are no more items than this."""
 SAME_KIND = {
     "side": ("side", "lr"),
     "lr": ("side", "lr"),
@@ -127,8 +131,11 @@ def _strike_through(items: list[Item]) -> list[Item]:
 def _taken_back(out: list[Item]) -> int | None:
     """The place of a measure before here that a fixing word has just taken back, or None."""
     fixed = False
+    excuse = _excuse_behind_fix(out)
     for place in range(len(out) - 1, -1, -1):
         item = out[place]
+        if excuse is not None and place >= excuse:
+            continue
         if item.kind == "measure":
             if fixed and not item.marks.get("struck"):
                 return place
@@ -154,6 +161,24 @@ def _taken_back(out: list[Item]) -> int | None:
             if item.strength >= 4 and not fixed:
                 return None
         elif item.kind not in QUIET:
+            return None
+    return None
+
+
+def _excuse_behind_fix(out: list[Item]) -> int | None:
+    """`22 4 scratch that I had it upside down it's ...`: where the words begin that say why, or None.
+
+    They reach from a correcting word to an `it's` right before the new number, and measure nothing.
+    """
+    if not out or out[-1].text.lower() not in IT_IS:
+        return None
+    for place in range(len(out) - 1, max(-1, len(out) - LONGEST_EXCUSE), -1):
+        item = out[place]
+        if item.kind == "fix":
+            return place + 1
+        if item.kind not in ("word", "landmark", "remark", "filler", "run noun", "lr", "unknown") and not (
+            item.kind == "break" and item.strength <= 1
+        ):
             return None
     return None
 

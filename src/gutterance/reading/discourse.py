@@ -344,7 +344,7 @@ class Walk:
         if not self.outlets:
             self.put(run.pending, name, reading, item)
             return
-        if item.marks.get("both"):
+        if item.marks.get("both") and "at side" not in item.marks:
             self.outlets = self._both_outlets(run)
         for number, outlet in enumerate(self.outlets):
             self.put(

@@ -6,13 +6,43 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.discourse import OPPOSITE, SIDES_IN_ORDER
 from gutterance.sheet.models import Reading
+from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft, UnsidedEnd
 
 
+SIDE_WORDS = frozenset({"left", "right", "l", "r", "lh", "rh", "lhs", "rhs", "left-hand", "right-hand"})
+"""Words for one side of a run."""
+
+
 def settle_ends(run: RunDraft) -> None:
     """Ends said without their side, by their order: left end first, as the walk goes left to right."""
+    _put_in_order(run)
+    _doubt_where_more_was_said(run)
+
+
+def _doubt_where_more_was_said(run: RunDraft) -> None:
+    """`outside to inside, ... then outside to outside`: more ends than a run has are perhaps of two runs."""
+    ends = [run.fields.get(f"{side}_end") for side in SIDES_IN_ORDER]
+    known = [end for end in ends if end is not None and end.value is not None]
+    if len(known) < len(ends):
+        return
+    over = [one.item.text for one in run.unsided if one.item.value not in {end.value for end in known}]
+    for end in known if over else ():
+        if end.status in CERTAIN and not _said_by_side(end):
+            end.status = "doubtful"
+            end.why = f"{over[0]!r} was said of it as well" + (f"; {end.why}" if end.why else "")
+
+
+def _said_by_side(end: Reading[Any]) -> bool:
+    """Whether an end was said with its own side: `cap left`, `stop end on the right hand side`."""
+    words = {word for source in end.source for word in source.text.lower().split()}
+    return bool(words & SIDE_WORDS)
+
+
+def _put_in_order(run: RunDraft) -> None:
+    """Each end without a side to the side that its place among the words tells."""
     free = [side for side in SIDES_IN_ORDER if f"{side}_end" not in run.fields]
     ends = run.unsided
     if not ends or not free:

@@ -87,8 +87,8 @@ def _taken_along(items: list[Item], number: int, current: list[Item], walk: Walk
             "thats",
         )
         place -= 1
-    if place < 0:
-        return None
+    if place < 0 or current[place].kind == "fix":
+        return None  # `so five no wait the left side ...`: what stood before it was taken back
     piped = any(run.outlets for run in walk.runs) or any(
         item.kind in ("outlet", "downpipe") for item in items[:number]
     )

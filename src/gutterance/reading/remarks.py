@@ -90,9 +90,11 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
     if item.kind == "measure":
         found = item.found
         nxt = items[number + 1] if number + 1 < len(items) else None
-        return (
-            found is not None and found.kind != "other" and nxt is not None and nxt.kind in ("cue", "ends at")
-        )
+        if found is None or found.kind == "other" or nxt is None:
+            return False
+        behind = next((other for other in items[number + 1 :] if other.kind not in ("break", "filler")), nxt)
+        ends_behind = len(found.amounts) > 1 and behind.kind in ("end", "end word", "end pair")
+        return nxt.kind in ("cue", "ends at") or ends_behind
     if item.kind == "place":
         return _place_has_own_words(items, number)
     if item.kind == "walk":

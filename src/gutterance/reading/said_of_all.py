@@ -138,7 +138,7 @@ def _backward(items: list[Item], number: int) -> tuple[int, int]:
     seen_measure = False
     while first > 0:
         item = items[first - 1]
-        if item.kind == "place" or (item.kind == "break" and item.strength >= 3):
+        if item.kind in ("place", "ref") or (item.kind == "break" and item.strength >= 3):
             break
         if item.kind == "break" and seen_measure:
             break
@@ -147,7 +147,17 @@ def _backward(items: list[Item], number: int) -> tuple[int, int]:
                 break
             seen_measure = True
         first -= 1
-    return first, number + 1
+    return _past_own_number(items, first, number), number + 1
+
+
+def _past_own_number(items: list[Item], first: int, number: int) -> int:
+    """`the back two are nine eight splash blocks all round`: the height is the back's, the blocks are of all."""
+    ahead = [item for item in items[max(0, first - 2) : first] if item.kind != "filler"]
+    if not any(item.kind in ("place", "ref") for item in ahead):
+        return first
+    told = [place for place in range(first, number) if items[place].kind not in ("filler", "count")]
+    own = len(told) > 1 and items[told[0]].kind == "measure" and items[told[1]].kind == "ends at"
+    return told[1] if own else first
 
 
 def _forward(items: list[Item], number: int) -> tuple[int, int]:

@@ -13,7 +13,7 @@ SIDES = frozenset({"left", "right", "centre"})
 """Places of an outlet that a list may name."""
 JOINTS = frozenset({"and", "&", "+", "plus"})
 """Words that join the last of a list."""
-BETWEEN = frozenset({"filler", "colon", "count"})
+BETWEEN = frozenset({"filler", "colon", "count", "place"})
 """Kinds of items that may stand between the outlet and its sides."""
 MOVES_ON = frozenset({"walk", "place", "filler", "title", "measure"})
 """What, behind `..., right,`, makes the right no side: `drop left, right, moving on`."""

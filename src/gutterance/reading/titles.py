@@ -34,14 +34,15 @@ ADDRESS = re.compile(
     rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
     rf"(?:(?<![\d:])(?<!\d )\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}"
     rf"|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
-    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by|for|from|with|call|code)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b"
+    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by|for|from|with|call|code|houses|properties|on)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b"
     rf"(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
 """A number and a street, as written or spoken."""
 NUMBER_BEHIND = re.compile(
-    rf"(?:\s+(?:place|job|house|one))?,?\s+(?:number|no\.?)\s+"
-    rf"(?P<number>\d{{1,4}}|(?:{NUMBER_WORDS})(?:[\s-](?:{NUMBER_WORDS})){{0,4}})(?=\s*[,.;])",
+    rf"(?:\s+(?:place|job|house|one))?,?\s+(?:the\s+)?(?:number|no\.?)(?:\s+is|'s)?\s+"
+    rf"(?P<number>\d{{1,4}}|(?:{NUMBER_WORDS})(?:[\s-](?:{NUMBER_WORDS})){{0,4}})"
+    r"(?=\s*[,.;]|\s*\Z|\s+(?:so|and|um|uh|okay|ok|right|starting|here|it's|its|the|now)\b)",
     re.IGNORECASE,
 )
 """A house number said behind the name of the street."""
@@ -88,6 +89,15 @@ NAMED_STREET = re.compile(
     rf"\b(?:at|on|for|is|the)\s+(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}(?:{STREETS.title()}))\b"
 )
 """A street with no number: `at Quarry Lane`."""
+STREET_THEN_NUMBER = re.compile(
+    rf"\b(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}?(?i:{STREETS}))\b(?={NUMBER_BEHIND.pattern})"
+)
+"""A street and the house's number behind it: `okay Quarry Lane number 40, starting on ...`."""
+SAID_TO_BE_AT = re.compile(
+    r"\b(?i:job(?:'s| is)?(?: at)?|(?:i'm|we're|im|were|out|over|here) at|address is|this is)\s+"
+    r"(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,3})(?=[.,;])"
+)
+"""A number and a name in capitals behind words that say it is the job: `The job is at 19 Oakhollow.`."""
 HOUSES = (
     "Cottage|Cottages|House|Granary|Smithy|Forge|Chapel|School|Schoolhouse|Stables|Dairy|Brewery|Vicarage|Abbey|"
     "Lookout|Cabins|Annexe|Estate|Gardens|Orchard|Paddock|Meadow|Farm|Farmhouse|Lodge|Rectory|Barn|Villa|Hall|Manor|Grange|Priory|Mill|Bungalow|"
@@ -212,7 +222,12 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     if not filled:
         return
     first = filled[0]
-    match = NUMBERED_NAME.match(first.text) or NAMED_STREET.search(first.text)
+    match = (
+        NUMBERED_NAME.match(first.text)
+        or STREET_THEN_NUMBER.search(first.text)
+        or NAMED_STREET.search(first.text)
+        or SAID_TO_BE_AT.search(first.text)
+    )
     if match and _is_address(first, match.start("title"), match.end("title")):
         _take(first, match.start("title"), match.end("title"), walk)
         _number_behind(first, match.end("title"), walk)
