@@ -44,12 +44,7 @@ def test_a_line_that_measures_is_no_title(read: Callable[..., Any], line: str) -
         "All in mm",
         "All dimensions in millimetres",
         "Measured by tape, hooked on the corner",
-        pytest.param(
-            "6 m side",
-            marks=pytest.mark.xfail(
-                strict=True, reason="a side with its length in metres is taken for the title"
-            ),
-        ),
+        "6 m side",
     ],
 )
 def test_talk_about_the_measuring_is_no_title(read: Callable[..., Any], line: str) -> None:
@@ -72,5 +67,7 @@ def test_a_title_on_the_line_of_the_first_run(read: Callable[..., Any]) -> None:
         ("doing two houses on Larch avenue today", None),
     ],
 )
-def test_a_title_in_the_words_of_somebody_talking(read: Callable[..., Any], line: str, title: str | None) -> None:
+def test_a_title_in_the_words_of_somebody_talking(
+    read: Callable[..., Any], line: str, title: str | None
+) -> None:
     assert read(line, "Front 40-2, caps both ends, drop left.").sheet.title == title

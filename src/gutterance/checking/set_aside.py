@@ -23,6 +23,7 @@ SURELY_NOT = {
     "percent": "percentage",
     "ordinal": "place in a row",
     "house number": "house number",
+    "label": "number of a row",
 }
 """What the tape reader calls a number that is no measurement, and how it is told."""
 

@@ -54,6 +54,10 @@ def _size_kind(a: Fraction, b: Fraction, unit: tuple[str, int] | None, unit2: tu
     return "plan size"
 
 
+_THOUSANDTHS = frozenset({"019", "024", "025", "027", "028", "032", "040"})
+"""Thicknesses of gutter coil [thousandths of an inch] as they are written without their point."""
+
+
 def thickness(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`.032`, `0.027"`, `26 gauge`, `26 ga`, `0.7 mm aluminium`, `oh three two`, `32 thou`."""
     tokens = scan.tokens
@@ -91,6 +95,8 @@ def thickness(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     ):
         # galv 0.6, zinc .7, 0.9 BMT
         return Claim(at, after + scan.is_in(after, "base_metal"), "thickness", amount.value)
+    if unit is None and token.kind == "number" and token.word in _THOUSANDTHS and not scan.glued(at):
+        return Claim(at, _material_end(scan, end), "thickness", amount.value / 1000)
     # oh three two, oh two seven: spoken thousandths
     first = at
     if at > scan.floor and tokens[at - 1].cat == "oh":

@@ -21,6 +21,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     how surely words were heard reach the sheet where the note has them. `own` are the shop's own words.
     """
     from gutterance.notes import Note
+    from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
     from gutterance.reading.cut_short import spell_out
     from gutterance.reading.discourse import Walk
@@ -41,6 +42,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.readable_lines import ReadableLines
+    from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
@@ -54,6 +56,9 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     walk = Walk()
     reader = pipeline(own)
     naming = find_naming(readable.lines)
+    by_row = rows_with_names(readable.lines, reader.place_words)
+    if naming is not None and by_row and not naming.letters:
+        naming = None
     note = reader.lines(readable.lines, naming)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
@@ -62,7 +67,10 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
         walk.ring = None  # the names in a table or a form stand where its labels say
     said = [line for line in note if line.number not in paper.lines]
     apply_legend([line for line in note if line.number not in paper.filled_in], walk, reader.by_phrase)
+    drop_bars(said)
     spell_out(said)
+    if by_row:
+        call_by_row(said)
     for line in said:
         fold_end_pairs(line)
     walk.dialogue = drop_speaker_labels(said) or (heard is not None and spoken_by_several(heard))

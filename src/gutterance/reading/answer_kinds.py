@@ -31,7 +31,7 @@ def fits(field: str, answer: Answer) -> bool:
         case "ends":
             return _is_end(answer) or bool(answer.of("end", "end word", "end pair")) or _pair_of_ends(answer)
         case "outlet" | "at":
-            if answer.of(*SIDES_OR_DISTANCE) or unknown:
+            if answer.of(*SIDES_OR_DISTANCE) or unknown or _only_sides(answer):
                 return True
             if any(item.text.lower() in ("both", "each") for item in answer.of("all")):
                 return True
@@ -55,6 +55,14 @@ def fits(field: str, answer: Answer) -> bool:
             return True
         case _:
             return True
+
+
+def _only_sides(answer: Answer) -> bool:
+    """`LHS + RHS`, `lh side`: the ends of a run, where an outlet was asked for."""
+    said = [item for item in answer.items if item.kind not in ("filler", "mark", "break", "count", "all")]
+    return bool(said) and all(
+        item.kind == "direction" and item.value in ("left side", "right side") for item in said
+    )
 
 
 def _is_end(answer: Answer) -> bool:

@@ -417,6 +417,7 @@ def _few(item: Item) -> bool:
         found is not None
         and found.kind == "bare"
         and found.value is not None
+        and found.value.denominator == 1  # `.35` is in metres
         and found.value < FEWEST_SURE_MM
     )
 

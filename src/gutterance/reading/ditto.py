@@ -30,6 +30,8 @@ COPIED = (
 """Fields of a run that `same as` copies."""
 NEAR_ENOUGH = 60
 """How far [characters] behind `same` the word stands that says what is the same."""
+WORDS_FOR_ENDS = frozenset({"ends", "end", "corners", "cnrs", "mitres", "miters", "ends as", "both ends"})
+"""Words behind `same` by which the ends of a run are meant."""
 SWAPPED = {
     "left_end": "right_end",
     "right_end": "left_end",
@@ -46,7 +48,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if run is None:
         return
     mirror = same.kind == "mirror"
-    if _copy_listed_pipe(stretch, same):
+    if _copy_listed_pipe(stretch, same) or _copy_ends(stretch, same):
         return
     source_run, words, named = _like_what(stretch, same)
     if source_run is None and words:
@@ -93,6 +95,27 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _copy_ends(stretch: Stretch, same: Item) -> bool:
+    """`same ends`, `same corners as the front`: how the run ends, and no more of it."""
+    walk = stretch.walk
+    behind = [item for item in stretch.items if item.start > same.start]
+    while behind and behind[0].text.lower() in ("two", "both", "the", "at", "each"):
+        behind = behind[1:]
+    if walk.run is None or not behind or behind[0].text.lower() not in WORDS_FOR_ENDS:
+        return False
+    like, words, _ = _like_what(stretch, same)
+    if like is None or like is walk.run:
+        return False
+    settle_ends(like)
+    names = ("left_end", "right_end", "left_angle", "right_angle")
+    for name in names:
+        if name in like.fields and name not in walk.run.fields:
+            origin = SWAPPED[name] if same.kind == "mirror" else name
+            walk.run.fields[name] = copied(like.fields[origin], "same as", words, same)
+    _doubt_ends_across(walk.run, like)
+    return True
 
 
 def copy_length_now(stretch: Stretch, same: Item) -> None:

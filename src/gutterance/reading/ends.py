@@ -93,5 +93,7 @@ def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: b
         value=end.item.value, source=[end.item.source()], why=why, status="doubtful" if doubtful else "read"
     )
     run.fields[f"{side}_end"] = reading
-    if end.angle is not None and end.angle.value != 90:
+    if end.angle is not None and end.angle.value == 90:
+        reading.source.extend(end.angle.source)
+    elif end.angle is not None:
         run.fields[f"{side}_angle"] = end.angle.model_copy(deep=True)

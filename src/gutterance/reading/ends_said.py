@@ -176,7 +176,7 @@ class EndsSaid(StretchWords):
             words.append(self.items[place].text.lower())
             place -= 1
         return (
-            bool({"at", "by", "near", "on"} & set(words))
+            bool({"at", "by", "near", "on", "tight to", "tight on"} & set(words))
             and place >= 0
             and self.items[place].kind in ("outlet", "downpipe")
             and "side" not in self.items[place].marks
@@ -240,5 +240,7 @@ class EndsSaid(StretchWords):
         """Put an end, with its angle where it is not square."""
         extra = [side] if side is not None else []
         self.walk.put(run.fields, f"{which}_end", self.walk.text(item.value, item, *extra), item)
-        if angle is not None and angle.value != 90:
+        if angle is not None and angle.value == 90:
+            run.fields[f"{which}_end"].source.extend(angle.source)  # square, as a corner is unless said
+        elif angle is not None:
             self.walk.put(run.fields, f"{which}_angle", angle.model_copy(deep=True), item)

@@ -83,6 +83,8 @@ SAYS_SOMETHING = frozenset(
 """Kinds of items that tell something that belongs on the sheet."""
 DESCRIBING = frozenset({"is", "was", "'s", "looks", "has", "are", "were"})
 """Words behind a place with which something is told of it."""
+AT_AN_END = frozenset({"outlet", "downpipe", "end", "end word", "corner"})
+"""Kinds of items that stand at an end of a run."""
 SAID_OF_A_PLACE = frozenset({"measure", "cue", "end", "outlet", "downpipe", "colon", "same"})
 """Kinds of items that, behind a place, say something of it."""
 
@@ -141,8 +143,9 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
         if side is not None:
             item.kind, item.value, follower.kind = "side", side, "filler"
             return
-    if before is not None and before.kind in ("outlet", "downpipe") and items[number - 1].text == "at":
-        # `p @W`, said of the north
+    said_at = number > 1 and items[number - 1].text.lower() == "at" and items[number - 2] is before
+    if said_at and before is not None and before.kind in AT_AN_END:
+        # `p @W`, `cap @ W`, said of the north
         earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
         side = RECTANGLE.get((_side_of_house(here), item.value)) if here is not None else None

@@ -144,10 +144,25 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
     ):
         form.pairs.pop(0)  # `back, left   eave 550`: the end of a run, and no label
         form.lead.append((first.start, first.start + len(first.words)))
+    elif first is not None and not form.lead and _names_a_side(first, form.pairs[1]):
+        form.pairs.pop(0)
+        form.lead.append((first.start, first.start + len(first.words)))
     if sum(not pair.strict for pair in form.pairs) > 1:
         for pair in form.pairs:
             pair.strict = True  # several labels with their answers side by side are no chance
     return form
+
+
+def _names_a_side(first: Pair, behind: Pair) -> bool:
+    """`RIGHT   length 31-9   OC both`: a side of the house with its length, and no end to be told."""
+    return (
+        not first.pieces
+        and not first.marked
+        and first.label is not None
+        and (first.label.asks("left") or first.label.asks("right"))
+        and behind.label is not None
+        and behind.label.asks("length")
+    )
 
 
 def _answers(current: Pair | None) -> bool:

@@ -61,6 +61,9 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
     if word == "right" and (_discourse_right(items, number) or _right_as_adverb(items, number)):
         item.kind = "filler"
         return
+    if after is not None and after.kind == "cue" and after.value == "length":
+        # `RIGHT   length 31-9`
+        after = after_it(items, _place_of(items, after, number))
     previous_kind = before.kind if before else None
     if _of_what_was_measured(items, number):
         item.kind = "side"

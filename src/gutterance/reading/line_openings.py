@@ -250,11 +250,12 @@ def storey_heading(line: Line, walk: Walk) -> bool:
 
 def unknown_name(line: Line) -> None:
     """`playhouse 12-4 caps both`: a name nobody knows and a length open the line: a run of that name."""
+    before = next((place for place, item in enumerate(line.items) if item.kind == "measure"), len(line.items))
     if any(
         item.kind in ("place", "direction", "part", "storey", "initial", "quarter", "remark", "next run")
-        for item in line.items
+        for item in line.items[: before + 1]
     ):
-        return
+        return  # `P 12'2" wall/cap <- porch off back` names no other place before its length
     items = [item for item in line.items if item.kind not in ("mark", "break")]
     if items and items[0].text.lower() == "the":
         items = items[1:]
@@ -301,8 +302,8 @@ def list_marker(line: Line, walk: Walk) -> None:
         return
     inside = [item for item in line.items if item.start < match.end()]
     rest = [item for item in line.items if item.start >= match.end()]
-    if any(item.end > match.end() for item in inside):
-        return
+    if any(item.end > match.end() or item.kind == "place" for item in inside):
+        return  # a number within a longer word, or a run called by its number
     first = next((item for item in rest if item.kind not in ("filler", "break", "mark")), None)
     if first is None:
         return

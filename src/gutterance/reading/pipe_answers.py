@@ -121,7 +121,8 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
         if ending is not None:
             told.append((part, ending))
     here = _focused(answer, walk, run)
-    whole = _ending_of(answer, walk) if len(told) != len(here) or len(told) < 2 else None
+    one_thing = meaning_of(answer, "ends_at") is not None  # `s/w drain`
+    whole = _ending_of(answer, walk) if one_thing or len(told) != len(here) or len(told) < 2 else None
     if whole is None and len(told) > 1 and len(told) == len(here):
         for number, (part, reading) in enumerate(told):
             side = next((item for item in part.of("side", "lr") if item.value in PLACES), None)

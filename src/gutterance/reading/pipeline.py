@@ -63,6 +63,11 @@ class Reader:
         for number, term in enumerate(terms):
             self.matcher.add(str(number), [self.nlp.make_doc(term.phrase)])
         self.glued = glued_words(terms)
+        self.place_words = frozenset(
+            term.phrase.lower().split()[0]
+            for term in terms
+            if term.concept in ("direction", "part", "storey")
+        )
         self.by_phrase = {term.phrase.lower(): term for term in terms}
         self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
 

@@ -15,6 +15,8 @@ OF_THE_OLD = frozenset({"old", "existing", "currently", "at the moment"})
 """Words for the gutter that hangs there now."""
 LENGTH_OF_THEIR_OWN = frozenset({"ladder", "ladders", "fence", "extension"})
 """Things with lengths that are not of the house: `40 ft ladder`."""
+BESIDE = frozenset({"over", "above", "under", "below", "near", "beside", "behind", "along", "around"})
+"""Words that set what a remark is about beside a place."""
 LONGEST_REMARK_BEFORE = 5
 """In words without punctuation a remark begins at most so many items before its word."""
 LONGEST_REMARK_AFTER = 10
@@ -124,6 +126,8 @@ def _structure_soon(items: list[Item], start: int, within: int = 5) -> bool:
 
 def _place_has_own_words(items: list[Item], number: int) -> bool:
     """Whether a place is followed by something to measure before the words break off."""
+    if number and items[number - 1].text.lower() in BESIDE:
+        return False  # `fascia soft over the garage, 6 ft`
     for item in items[number + 1 : number + 7]:
         if item.kind == "break" and item.strength >= 3:
             return False

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
 from gutterance.reading.matching import distance, pair_neighbours
 
@@ -59,6 +60,7 @@ def assign_roles(items: list[Item]) -> None:
     _angles(items)
     _distributed(items)
     _corners_told_behind(items)
+    endings_by_side(items)
     _near_sides(items)
     _sides(items)
     _cues(items)
@@ -160,7 +162,9 @@ def _weak_cues(items: list[Item]) -> None:
     for place, item in enumerate(items):
         before = items[place - 1] if place else None
         after = items[place + 1] if place + 1 < len(items) else None
-        if item.kind == "cue" and item.text == "oh":
+        if item.kind == "cue" and item.text.lower() == "dn" and _told_where(items, place):
+            item.kind, item.value = "downpipe", "downpipe"  # `dn both ends`, `dn @ oc`
+        elif item.kind == "cue" and item.text == "oh":
             figures = [
                 other
                 for other in (before, after)
@@ -175,6 +179,19 @@ def _weak_cues(items: list[Item]) -> None:
             and before.text.lower() == "the"
         ):
             item.kind, item.value = "word", ""
+
+
+def _told_where(items: list[Item], place: int) -> bool:
+    """Whether a side or an end stands right behind, and no number before: the word is for the pipe."""
+    before = items[place - 1] if place else None
+    if before is not None and before.kind == "measure" and "angle" not in before.marks:
+        return False
+    behind = next((item for item in items[place + 1 :] if item.kind != "filler"), None)
+    sized = any(
+        other.found is not None and other.found.what in ("material size", "pipe size")
+        for other in items[max(0, place - 3) : place]
+    )
+    return sized or (behind is not None and behind.kind in (*SIDES, "end", "corner", "compass corner"))
 
 
 def _hedges(items: list[Item]) -> None:
@@ -415,6 +432,8 @@ def _angles(items: list[Item]) -> None:
                 angle = float(found.value)
             elif found.kind == "bare" and found.value == 45:
                 angle = 45.0
+            elif found.kind == "bare" and found.value == 90 and _beside_a_corner(items, place):
+                angle = 90.0
         if angle is None:
             continue
         for other_place in (place + 1, place - 1, place + 2, place - 2, place - 3):
@@ -437,6 +456,22 @@ def _angles(items: list[Item]) -> None:
                 break
         else:
             _angle_of_part(items, place, angle)
+
+
+def _beside_a_corner(items: list[Item], place: int) -> bool:
+    """`8450 - ext 90 rh`: a bare 90 right beside a corner, where another number tells how long the run is."""
+    beside = [*items[max(0, place - 1) : place], *items[place + 1 : place + 2]]
+    corner = any(
+        other.kind == "corner"
+        or (other.kind in ("end", "end word") and other.value in ("outside corner", "inside corner"))
+        for other in beside
+    )
+    measured = [
+        other
+        for other in items
+        if other.kind == "measure" and other.found is not None and other.found.kind != "other"
+    ]
+    return corner and any(other.found is not None and other.found.value != 90 for other in measured)
 
 
 def _angle_of_part(items: list[Item], place: int, angle: float) -> None:

@@ -121,7 +121,9 @@ def _put_end(
     reading, item, angle = read
     settle_doubt(reading, answer)
     walk.put(run.fields, f"{which}_end", reading, item)
-    if angle is not None and angle.value != 90:
+    if angle is not None and angle.value == 90:
+        run.fields[f"{which}_end"].source.extend(angle.source)
+    elif angle is not None:
         walk.put(run.fields, f"{which}_angle", angle, item)
 
 
@@ -163,7 +165,7 @@ def _is_angle(item: Item) -> bool:
     if item.kind == "angle word":
         return True
     return found is not None and (
-        found.what == "angle" or (found.kind == "bare" and found.value in (45, 135))
+        found.what == "angle" or (found.kind == "bare" and found.value in (45, 90, 135))
     )
 
 

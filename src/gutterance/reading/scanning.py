@@ -18,12 +18,14 @@ _BEHIND_A_LETTER = (
 )
 STRIKES = re.compile(r"~~|(?<!\S)~(?=\S[^~]{0,40}~(?!\S))|(?<=\S)~(?!\S)")
 """Tildes that strike out what stands between them."""
-IN_FROM = re.compile(r"(?<=\d{3})\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
-"""The `in` of `300 in from the left`, which is no inch."""
+IN_FROM = re.compile(r"(?:(?<=\d{3})|(?<=\b0\.\d)|(?<=\b0\.\d\d))\s+in(?=\s+(?:from|off)\b)", re.IGNORECASE)
+"""The `in` of `300 in from the left` and `0.3 in from the left`, which is no inch."""
 IN_SIDE = re.compile(r"(?<=[\w½¼¾])\s+in(?=\s+(?:side|cap|caps|corner|miter|mitre|meter)s?\b)", re.IGNORECASE)
 """The `in` of `2310 in side to out side`, which is half of `inside`, and no inch."""
 DASHED_OFF = re.compile(r"(?<=\d\s)[-–—](?=\s+[a-z])", re.IGNORECASE)
 """The dash of `22'2 - caps`, which counts no caps."""
+BEFORE_A_PAIR = re.compile(r"(?<![\w./'’″\"-])(\d{1,2}) (?=\d{1,2}-\d{1,2}(?![\d-]|\s?[/¼½¾⅛⅜⅝⅞]| \d/))")
+"""The blank of `wf 12 8-4`: no length has a number before its feet."""
 YARD_OF_ANOTHER = re.compile(r"\byard(?=\s+(?:drain|basin|box|inlet|hydrant|light|side)\b)", re.IGNORECASE)
 """The yard of `12 yard drain`, which is no measure."""
 NUMBERED_NOUNS = (
@@ -190,6 +192,7 @@ def for_scanning(
             start, end = match.span("piece")
             text = text[:start] + "_" * (end - start) + text[end:]
     text = DASHED_OFF.sub(";", text)
+    text = BEFORE_A_PAIR.sub(r"\1;", text)
     if "yard" in words:
         text = YARD_OF_ANOTHER.sub("____", text)
     for _, _, _, (start, end) in list(_names_in(text, names)):

@@ -97,7 +97,8 @@ class StretchWords:
 
     def _both_near(self) -> bool:
         """Whether `both` or `each` stands right beside: `caps both`, `both caps`."""
-        nxt = self._item_after()
+        behind = [other for other in self.items[self.number + 1 :][:2] if other.kind != "angle"]
+        nxt = behind[0] if behind else None  # `ext 90 both`
         before = self._item_before()
         return (
             nxt is not None

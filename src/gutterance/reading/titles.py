@@ -32,9 +32,11 @@ NUMBER_WORDS = (
 """Number words of a house number that was spoken."""
 ADDRESS = re.compile(
     rf"\b(?:(?:unit|flat|lot|plot|no\.?|number|apt)\s*\d*[a-z]?,?\s+)?"
-    rf"(?:(?<![\d:])(?<!\d )\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}"
+    rf"(?:(?<![\d:])(?<!\d )\d{{1,5}}(?:\s?[A-Da-d](?![a-z]))?(?!\s?(?:mm|cm|m)\b)"
+    rf"|(?:(?:{NUMBER_WORDS})[\s-]+){{1,4}}"
     rf"|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
-    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by|for|from|with|call|code|houses|properties|on)\b)[a-z'’.]+\s+){{1,3}}?(?:{STREETS})\b"
+    rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by|for|from|with|call|code|houses|properties|on)\b)"
+    rf"[a-z][a-z'’.]*\s+){{1,3}}?(?:{STREETS})\b"
     rf"(?:\s+(?:{STREETS})\b)?",
     re.IGNORECASE,
 )
