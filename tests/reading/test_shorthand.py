@@ -238,3 +238,69 @@ def test_the_size_of_the_leaders_begins_no_list_of_them(read: Callable[..., Any]
         "LEADERS: 2x3", "front left 12-8 cap, inside corner right", "front right 14-2 inside corner left, cap"
     )
     assert not seen.sheet.outlets
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Frt 42-6 crnrs bth ends outsd, drps L R",
+        "frnt 42' 6\" OS/OS  otlts lft & rgt",
+        "FRONT 42-6 OSC both, DO @ L, DO @ R",
+    ],
+)
+def test_words_with_their_vowels_left_out(read: Callable[..., Any], line: str) -> None:
+    seen = read(line)
+    seen.feet("runs.front.length", 42, 6)
+    assert len(seen.sheet.outlets) == 2
+
+
+def test_an_abbreviation_that_could_be_two_words_stays_unknown() -> None:
+    from gutterance.reading.abbreviations import Abbreviations
+    from gutterance.reading.lexicon import Term
+
+    short = Abbreviations([Term("barrel", "ends at", "barrel"), Term("burlee", "colour", "burl")])
+    assert short.term_of("brl") is None
+    assert short.term_of("brrel") is None
+    assert Abbreviations([Term("barrel", "ends at", "barrel")]).term_of("brl") is not None
+
+
+@pytest.mark.parametrize("word", ["under", "grid", "line", "dry", "mrs", "court", "hydro"])
+def test_english_words_are_no_abbreviations(word: str) -> None:
+    from gutterance.reading.pipeline import pipeline
+
+    (item,) = pipeline().line(1, word).items
+    assert "short for" not in item.marks
+
+
+def test_downpipes_counted_in_shorthand(read: Callable[..., Any]) -> None:
+    seen = read("Fr 38-6 osc both, 1dn ctr", "Bk 38-6 osc both, 2 dns L R")
+    seen.outlets("front", "centre")
+    seen.outlets("back", "left", "right")
+
+
+def test_two_marks_alike_are_no_metres(read: Callable[..., Any]) -> None:
+    seen = read("N 40-2 m/m, drop L", "E 26-0 m/m")
+    seen.feet("runs.north.length", 40, 2)
+    seen.feet("runs.east.length", 26)
+
+
+def test_a_gutter_called_half_round_in_shorthand(read: Callable[..., Any]) -> None:
+    seen = read("front 31-4 cap/cap drop R", '6" half rnd copper')
+    seen.says("defaults.gutter_profile", "half round")
+    seen.says("defaults.material", "copper")
+    assert not seen.sheet.unread
+
+
+@pytest.mark.parametrize("line", ["wf 14", "14 OH", "o/h: 14"])
+def test_a_value_on_a_line_of_its_own_below_the_runs_is_offered_for_every_pipe(
+    read: Callable[..., Any], line: str
+) -> None:
+    seen = read("front 30-0 osc both drop L", "back 30-0 osc both drop R", line)
+    seen.inches("downpipes.front-1.wall_to_fascia", 14, status="doubtful")
+    offered = seen.at("downpipes.front-1.wall_to_fascia").value
+    assert seen.at("downpipes.back-1.wall_to_fascia").value == offered
+
+
+def test_values_told_run_by_run_are_not_offered_to_others(read: Callable[..., Any]) -> None:
+    seen = read("front 30-0 osc both drop L", "wf 12", "back 30-0 osc both drop R", "ht 9-2")
+    assert seen.sheet.reading_at("downpipes.back-1.wall_to_fascia") is None

@@ -16,6 +16,10 @@ RETURNS = frozenset({"return", "ret", "rtn"})
 """Words for a wing behind the house, in a note that tells of its sides. Irish usage."""
 
 
+MOST_ON_A_RUN = 4
+"""A bare number up to this may count the downpipes of a run."""
+
+
 def spell_out(lines: list[Line]) -> None:
     """Give each such word in the note its meaning, in place."""
     _parts_cut_short(lines)
@@ -23,6 +27,7 @@ def spell_out(lines: list[Line]) -> None:
     _from_cut_short(lines)
     _shoes_over_gullies(lines)
     _compass_corners(lines)
+    _counted_downpipes(lines)
 
 
 def _parts_cut_short(lines: list[Line]) -> None:
@@ -124,3 +129,19 @@ def _compass_corners(lines: list[Line]) -> None:
             )
             if len(other) == 1:
                 item.kind, item.value = "lr", RECTANGLE[here, other[0]]
+
+
+def _counted_downpipes(lines: list[Line]) -> None:
+    """`2dn ends`, `1 dn ctr`: downpipes that are counted, where no height stands behind the word."""
+    for line in lines:
+        for number, item in enumerate(line.items[1:], start=1):
+            before = line.items[number - 1]
+            found = before.found
+            if item.text.lower() not in ("dn", "dns", "downs") or found is None or found.kind != "bare":
+                continue
+            behind = next((o for o in line.items[number + 1 :] if o.kind not in ("filler", "mark")), None)
+            few = (
+                found.value is not None and found.value.denominator == 1 and 1 <= found.value <= MOST_ON_A_RUN
+            )
+            if few and len(found.amounts) == 1 and (behind is None or behind.kind != "measure"):
+                item.kind, item.value, item.term = "downpipe", "downpipe", None

@@ -77,6 +77,7 @@ class Walk:
     totals: list[Total] = field(default_factory=list)
     remarks: list[Remark] = field(default_factory=list)
     scopes: list[Scope] = field(default_factory=list)
+    alone: list[Scope] = field(default_factory=list)
     title: str | None = None
     title_source: Source | None = None
     aside: list[tuple[Source, str]] = field(default_factory=list)
@@ -329,6 +330,8 @@ class Walk:
         if item.marks.get("of every pipe"):
             self._for_others(name, reading, item)
             return
+        if item.marks.get("alone"):
+            self.alone.append(Scope(name, reading.model_copy(deep=True)))
         if not self.outlets and not run.outlets and self._said_of_others(name, item):
             self._for_others(name, reading, item)
             return

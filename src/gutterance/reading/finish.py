@@ -24,6 +24,7 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     if walk.ring is not None:
         settle_corners(walk.ring, runs)
     _spread_scopes(walk, runs)
+    _spread_alone(walk, runs)
     _angles_of_parts(walk, runs)
     _share_corners(runs)
     for run in runs:
@@ -91,6 +92,23 @@ def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
                     outlet.pipe.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
                 if not run.outlets and run.pending:
                     run.pending.setdefault(scope.field, scope.reading.model_copy(deep=True))
+
+
+def _spread_alone(walk: Walk, runs: list[RunDraft]) -> None:
+    """`wf 14` on a line of its own below the last run: offered for every pipe, where none has its own."""
+    pipes = [outlet.pipe for run in runs for outlet in run.outlets]
+    last = max((source.line for run in runs for source in run.source), default=0)
+    for scope in walk.alone:
+        lines = {source.line for source in scope.reading.source}
+        own = [pipe.fields[scope.field] for pipe in pipes if scope.field in pipe.fields]
+        elsewhere = any(source.line not in lines for reading in own for source in reading.source)
+        if elsewhere or min(lines, default=0) <= last:
+            continue
+        offered = scope.reading.model_copy(deep=True)
+        offered.status = "doubtful"
+        offered.why = f"said once, on a line of its own below the runs: of every downpipe?; {offered.why}"
+        for pipe in pipes:
+            pipe.fields.setdefault(scope.field, offered.model_copy(deep=True))
 
 
 FREE_ENDS = {"front": ("left", "right"), "left side": ("right",), "right side": ("left",)}

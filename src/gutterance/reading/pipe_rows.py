@@ -50,8 +50,8 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
     What stands before the row and names no place is of every pipe: `w/f 16, H 9-2 front, 10-8 back`.
     """
     for start, item in enumerate(items):
-        if start and not (items[start - 1].kind == "break" and item.kind == "cue"):
-            continue
+        if start and not (items[start - 1].kind in ("break", "measure") and item.kind == "cue"):
+            continue  # `Ovh 18  ht 9' frt 8'6 bk`
         before = items[:start]
         if any(
             other.kind in ("place", "ref", "side", "lr", "outlet") or other.strength >= 3 for other in before
@@ -141,7 +141,7 @@ def _head(items: list[Item]) -> tuple[str, int, Item | None] | None:
         behind = items[start + 1]
         if behind.kind == "cue" and behind.value in PIPE_FIELDS:
             start, first = start + 1, behind
-        elif first.plural and _tells_of_places(items, start + 1):
+        elif _tells_of_places(items, start + 1):
             return "height", start + 1, first
     after = start + 1
     while after < len(items) and (items[after].kind == "colon" or items[after].text in ("@", "-", "–")):
@@ -164,8 +164,9 @@ def _tells_of_places(items: list[Item], start: int) -> bool:
         (at for at in range(start, len(items)) if items[at].kind == "break" and items[at].strength >= 3),
         len(items),
     )
+    told = ("place", "initial", "measure", "cue", "end", "outlet")
     kinds = [
-        item.kind for item in items[start:end] if item.kind in ("place", "measure", "cue", "end", "outlet")
+        "place" if item.kind == "initial" else item.kind for item in items[start:end] if item.kind in told
     ]
     pair = kinds[:2]
     return len(kinds) > len(pair) and set(pair) == {"place", "measure"} and kinds == pair * (len(kinds) // 2)
@@ -178,10 +179,11 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
         return not any(other.kind in ("measure", "ends at") for other in items[at:])
     if item.kind == "break" and item.strength >= 4:
         return True
-    if item.kind == "all" and at and items[at - 1].kind == "break":
-        # `8-10 at the back, all go to drains`
-        clause = next((n for n in range(at, len(items)) if items[n].kind == "break"), len(items))
-        return not any(other.kind == "measure" for other in items[at:clause])
+    if at and items[at - 1].kind == "break" and name != "ends_at":
+        # `8-10 at the back, all go to drains`, `11-2 B, blocks`
+        left = {other.kind for other in items[at:]}
+        if not left & {"measure", "place", "initial", "quarter", "compass corner", "lr", "side"}:
+            return True
     behind = items[at + 1] if at + 1 < len(items) else None
     for cue in (item, behind if item.kind == "measure" else None):
         if cue is not None and cue.kind == "cue" and PIPE_FIELDS.get(cue.value) != name:
@@ -193,14 +195,15 @@ def _names_before_values(items: list[Item]) -> list[Item]:
     """`9 foot 6 front, 8 foot 10 at the back`: the same row with each name before its value."""
     said = [item for item in items if item.kind in ("place", "measure", "ends at", "lr", "side", "initial")]
     pairs = len(said) // 2
-    if pairs < 2 or [item.kind for item in said] != ["measure", "place"] * pairs:
+    kinds = ["place" if item.kind == "initial" else item.kind for item in said if item.kind != "ends at"]
+    if pairs < 2 or kinds != ["measure", "place"] * (len(kinds) // 2):
         return items
     out: list[Item] = []
     waiting: list[Item] = []
     for item in items:
         if item.kind == "measure":
             waiting = [item]
-        elif item.kind == "place":
+        elif item.kind in ("place", "initial"):
             out += [item, *waiting]
             waiting = []
         elif not (waiting and item.kind == "filler"):

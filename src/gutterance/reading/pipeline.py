@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.measure.tape import TEXTS_REMEMBERED, Found, find_lengths, forget_texts
+from gutterance.reading.abbreviations import Abbreviations
 from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lettered.spans import fold_names, without_names
 from gutterance.reading.lexicon import Term, built_in_terms
@@ -63,6 +64,7 @@ class Reader:
         for number, term in enumerate(terms):
             self.matcher.add(str(number), [self.nlp.make_doc(term.phrase)])
         self.glued = glued_words(terms)
+        self._short = Abbreviations(terms)
         self.place_words = frozenset(
             term.phrase.lower().split()[0]
             for term in terms
@@ -151,7 +153,7 @@ class Reader:
             ),
         ]
         items.extend(
-            _plain(number, start, start + len(word), word)
+            self._unlisted(_plain(number, start, start + len(word), word))
             for start, word in tokens
             if not word.isspace() and not any(covered[start : start + len(word)])
         )
@@ -162,6 +164,15 @@ class Reader:
         _name_box(items)
         items = fold_arrows(fold_numbered_names(number, readable, items, names))
         return fold_pieces(number, text, items, pieces)
+
+    def _unlisted(self, item: Item) -> Item:
+        """A word of no list as the trade word that it is short for, where it can be but one."""
+        term = self._short.term_of(item.text.lower()) if item.kind == "word" else None
+        if term is None:
+            return item
+        item.kind, item.value, item.term = term.concept, term.value, term
+        item.marks["short for"] = term.phrase
+        return item
 
     def _terms(
         self,

@@ -88,6 +88,14 @@ def find_scopes(items: list[Item]) -> None:
                 other.marks["all of"] = part
 
 
+def mark_alone(items: list[Item]) -> None:
+    """`wf 14`, a line of its own: it may be of the pipe before it, or of every pipe."""
+    said = [item for item in items if item.kind not in ("filler", "break", "mark", "colon", "all")]
+    if sorted(item.kind for item in said) == ["cue", "measure"]:
+        for item in said:
+            item.marks["alone"] = True
+
+
 def _mark_both(items: list[Item], number: int) -> None:
     """Mark the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)

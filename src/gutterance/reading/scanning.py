@@ -28,6 +28,10 @@ BEFORE_A_PAIR = re.compile(r"(?<![\w./'’″\"-])(\d{1,2}) (?=\d{1,2}-\d{1,2}(?
 """The blank of `wf 12 8-4`: no length has a number before its feet."""
 YARD_OF_ANOTHER = re.compile(r"\byard(?=\s+(?:drain|basin|box|inlet|hydrant|light|side)\b)", re.IGNORECASE)
 """The yard of `12 yard drain`, which is no measure."""
+M_OVER_M = re.compile(r"(?<![\w/])m/m(?![\w/])", re.IGNORECASE)
+"""The `m/m` of `40-2 m/m`, which says two ends alike, and no metres."""
+HALF_ROUND = re.compile(r"\b(?:half|hlf)[ -](?:rnd|rd)\b", re.IGNORECASE)
+"""A half that is a gutter's shape."""
 NUMBERED_NOUNS = (
     "run", "elevation", "leg", "section", "stretch", "eave",
     "downpipe", "downspout", "outlet", "dp", "drop", "pipe",
@@ -191,6 +195,10 @@ def for_scanning(
         if f"{match['side'].lower()} {_piece(match)}" in pieces:
             start, end = match.span("piece")
             text = text[:start] + "_" * (end - start) + text[end:]
+    if "m/m" in words:
+        text = M_OVER_M.sub(";  ", text)
+    if "lf" in words:
+        text = HALF_ROUND.sub(lambda match: "HR".ljust(len(match.group())), text)
     text = DASHED_OFF.sub(";", text)
     text = BEFORE_A_PAIR.sub(r"\1;", text)
     if "yard" in words:

@@ -83,9 +83,11 @@ def _next_side(items: list[Item], number: int) -> tuple[bool, int | None]:
         elif item.text.lower() not in JOINTS and item.text.lower() not in ("the", "at the", "on the"):
             break
         place += 1
-    if place < len(items) and place > number and _is_side(items[place]):
-        return comma, place
-    return comma, None
+    if place >= len(items) or not _is_side(items[place]):
+        return comma, None
+    if place == number and any(len(item.text.rstrip(".")) > 1 for item in (items[place - 1], items[place])):
+        return comma, None  # `drop left right moving on`: only letters stand side by side, `drops L R`
+    return comma, place
 
 
 def _closes(items: list[Item], last: int, *, commas: bool) -> bool:

@@ -29,7 +29,7 @@ from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
-from gutterance.reading.said_of_all import find_scopes
+from gutterance.reading.said_of_all import find_scopes, mark_alone
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.stretch import Stretch
 from gutterance.reading.totals_said import find_totals
@@ -106,6 +106,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     find_totals(items, walk)
     find_remarks(line, items, walk)
     find_scopes(items)
+    mark_alone(items)
     _answer_by_place(items, walk, line)
     stretches = part_into_stretches(items, walk)
     correcting_mark(items, walk)
