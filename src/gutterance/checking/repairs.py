@@ -56,6 +56,8 @@ class Repair:
     changes: tuple[Change, ...] = ()
     off: float = field(default=0.0)
     weight: float = field(default=0.0)
+    alike: int = field(default=0)
+    """1 where the wall would then be as long as one across from it, -1 where it is so already."""
 
     @property
     def closes(self) -> bool:
@@ -63,9 +65,10 @@ class Repair:
         return self.rank < _TURNS_ONLY
 
     @property
-    def order(self) -> tuple[float, float, float]:
-        """Likeliest first; of equals the longer wall, which has more tape to misread, then the better fit."""
-        return (self.rank, -self.weight, self.off)
+    def order(self) -> tuple[float, int, float, float]:
+        """Likeliest first; of equals a wall that then matches one across from it, before one that does so as
+        told; then the longer wall, which has more tape to misread; then the better fit."""
+        return (self.rank, -self.alike, -self.weight, self.off)
 
 
 def repairs(traverse: Traverse, faces: Sequence[Length] = ()) -> list[Repair]:
@@ -98,6 +101,11 @@ class _Search:
         self.off_by = float(traverse.allowed) + 1e-6
         self.known = not traverse.unknown
         self._slips: dict[int, list[Slip]] = {}
+        self._across: dict[tuple[Fraction, Fraction], list[int]] = {}
+        for at, length in enumerate(traverse.lengths):
+            if length is not None:
+                heading = (traverse.walked.headings[at] + FULL_TURN // 2) % FULL_TURN
+                self._across.setdefault((heading, length.inches), []).append(at)
 
     def singles(self) -> Iterator[Repair]:
         of = self.of
@@ -183,14 +191,22 @@ class _Search:
         assert length is not None
         rank = _NEIGHBOURS_VALUE if slip.why.startswith("it has the length of") else slip.rank
         meant = slip.meant.tape_text()
+        then, now = self._opposite(at, slip.meant), self._opposite(at, length)
+        twin = f": then as long as {of_run(self.of.runs[then])}" if then is not None and now is None else ""
         return Repair(
             rank,
             f"{run.name} {meant}",
-            f"if {of_run(run)} were {meant} rather than {length.tape_text()} ({slip.why})",
+            f"if {of_run(run)} were {meant} rather than {length.tape_text()} ({slip.why}{twin})",
             (Change(path=length_path(run), value=slip.meant.file_text()),),
             off,
             float(min(length.inches, slip.meant.inches)),
+            (then is not None) - (now is not None),
         )
+
+    def _opposite(self, at: int, length: Length) -> int | None:
+        """A wall of that length that goes back the way wall `at` goes."""
+        heading = self.of.walked.headings[at] % FULL_TURN
+        return next((other for other in self._across.get((heading, length.inches), ()) if other != at), None)
 
     def _for_each_other(self) -> Iterator[Repair]:
         """Two walls beside one another, or a left and a right, with each other's lengths."""

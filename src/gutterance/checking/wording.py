@@ -130,7 +130,7 @@ def of_path(path: str, field: str, part: Run | Outlet | Downpipe | None, house: 
 
 
 def named(path: str, house: House) -> str:
-    """The value at a path of a run, an outlet or a downpipe, as a sentence names it; the path where it is none.
+    """The value at a path of a run, an outlet or a downpipe, as a sentence names it; else the path itself.
 
     Unlike `of_path`, for values that nobody has said yet too.
     """
