@@ -21,7 +21,16 @@ from gutterance.checking.places import building
 from gutterance.checking.repairs import Repair, closes_to, repairs, wall_repairs
 from gutterance.checking.rings import FULL_TURN, Vector, along, direction
 from gutterance.checking.tape_tolerance import tape_tolerance
-from gutterance.checking.traverse import Traverse, length_path, ratio, root, square, tape, traverse_of
+from gutterance.checking.traverse import (
+    Traverse,
+    length_path,
+    ratio,
+    root,
+    square,
+    tape,
+    to_mark,
+    traverse_of,
+)
 from gutterance.checking.walking_way import settle_walking_way
 from gutterance.checking.wording import listed, of_run, of_runs, start
 
@@ -30,6 +39,7 @@ if TYPE_CHECKING:
 
     from gutterance.checking.findings import Finding
     from gutterance.checking.joints import Joints
+    from gutterance.checking.root_two import RootTwo
     from gutterance.measure.length import Length
     from gutterance.sheet.models import Run
 
@@ -223,13 +233,14 @@ class _Ring:
         """Square corners: the runs one way must add up to the runs the other way, along and across apart."""
         of = self.of
         miss = of.misclosure()
+        off_by = (miss[0].plain, miss[1].plain)
         off: list[int] = []
         for axis in (0, 1):
             unknown = [at for at in of.unknown if bool(of.units[at].imag) == bool(axis)]
             if len(unknown) == 1:
                 way = direction(of.walked.headings[unknown[0]])[axis]
                 self._work_out({unknown[0]: -way * miss[axis]}, axis)
-            elif not unknown and abs(miss[axis]) > self._allowed(axis):
+            elif not unknown and abs(off_by[axis]) > self._allowed(axis):
                 off.append(axis)
         if not off:
             if not of.unknown:
@@ -237,11 +248,11 @@ class _Ring:
             return
         whole = [] if of.unknown else self._repairs()
         for axis in off:
-            part = complex(float(miss[0]), 0) if axis == 0 else complex(0, float(miss[1]))
+            part = complex(off_by[0], 0) if axis == 0 else complex(0, off_by[1])
             found = [one for one in whole if one.closes]
             if len(off) > 1 or of.unknown:
                 found = [*(one for one in found if len(one.changes) < 3), *wall_repairs(of, part, self.faces)]
-            self._walls_off(axis, miss[axis], sorted(found, key=lambda one: one.order))
+            self._walls_off(axis, off_by[axis], sorted(found, key=lambda one: one.order))
 
     def _allowed(self, axis: int) -> Fraction:
         of = self.of
@@ -360,7 +371,7 @@ class _Ring:
             )
         return Suggestion(value=one.value, why=why, changes=list(one.changes))
 
-    def _work_out(self, lengths: dict[int, Fraction], axis: int | None = None) -> None:
+    def _work_out(self, lengths: dict[int, RootTwo], axis: int | None = None) -> None:
         """Lengths that close the walls, for runs that have none or one in doubt."""
         of = self.of
         if any(inches <= 0 for inches in lengths.values()):
@@ -373,7 +384,7 @@ class _Ring:
             self._tell(
                 walls,
                 f"However long {missing} may be, the other walls leave no room for it: they are out",
-                max(abs(inches) for inches in lengths.values()),
+                max(to_mark(abs(inches), of.system) for inches in lengths.values()),
                 of.allowed,
                 (),
             )
@@ -390,7 +401,8 @@ class _Ring:
             )
             if run.length is None or run.length.value is None or run.length.status == "inferred":
                 others = [other for number, other in enumerate(of.runs) if number not in lengths]
-                near = "" if of.walked.square else ", through odd corners to about a mark"
+                exact = of.walked.exact and not inches.roots
+                near = "" if exact else ", through odd corners to about a mark"
                 self.closure.inferred[length_path(run)] = Inferred(
                     length, f"{WORKED_OUT} the walls close round {of_runs(others)}{near}"
                 )

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Final
 from gutterance.checking.findings import Change
 from gutterance.checking.house import run_path
 from gutterance.checking.rings import FULL_TURN, along, direction, walk
+from gutterance.checking.root_two import RootTwo
 from gutterance.checking.slips import LONGEST, Slip, likely_slips
 from gutterance.checking.traverse import Traverse, length_path, tape
 from gutterance.checking.wording import of_run
@@ -182,7 +183,7 @@ class _Search:
         for beside in (at - 1, of.after(at)):
             other = of.lengths[beside]
             if beside != at and other is not None and other.inches == length.inches:
-                meant = of.in_system(Fraction(wanted).limit_denominator(2**16))
+                meant = of.in_system(RootTwo(Fraction(wanted).limit_denominator(2**16)))
                 return Slip(meant, f"it has the length of {of_run(of.runs[beside])} beside it", 0)
         return None
 

@@ -2,7 +2,8 @@
 
 The order of a note gives a ring either way round: anticlockwise as it stands, or clockwise. Where the corners
 told agree as well the one way as the other, and the ring as taken does not close, it is turned round if it
-then closes, or if a likelier slip would close it. Where slips as likely close it either way, both are offered.
+then closes, or if a likelier slip would close it. Where slips as likely close it either way, both are
+offered.
 """
 
 from __future__ import annotations
