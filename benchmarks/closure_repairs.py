@@ -4,6 +4,9 @@ Each house is a polygon drawn by shapely (square, or with bays and cut corners o
 told with one slip. The slips are made here, from what is said to be common among measurers (no source), and
 not by the checker's own list. Printed: the share for each kind of slip and in all, each kind made equally
 often, where it fails, and whether houses without a slip close and missing lengths are worked out to the mark.
+Where all walls told are whole marks, at square corners or not, what follows must be exact. A slanted wall and
+those beside it cannot all be (there is a root of two between them): where one is told, read off to a mark,
+what follows from it can be no better than that.
 
     python benchmarks/closure_repairs.py          10,000 houses
     python benchmarks/closure_repairs.py 1000     as many as said
@@ -284,11 +287,12 @@ def unslipped(houses: int, seed: int) -> Counter[str]:
         bays = number % 3 == 0
         walls = walls_of(drawn(random, bays=bays))
         counts["found open"] += bool(closing(sheet_told(random, walls)))
-        kind = "odd" if any(abs(wall.right) != 90 for wall in walls) else "square"
         one, other = random.randrange(len(walls)), random.randrange(len(walls))
-        for gone in ({one}, {one, other}):
-            if len(gone) == 2 and _parallel(walls, *gone):
+        off_mark = {at for at, wall in enumerate(walls) if not wall.on_mark}
+        for gone in ({one}, {one, other}, off_mark if number % 2 else {one}):
+            if not 0 < len(gone) < 3 or (len(gone) == 2 and _parallel(walls, *gone)):
                 continue
+            kind = "whole" if off_mark <= gone else "rounded"
             counts[f"{kind} {len(gone)} missing"] += 1
             off = _off_by(walls, gone)
             counts[f"{kind} {len(gone)} {'exact' if not off else 'a mark' if off <= MARK else 'more'}"] += 1
@@ -331,7 +335,7 @@ def main() -> int:
     print(
         f"{houses} houses without a slip: {counts['found open']} found open; lengths left out and worked out:"
     )
-    for kind, name in (("square", "square corners"), ("odd", "45 degree corners")):
+    for kind, name in (("whole", "every wall told on a mark"), ("rounded", "slanted walls told to a mark")):
         for gone in (1, 2):
             said = [f"{counts[f'{kind} {gone} {off}']} {off}" for off in ("exact", "a mark", "more")]
             print(f"  {name}, {gone} missing: {counts[f'{kind} {gone} missing']}: {', '.join(said)} off")

@@ -341,6 +341,31 @@ RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
         "downpipes.front-1.wall_to_fascia",
         [],
     ),
+    "no-outlet-wanted": (
+        {
+            "runs": GABLE,
+            "remarks": [
+                {"kind": "other", "about": "back", "text": "let it spill", "source": words(2, "let it spill")}
+            ],
+        },
+        "runs.back",
+        [],
+    ),
+    "gutter-beyond": (
+        {
+            "runs": {"front": (510, "C", "O")},
+            "remarks": [
+                {
+                    "kind": "other",
+                    "about": "front",
+                    "text": "ties into the existing",
+                    "source": words(2, "ties into the existing"),
+                }
+            ],
+        },
+        "runs.front",
+        [],
+    ),
     "number-set-aside": (
         {
             "runs": FRONT,

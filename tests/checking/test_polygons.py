@@ -137,9 +137,9 @@ def test_the_benchmark_finds_the_true_repair_in_most_houses() -> None:
     assert right.total() / made.total() >= 0.95
     counts = benchmark.unslipped(200, seed=8)
     assert counts["found open"] == 0
-    assert counts["square 1 exact"] == counts["square 1 missing"] > 0
-    assert counts["square 2 exact"] == counts["square 2 missing"] > 0
-    assert counts["odd 1 more"] == counts["odd 2 more"] == 0
+    assert counts["whole 1 exact"] == counts["whole 1 missing"] > 0
+    assert counts["whole 2 exact"] == counts["whole 2 missing"] > 0
+    assert counts["rounded 1 more"] == counts["rounded 2 more"] == 0
 
 
 def test_a_slip_that_only_two_changes_settle(box: Build) -> None:

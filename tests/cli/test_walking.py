@@ -121,6 +121,69 @@ def test_an_answer_that_leaves_room_is_told_and_not_kept(call: Caller) -> None:
     assert done.status == 3
 
 
+HIP = [
+    "Front 42-6 OSC both ends, drop left",
+    "Right side 28-0 OSC both ends",
+    "Back 42-6 OSC both ends, drop left w/f 24, height 10-0",
+]
+
+
+def test_a_value_is_taken_for_the_open_question_it_can_answer(call: Caller) -> None:
+    """The first question is about a side nobody told: `9 4` is no answer to it, and answers one other."""
+    done = walk(call, *HIP, "9 4", "24")
+    assert "taken as the answer to: How far down is it from the outlet" in done.out
+    assert values(call)["front-1.height"] == "112 in"
+    assert '= FRONT  wall to fascia 24"' in done.out
+    assert (call.folder / "job.txt").read_text().splitlines() == HIP
+    undone = walk(call, "undo")
+    assert "taken back: 24" in undone.out
+    assert '= FRONT  no longer on the sheet: wall to fascia 24"' in undone.out
+
+
+def test_a_value_that_could_answer_several_is_asked_back(call: Caller) -> None:
+    done = walk(call, *HIP, "Left side 28-0 OSC both ends, drop left", "9 4", "b")
+    assert "'9 4' could answer several. Which?" in done.out
+    assert "(a) The height of the downpipe at the left end of the front." in done.out
+    assert values(call)["left-side-1.height"] == "112 in"
+    assert "front-1.height" not in values(call)
+    walk(call, "undo", "9 4", "(c)")
+    assert values(call)["left-side-1.height"] == values(call)["front-1.height"] == "112 in"
+
+
+def test_a_value_asked_back_and_never_settled_goes_into_the_note(call: Caller) -> None:
+    house = [*HIP, "Left side 28-0 OSC both ends, drop left"]
+    walk(call, *house, "9 4", "Porch 6-0, wall left, end cap right")  # something else said
+    walk(call, "9 4")  # left without a word
+    lines = (call.folder / "job.txt").read_text().splitlines()
+    assert lines[4:6] == ["9 4", "Porch 6-0, wall left, end cap right"]
+    assert lines[6] == "9 4"
+    asked = walk(call, "11-6", "undo")
+    assert "taken back: 11-6" in asked.out
+    assert (call.folder / "job.txt").read_text().splitlines() == lines
+
+
+def test_a_walk_cut_off_while_a_value_waits_asks_it_back_again(call: Caller) -> None:
+    walk(call, *HIP, "Left side 28-0 OSC both ends, drop left")
+    WalkFiles(call.folder / "job.txt").hear("9 4", "2026-05-04T09:30:00+00:00")
+    assert "'9 4' could answer several" in walk(call, "a").out
+    assert values(call)["front-1.height"] == "112 in"
+
+
+def test_undo_of_a_line_names_the_run_it_takes_away(call: Caller) -> None:
+    done = walk(call, *HIP, "undo")
+    assert "= BACK  no longer on the sheet\n" in done.out
+
+
+def test_a_number_that_was_not_understood_is_settled_in_a_word(call: Caller) -> None:
+    house = "Front 42-6 end caps both ends, drop left, w/f 24, height 9-4, splash. 17 here"
+    done = walk(call, house, "a job number")
+    assert "What is “17”" in done.out
+    assert done.out.endswith("Nothing open; kept in job.txt.\n")
+    assert "17" in (call.folder / "job.txt").read_text()
+    undone = walk(call, "undo", "nothing")
+    assert undone.out.endswith("Nothing open; kept in job.txt.\n")
+
+
 def test_a_note_begun_in_an_editor_is_walked_on(call: Caller) -> None:
     call.file("job.txt", "Front 42-6 end caps both ends. Drop left, w/f 24, height 9-4, drain")  # no line end
     walk(call, "Back 42-6 end caps both ends. Drop right, w/f 24, height 9-4, drain")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import atan2, degrees, dist
+from math import atan2, degrees, dist, sqrt
 from typing import TYPE_CHECKING, Any
 
 from shapely.geometry import Polygon, box
@@ -32,6 +32,13 @@ class Wall:
     left: int
     right: int
     could_be: tuple[tuple[Fraction, str], ...] = ()
+    as_built: float = 0.0
+    """Its length before it was read off to a mark [in]."""
+
+    @property
+    def on_mark(self) -> bool:
+        """Whether reading it off lost nothing."""
+        return abs(self.as_built - self.length) < 1e-6
 
 
 def drawn(random: Random, *, bays: bool) -> Polygon:
@@ -55,9 +62,14 @@ def drawn(random: Random, *, bays: bool) -> Polygon:
 
 
 def _with_bay(random: Random, house: Polygon) -> Polygon:
-    """The house with one corner cut off at 45 degrees, or a bay of three walls on its back."""
+    """The house with one corner cut off at 45 degrees, or a bay of three walls on its back.
+
+    Of the slanted walls and those beside them one kind or the other is a whole number of marks, never both.
+    """
     low_x, _, high_x, high_y = house.bounds
     cut = random.randint(3 * 48, 8 * 48) / 4
+    if random.random() < 0.5:
+        cut /= sqrt(2)
     if random.random() < 0.5:
         corner = Polygon([(high_x, high_y), (high_x - cut, high_y), (high_x, high_y - cut)])
         return house.difference(corner)
@@ -94,6 +106,7 @@ def walls_of(house: Polygon) -> list[Wall]:
             round(Fraction(dist(point, points[(at + 1) % count])) / MARK) * MARK,
             turns[at - 1],
             turns[at],
+            as_built=dist(point, points[(at + 1) % count]),
         )
         for at, point in enumerate(points)
     ]

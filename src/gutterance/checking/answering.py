@@ -8,11 +8,14 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking.findings import Change
 from gutterance.checking.house import House
+from gutterance.checking.wording import named, start
 from gutterance.reading import read_note
 from gutterance.reading.answers import is_yes, read_answer
-from gutterance.sheet.amendments import file_value
+from gutterance.sheet.amendments import TAKEN_OUT, file_value
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from gutterance.checking.questions import Question
     from gutterance.sheet.models import Sheet
 
@@ -22,11 +25,22 @@ _CONFIRMED_BY_YES = frozenset(
     {"value-doubtful", "value-implausible", "length-worked-out", "height-against-storey", "value-inferred"}
 )
 _NEW_OUTLET = frozenset({"outlet-missing"})
+_TOLD_APART = frozenset({"walls-do-not-close", "turns-off", "opposite-eaves-differ", "unread-number"})
+"""Questions whose answer says of itself which run it is of."""
+_UNREAD = frozenset({"unread-number"})
+_NOTHING = re.compile(
+    r"\W*(?:no|none|nothing|ignore|skip|scrap|forget|strike|leave|not\s+(?:a\s+)?(?:measure\w*|gutter\w*|ours)"
+    r"|no\s+measure\w*)\b[^\d]*\Z"
+    r"|\W*(?:it'?s\s+|that'?s\s+)?(?:the\s+|a\s+|an\s+|my\s+|our\s+|his\s+|her\s+|their\s+)?(?:\w+\s+){0,2}"
+    r"(?:number|no|phone|address|date|time|price|age|code|ref|reference|order|job|model|door|lot|unit|year)\W*\Z",
+    re.IGNORECASE,
+)
+"""Answers that say a number is no measurement: `nothing`, `a job number`, `the phone`, `her house number`."""
 
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """What an answer does: `changes` to the sheet, or words for the note (`say`), or why it is not enough."""
+    """What an answer does: words for the note (`say`), `changes` to the sheet, or why it is not enough."""
 
     changes: tuple[Change, ...] = ()
     say: str | None = None
@@ -42,8 +56,10 @@ def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None
     letter = _LETTER.match(text)
     if letter is not None:
         return _suggestion(question, LETTERS.index(letter[1].lower()))
-    if is_yes(text):
-        return _confirmed(question, sheet)
+    if is_yes(text) and (confirmed := _confirmed(question, sheet)) is not None:
+        return confirmed
+    if _UNREAD & set(question.codes):
+        return _what_it_is(question, text)
     metric = sheet.defaults.units == "metric"
     if _tells_of_runs(text):
         return _named_length(question, text, sheet, metric)
@@ -59,6 +75,58 @@ def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None
             return Settled(not_enough=f"that leaves it open{room}: {answer.reading.why or 'say it exactly'}")
     return Settled(
         tuple(Change(path=answer.path, value=file_value(answer.reading.value)) for answer in answers)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing that words given without a question may be the answer to, as it is asked back."""
+
+    words: str
+    question: Question
+    settled: Settled
+
+
+def could_answer(questions: Sequence[Question], text: str, sheet: Sheet) -> list[Choice]:
+    """Which of the open questions `text` could be the whole answer to.
+
+    One value under a question that asks for several could be each of them, or all. A letter or a `yes`
+    belongs to the question it was asked under, and to no other.
+    """
+    if _LETTER.match(text) or is_yes(text):
+        return []
+    found = []
+    for question in questions:
+        settled = settle_answer(question, text, sheet)
+        if settled is not None and settled.not_enough is None:
+            found.append(Choice(question.text, question, settled))
+        elif settled is None and len(question.about) > 1 and not _TOLD_APART & set(question.codes):
+            found += _one_of_several(question, text, sheet)
+    return found
+
+
+def _one_of_several(question: Question, text: str, sheet: Sheet) -> list[Choice]:
+    house = House(sheet)
+    found = []
+    for path in question.about:
+        settled = settle_answer(question.model_copy(update={"about": [path]}), text, sheet)
+        if settled is not None and settled.not_enough is None and settled.changes:
+            found.append(Choice(f"{start(named(path, house))}.", question, settled))
+    every = settle_answer(question, f"{text} all", sheet) if len(found) > 1 else None
+    if every is not None and every.changes:
+        found.append(Choice("All of these." if len(found) > 2 else "Both of these.", question, every))
+    return found
+
+
+def reads_cleanly(before: Sheet, after: Sheet) -> bool:
+    """Whether one more line of the note is understood as it comes: something new on the sheet, nothing of it
+    in doubt, nothing else changed, no more unread."""
+    was, stands = dict(before.readings()), dict(after.readings())
+    return (
+        len(after.unread) <= len(before.unread)
+        and len(stands) > len(was)
+        and all(path in stands and stands[path].value == one.value for path, one in was.items())
+        and all(one.settled for path, one in stands.items() if path not in was)
     )
 
 
@@ -84,6 +152,19 @@ def _confirmed(question: Question, sheet: Sheet) -> Settled | None:
             return None
         changes.append(Change(path=path, value=file_value(reading.value)))
     return Settled(tuple(changes))
+
+
+def _what_it_is(question: Question, text: str) -> Settled | None:
+    """What a number is that was not understood: none of the job's, or told again with its run (for the note).
+
+    Either way the words that were not understood are settled, and are asked about no more.
+    """
+    settled = tuple(Change(path=path, value=TAKEN_OUT) for path in question.about)
+    if _NOTHING.match(text):
+        return Settled(settled)
+    if _tells_of_runs(text):
+        return Settled(settled, say=text)
+    return None
 
 
 def _tells_of_runs(text: str) -> bool:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from gutterance.checking.amended import find_misfits
 from gutterance.checking.assumptions import find_assumptions
 from gutterance.checking.broken_notes import find_broken_notes
-from gutterance.checking.closure import check_closure, faces_told
+from gutterance.checking.closure import closure_of
 from gutterance.checking.conflicts import find_conflicts
 from gutterance.checking.consistency import find_inconsistencies
 from gutterance.checking.doubts import find_doubts
@@ -16,7 +16,6 @@ from gutterance.checking.hazards import find_hazards
 from gutterance.checking.house import House
 from gutterance.checking.joints import find_joints
 from gutterance.checking.plausibility import find_implausible
-from gutterance.checking.walking_way import settle_walking_way
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -37,8 +36,7 @@ def check_sheet(sheet: Sheet, misfits: Sequence[Misfit] = ()) -> list[Finding]:
     """
     house = House(sheet)
     joints = find_joints(house)
-    settle_walking_way(house, joints, faces_told(house))
-    closure = check_closure(house, joints)
+    closure = closure_of(house, joints)
     findings = [
         *find_misfits(house, misfits),
         *find_conflicts(house, joints),

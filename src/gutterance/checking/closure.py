@@ -8,7 +8,7 @@ agree). Nothing is said of a walk that is not known to be closed.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -21,7 +21,17 @@ from gutterance.checking.places import building
 from gutterance.checking.repairs import Repair, closes_to, repairs, wall_repairs
 from gutterance.checking.rings import FULL_TURN, Vector, along, direction
 from gutterance.checking.tape_tolerance import tape_tolerance
-from gutterance.checking.traverse import Traverse, length_path, ratio, root, square, tape, traverse_of
+from gutterance.checking.traverse import (
+    Traverse,
+    length_path,
+    ratio,
+    root,
+    square,
+    tape,
+    to_mark,
+    traverse_of,
+)
+from gutterance.checking.walking_way import settle_walking_way
 from gutterance.checking.wording import listed, of_run, of_runs, start
 
 if TYPE_CHECKING:
@@ -29,6 +39,7 @@ if TYPE_CHECKING:
 
     from gutterance.checking.findings import Finding
     from gutterance.checking.joints import Joints
+    from gutterance.checking.root_two import RootTwo
     from gutterance.measure.length import Length
     from gutterance.sheet.models import Run
 
@@ -62,17 +73,25 @@ class Closure:
     closed: list[str] = field(default_factory=list)
 
 
-def check_closure(house: House, joints: Joints) -> Closure:
+def closure_of(house: House, joints: Joints) -> Closure:
+    """What closure tells of a house, once it is settled in `joints` which way round each ring was walked."""
+    faces = faces_told(house)
+    either_way = settle_walking_way(house, joints, faces)
+    return _check_closure(house, joints, faces, either_way)
+
+
+def _check_closure(
+    house: House, joints: Joints, faces: list[Length], either_way: dict[int, Traverse]
+) -> Closure:
     """Check every ring of runs, and every open chain whose ends must agree. About n log n in the runs."""
     closure = Closure()
-    faces = faces_told(house)
     inside = _turning_inside(house, joints)
     for ring in joints.rings():
         if _may_be_partial(house, joints, ring, inside):
             continue
         traverse = traverse_of(house, joints, ring)
         if traverse is not None:
-            _Ring(traverse, closure, faces).check()
+            _Ring(traverse, closure, faces, either_way.get(ring[0])).check()
     closure.findings.extend(check_open_chains(house, joints))
     for missing in joints.missing:
         offer = missing_side(house, joints, missing)
@@ -121,6 +140,21 @@ class _Ring:
     of: Traverse
     closure: Closure
     faces: list[Length]
+    other_way: Traverse | None
+    """The same ring walked the other way round, where a slip as likely would close that."""
+
+    def _repairs(self) -> list[Repair]:
+        """The repairs of the ring, likeliest first; with those of the other way round that are as likely."""
+        found = repairs(self.of, self.faces)
+        if self.other_way is None or not found:
+            return found
+        known = [one.changes for one in found]
+        as_well = [
+            replace(one, why=f"{one.why}, walked the other way round")
+            for one in repairs(self.other_way, self.faces)
+            if one.rank == found[0].rank and one.changes not in known
+        ]
+        return sorted([*found, *as_well], key=lambda one: one.rank)
 
     def check(self) -> None:
         """Turns first; lengths mean nothing until the corners are right."""
@@ -141,7 +175,7 @@ class _Ring:
     def _told_two_ways(self) -> None:
         """Corners told two ways are asked about as such: here is what would settle them."""
         of = self.of
-        offers = [self._offer(one) for one in repairs(of, self.faces)[:MOST_OFFERED]]
+        offers = [self._offer(one) for one in self._repairs()[:MOST_OFFERED]]
         for at in of.two_ways:
             field_name = "right_angle" if (of.right[at] > 0) == (of.left[at] > 0) else "right_end"
             self.closure.suggests[f"{run_path(of.runs[at])}.{field_name}"].extend(offers)
@@ -163,7 +197,7 @@ class _Ring:
         total = of.walked.turn
         if total % FULL_TURN == 0 and total != 0 and not of.said:
             return  # as many full turns as buildings walked: which run belongs to which is not known
-        found = repairs(of, self.faces)
+        found = self._repairs()
         offers = [self._offer(one) for one in found[:MOST_OFFERED]]
         first, last = of.runs[0], of.runs[-1]
         degrees = f"{int(total)}" if total.denominator == 1 else f"{float(total):.1f}"
@@ -199,25 +233,26 @@ class _Ring:
         """Square corners: the runs one way must add up to the runs the other way, along and across apart."""
         of = self.of
         miss = of.misclosure()
+        off_by = (miss[0].plain, miss[1].plain)
         off: list[int] = []
         for axis in (0, 1):
             unknown = [at for at in of.unknown if bool(of.units[at].imag) == bool(axis)]
             if len(unknown) == 1:
                 way = direction(of.walked.headings[unknown[0]])[axis]
                 self._work_out({unknown[0]: -way * miss[axis]}, axis)
-            elif not unknown and abs(miss[axis]) > self._allowed(axis):
+            elif not unknown and abs(off_by[axis]) > self._allowed(axis):
                 off.append(axis)
         if not off:
             if not of.unknown:
                 self._closed(miss)
             return
-        whole = [] if of.unknown else repairs(of, self.faces)
+        whole = [] if of.unknown else self._repairs()
         for axis in off:
-            part = complex(float(miss[0]), 0) if axis == 0 else complex(0, float(miss[1]))
+            part = complex(off_by[0], 0) if axis == 0 else complex(0, off_by[1])
             found = [one for one in whole if one.closes]
             if len(off) > 1 or of.unknown:
                 found = [*(one for one in found if len(one.changes) < 3), *wall_repairs(of, part, self.faces)]
-            self._walls_off(axis, miss[axis], sorted(found, key=lambda one: one.order))
+            self._walls_off(axis, off_by[axis], sorted(found, key=lambda one: one.order))
 
     def _allowed(self, axis: int) -> Fraction:
         of = self.of
@@ -272,9 +307,7 @@ class _Ring:
         bearing = [at for at in range(of.size) if abs(along(miss, steps[at])) > of.allowed]
         distance = root(square(miss))
         says = f"The walk round {of_runs(of.runs)} ends {tape(distance, of.system)} from where it began"
-        self._tell(
-            bearing, says, distance, of.allowed, [one for one in repairs(of, self.faces) if one.closes]
-        )
+        self._tell(bearing, says, distance, of.allowed, [one for one in self._repairs() if one.closes])
 
     def _tell(
         self, walls: Sequence[int], says: str, miss: Fraction, allowed: Fraction, found: Sequence[Repair]
@@ -338,7 +371,7 @@ class _Ring:
             )
         return Suggestion(value=one.value, why=why, changes=list(one.changes))
 
-    def _work_out(self, lengths: dict[int, Fraction], axis: int | None = None) -> None:
+    def _work_out(self, lengths: dict[int, RootTwo], axis: int | None = None) -> None:
         """Lengths that close the walls, for runs that have none or one in doubt."""
         of = self.of
         if any(inches <= 0 for inches in lengths.values()):
@@ -351,7 +384,7 @@ class _Ring:
             self._tell(
                 walls,
                 f"However long {missing} may be, the other walls leave no room for it: they are out",
-                max(abs(inches) for inches in lengths.values()),
+                max(to_mark(abs(inches), of.system) for inches in lengths.values()),
                 of.allowed,
                 (),
             )
@@ -368,7 +401,8 @@ class _Ring:
             )
             if run.length is None or run.length.value is None or run.length.status == "inferred":
                 others = [other for number, other in enumerate(of.runs) if number not in lengths]
-                near = "" if of.walked.square else ", through odd corners to about a mark"
+                exact = of.walked.exact and not inches.roots
+                near = "" if exact else ", through odd corners to about a mark"
                 self.closure.inferred[length_path(run)] = Inferred(
                     length, f"{WORKED_OUT} the walls close round {of_runs(others)}{near}"
                 )

@@ -60,6 +60,8 @@ CODES: Final[dict[str, FindingKind]] = {
     "ridges-differ": "doubt",
     "hangers-against-snow": "doubt",
     "opposite-eaves-differ": "doubt",
+    "no-outlet-wanted": "assumption",
+    "gutter-beyond": "assumption",
     "default-used": "assumption",
     "ending-not-said": "assumption",
     "value-assumed": "assumption",

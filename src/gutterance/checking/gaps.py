@@ -9,7 +9,9 @@ from gutterance.checking.codes import finding
 from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, pipe_path, run_path, sources, unsaid
 from gutterance.checking.joints import CORNERS, Joints, Side, opposite
+from gutterance.checking.said_beside import SaidBeside
 from gutterance.checking.wording import (
+    listed,
     of_outlet,
     of_path,
     of_pipe,
@@ -23,7 +25,7 @@ from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Run
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from gutterance.checking.findings import Finding
     from gutterance.sheet.models import Reading
@@ -44,9 +46,10 @@ def find_gaps(house: House, joints: Joints) -> Iterator[Finding]:
         )
     yield from _lengths(house)
     yield from _ends(house, joints)
-    yield from _corners_without_a_partner(house, joints)
-    yield from _missing_runs(house, joints)
-    yield from _outlets(house, joints)
+    said = SaidBeside(house)
+    yield from _corners_without_a_partner(house, joints, said)
+    yield from _missing_runs(house, joints, said)
+    yield from _outlets(house, joints, said)
     yield from _outlet_places(house)
     yield from _downpipes(house)
     yield from _said_to_be_missing(house)
@@ -148,7 +151,7 @@ _PARTNERS_TRIED = 8
 """How many loose ends are tried as the other half of a corner: so that 5,000 runs take no longer."""
 
 
-def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding]:
+def _corners_without_a_partner(house: House, joints: Joints, said: SaidBeside) -> Iterator[Finding]:
     runs = house.sheet.runs
     spoken_for = {run for missing in joints.missing for run in missing.beside}
     # An end that is not said, or in doubt, may be the other half of any corner.
@@ -167,6 +170,10 @@ def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding
                 if run in spoken_for or any(not opposite(joints, run, one) for one in others):
                     continue
                 name = of_run(runs[run])
+                words = said.words(runs[run], "gutter beyond")
+                if words is not None:
+                    yield _gutter_beyond([runs[run]], f"round the {side} corner of {name}", words)
+                    continue
                 yield finding(
                     "corner-unpartnered",
                     f"{run_path(runs[run])}.{side}_end",
@@ -178,9 +185,15 @@ def _corners_without_a_partner(house: House, joints: Joints) -> Iterator[Finding
                 )
 
 
-def _missing_runs(house: House, joints: Joints) -> Iterator[Finding]:
+def _missing_runs(house: House, joints: Joints, said: SaidBeside) -> Iterator[Finding]:
     for missing in joints.missing:
         beside = [house.sheet.runs[run] for run in missing.beside]
+        words = said.of_side(missing.name, "gutter beyond") or said.of_side(
+            missing.name.removesuffix(" side"), "gutter beyond"
+        )
+        if words is not None:
+            yield _gutter_beyond(beside, f"on the {missing.name}", words)
+            continue
         yield finding(
             "run-missing",
             "runs",
@@ -192,7 +205,18 @@ def _missing_runs(house: House, joints: Joints) -> Iterator[Finding]:
         )
 
 
-def _outlets(house: House, joints: Joints) -> Iterator[Finding]:
+def _gutter_beyond(runs: Sequence[Run], where: str, words: str) -> Finding:
+    return finding(
+        "gutter-beyond",
+        run_path(runs[0]),
+        f"{start(of_runs(runs))} {'meets' if len(runs) == 1 else 'meet'} gutter that is there already, "
+        f"{where}: the note says “{words}”. The corner is made to fit it.",
+        f"Is there gutter already {where}?",
+        source=[one for run in runs for one in run.source],
+    )
+
+
+def _outlets(house: House, joints: Joints, said: SaidBeside) -> Iterator[Finding]:
     runs = house.sheet.runs
     if runs and not house.sheet.outlets and not house.sheet.downpipes:
         yield finding(
@@ -209,6 +233,17 @@ def _outlets(house: House, joints: Joints) -> Iterator[Finding]:
             continue
         names = of_runs(members)
         one = len(members) == 1
+        words = [said.words(run, "outlet") for run in members]
+        if all(words):
+            yield finding(
+                "no-outlet-wanted",
+                run_path(members[0]),
+                f"{start(names)} {'has' if one else 'have'} no outlet, as the note says "
+                f"({listed(list(dict.fromkeys(f'“{told}”' for told in words)))}): made without.",
+                f"Is {names} to have no outlet?" if one else f"Are {names} to have no outlet?",
+                source=[words for run in members for words in run.source],
+            )
+            continue
         yield finding(
             "outlet-missing",
             run_path(members[0]),

@@ -78,6 +78,12 @@ class House:
         index = self.run_at.get(run_id)
         return None if index is None else self.sheet.runs[index]
 
+    def run_of(self, part: Run | Outlet | Downpipe | None) -> Run | None:
+        """The run that a part is, is on, or takes the water of."""
+        if isinstance(part, Outlet):
+            return self.run(part.run)
+        return self.run_of_pipe(part) if isinstance(part, Downpipe) else part
+
     def run_of_pipe(self, pipe: Downpipe) -> Run | None:
         """The run whose water a downpipe takes, where the sheet says so."""
         outlet = self.outlet_of.get(pipe.outlet or "")

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.checking.closure import WORKED_OUT, Inferred, check_closure, faces_told
+from gutterance.checking.closure import WORKED_OUT, Inferred, closure_of
 from gutterance.checking.house import House
 from gutterance.checking.joints import find_joints
-from gutterance.checking.walking_way import settle_walking_way
 from gutterance.sheet.models import LengthReading
 
 if TYPE_CHECKING:
@@ -20,17 +19,13 @@ if TYPE_CHECKING:
 def inferred_lengths(sheet: Sheet) -> dict[str, Inferred]:
     """The lengths that closure tells of runs that have none, by path: one on a chain, or two not parallel."""
     house = House(sheet)
-    joints = find_joints(house)
-    settle_walking_way(house, joints, faces_told(house))
-    return check_closure(house, joints).inferred
+    return closure_of(house, find_joints(house)).inferred
 
 
 def closures(sheet: Sheet) -> list[str]:
     """A line on each walk round that closes: to how much, the surveyor's ratio, and what a tape allows."""
     house = House(sheet)
-    joints = find_joints(house)
-    settle_walking_way(house, joints, faces_told(house))
-    return check_closure(house, joints).closed
+    return closure_of(house, find_joints(house)).closed
 
 
 def with_inferred_lengths(sheet: Sheet) -> Sheet:

@@ -19,6 +19,7 @@ from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, run_path, sources
 from gutterance.checking.places import BUILDINGS, building, facing
 from gutterance.checking.rings import FULL_TURN, along, direction, turn_of, walk
+from gutterance.checking.root_two import RootTwo
 from gutterance.checking.slips import slip_to
 from gutterance.checking.tape_tolerance import tape_tolerance
 from gutterance.checking.traverse import known_length, length_path, square, tape, to_mark
@@ -26,7 +27,7 @@ from gutterance.checking.wording import of_run, start
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from gutterance.checking.findings import Finding
     from gutterance.checking.joints import Joints, MissingRun
@@ -36,13 +37,16 @@ OUT_OF_SQUARE = Fraction(1)
 """By how much opposite eaves of a gable may differ [in] without a word (common practice, no source)."""
 
 
+FINEST = Fraction(1, 2**20)
+
+
 @dataclass(frozen=True, slots=True)
 class _Chain:
     """Runs joined from one free end to another, all told: how each lies to the first, and the whole turn."""
 
     runs: list[Run]
     lengths: list[Length]
-    ways: list[Fraction]
+    ways: list[RootTwo]
     """How far each run goes along the first, for each inch of it: 1, 0 or -1 at square corners."""
     turn: Fraction
 
@@ -53,9 +57,9 @@ class _Chain:
         return any(end is not None and end.value == "wall" for end in ends)
 
     @property
-    def reach(self) -> Fraction:
+    def reach(self) -> RootTwo:
         """How far the chain goes along its first run [in]."""
-        return sum((n.inches * way for n, way in zip(self.lengths, self.ways, strict=True)), Fraction(0))
+        return _sum(n.inches * way for n, way in zip(self.lengths, self.ways, strict=True))
 
     @property
     def allowed(self) -> Fraction:
@@ -95,6 +99,15 @@ def check_open_chains(house: House, joints: Joints) -> Iterator[Finding]:
             yield from _round_a_hip(chains[0])
         elif len(chains) == 2 and chains[0] is not None and chains[1] is not None:
             yield from _opposite(chains[0], chains[1])
+
+
+def _sum(parts: Iterable[RootTwo]) -> RootTwo:
+    return sum(parts, RootTwo(Fraction(0)))
+
+
+def _tape(inches: RootTwo) -> Fraction:
+    """The length as a fraction: exact, or at odd corners finer than any tape."""
+    return inches.plain if not inches.roots else inches.nearest(FINEST)
 
 
 def _confirmed(run: Run) -> bool:
@@ -172,16 +185,15 @@ def _opposite(one: _Chain, other: _Chain) -> Iterator[Finding]:
 
 
 def _differ(
-    one: _Chain, here: Sequence[int], other: _Chain, there: Sequence[int], off: Fraction, allowed: Fraction
+    one: _Chain, here: Sequence[int], other: _Chain, there: Sequence[int], off: RootTwo, allowed: Fraction
 ) -> Finding:
     offers = []
     for chain, walls, sign in ((one, here, 1), (other, there, -1 if other is not one else 1)):
         for at in walls:
             run, length = chain.runs[at], chain.lengths[at]
             way = chain.ways[at] * sign
-            slip = slip_to(
-                length, length.inches - off / way, allowed, run.length.could_be if run.length else ()
-            )
+            wanted = (length.inches - off / way).nearest(FINEST)
+            slip = slip_to(length, wanted, allowed, run.length.could_be if run.length else ())
             if slip is not None:
                 offers.append(
                     (
@@ -210,7 +222,7 @@ def _differ(
         "opposite-eaves-differ",
         "runs",
         f"{start(first)} and {second}: opposite eaves of a plain gable are mostly alike, and these differ by "
-        f"{tape(abs(off), one.lengths[0].system)}.",
+        f"{tape(_tape(abs(off)), one.lengths[0].system)}.",
         f"Is it right that {first} and {second}?",
         # Walls do jog unsaid: only a difference that one slip explains stops the pieces.
         holds=[run_path(run) for run in runs] if offers else [],
@@ -222,8 +234,8 @@ def _differ(
 def _side(chain: _Chain, walls: Sequence[int]) -> str:
     """`the front is 42' 6"`, or with its parts added up: `the front and the bay are together 54' 0"`."""
     names = " and ".join(of_run(chain.runs[at]) for at in walls)
-    total = abs(sum((chain.lengths[at].inches * chain.ways[at] for at in walls), Fraction(0)))
-    shown = tape(total, chain.lengths[0].system)
+    total = abs(_sum(chain.lengths[at].inches * chain.ways[at] for at in walls))
+    shown = tape(_tape(total), chain.lengths[0].system)
     return f"{names} is {shown}" if len(walls) == 1 else f"{names} make together {shown}"
 
 
@@ -257,5 +269,6 @@ def missing_side(house: House, joints: Joints, missing: MissingRun) -> Suggestio
     if inches <= 0 or square(rest) > allowed**2:
         return None
     system = known[0].system
-    length = Length(inches if walked.square else to_mark(inches, system), system)
+    exact = walked.exact and not inches.roots
+    length = Length(inches.plain if exact else to_mark(inches, system), system)
     return Suggestion(value=f"{missing.name} {length.tape_text()}", why="then the walls of the house close")

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from gutterance.checking.house import House, Placed
 
 FILE = "plausible.toml"
-LIMITS = ("shortest_offset", "storey_rise", "ridge_apart", "hangers_in_snow")
+LIMITS = ("shortest_offset", "shortest_return", "storey_rise", "ridge_apart", "hangers_in_snow")
 _GROUPS: dict[str, type] = {"defaults": Defaults, "runs": Run, "outlets": Outlet, "downpipes": Downpipe}
 
 

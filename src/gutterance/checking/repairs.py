@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Final
 from gutterance.checking.findings import Change
 from gutterance.checking.house import run_path
 from gutterance.checking.rings import FULL_TURN, along, direction, walk
+from gutterance.checking.root_two import RootTwo
 from gutterance.checking.slips import LONGEST, Slip, likely_slips
 from gutterance.checking.traverse import Traverse, length_path, tape
 from gutterance.checking.wording import of_run
@@ -56,6 +57,8 @@ class Repair:
     changes: tuple[Change, ...] = ()
     off: float = field(default=0.0)
     weight: float = field(default=0.0)
+    alike: int = field(default=0)
+    """1 where the wall would then be as long as one across from it, -1 where it is so already."""
 
     @property
     def closes(self) -> bool:
@@ -63,9 +66,10 @@ class Repair:
         return self.rank < _TURNS_ONLY
 
     @property
-    def order(self) -> tuple[float, float, float]:
-        """Likeliest first; of equals the longer wall, which has more tape to misread, then the better fit."""
-        return (self.rank, -self.weight, self.off)
+    def order(self) -> tuple[float, int, float, float]:
+        """Likeliest first; of equals a wall that then matches one across from it, before one that does so as
+        told; then the longer wall, which has more tape to misread; then the better fit."""
+        return (self.rank, -self.alike, -self.weight, self.off)
 
 
 def repairs(traverse: Traverse, faces: Sequence[Length] = ()) -> list[Repair]:
@@ -98,6 +102,11 @@ class _Search:
         self.off_by = float(traverse.allowed) + 1e-6
         self.known = not traverse.unknown
         self._slips: dict[int, list[Slip]] = {}
+        self._across: dict[tuple[Fraction, Fraction], list[int]] = {}
+        for at, length in enumerate(traverse.lengths):
+            if length is not None:
+                heading = (traverse.walked.headings[at] + FULL_TURN // 2) % FULL_TURN
+                self._across.setdefault((heading, length.inches), []).append(at)
 
     def singles(self) -> Iterator[Repair]:
         of = self.of
@@ -174,7 +183,7 @@ class _Search:
         for beside in (at - 1, of.after(at)):
             other = of.lengths[beside]
             if beside != at and other is not None and other.inches == length.inches:
-                meant = of.in_system(Fraction(wanted).limit_denominator(2**16))
+                meant = of.in_system(RootTwo(Fraction(wanted).limit_denominator(2**16)))
                 return Slip(meant, f"it has the length of {of_run(of.runs[beside])} beside it", 0)
         return None
 
@@ -183,14 +192,22 @@ class _Search:
         assert length is not None
         rank = _NEIGHBOURS_VALUE if slip.why.startswith("it has the length of") else slip.rank
         meant = slip.meant.tape_text()
+        then, now = self._opposite(at, slip.meant), self._opposite(at, length)
+        twin = f": then as long as {of_run(self.of.runs[then])}" if then is not None and now is None else ""
         return Repair(
             rank,
             f"{run.name} {meant}",
-            f"if {of_run(run)} were {meant} rather than {length.tape_text()} ({slip.why})",
+            f"if {of_run(run)} were {meant} rather than {length.tape_text()} ({slip.why}{twin})",
             (Change(path=length_path(run), value=slip.meant.file_text()),),
             off,
             float(min(length.inches, slip.meant.inches)),
+            (then is not None) - (now is not None),
         )
+
+    def _opposite(self, at: int, length: Length) -> int | None:
+        """A wall of that length that goes back the way wall `at` goes."""
+        heading = self.of.walked.headings[at] % FULL_TURN
+        return next((other for other in self._across.get((heading, length.inches), ()) if other != at), None)
 
     def _for_each_other(self) -> Iterator[Repair]:
         """Two walls beside one another, or a left and a right, with each other's lengths."""

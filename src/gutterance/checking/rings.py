@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from gutterance.checking.root_two import RootTwo
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -20,14 +22,19 @@ if TYPE_CHECKING:
 FULL_TURN = 360
 _FINE = 2**40
 
-Vector = tuple[Fraction, Fraction]
+Vector = tuple[RootTwo, RootTwo]
 
-_QUARTERS: dict[Fraction, Vector] = {
-    Fraction(0): (Fraction(1), Fraction(0)),
-    Fraction(90): (Fraction(0), Fraction(1)),
-    Fraction(180): (Fraction(-1), Fraction(0)),
-    Fraction(270): (Fraction(0), Fraction(-1)),
-}
+_NOUGHT, _ONE, _HALF_ROOT = RootTwo(Fraction(0)), RootTwo(Fraction(1)), RootTwo(Fraction(0), Fraction(1, 2))
+_EIGHTHS: tuple[Vector, ...] = (
+    (_ONE, _NOUGHT),
+    (_HALF_ROOT, _HALF_ROOT),
+    (_NOUGHT, _ONE),
+    (-_HALF_ROOT, _HALF_ROOT),
+    (-_ONE, _NOUGHT),
+    (-_HALF_ROOT, -_HALF_ROOT),
+    (_NOUGHT, -_ONE),
+    (_HALF_ROOT, -_HALF_ROOT),
+)
 
 
 def turn_of(end: End | None, angle: float | None) -> Fraction | None:
@@ -51,23 +58,23 @@ def turn_of(end: End | None, angle: float | None) -> Fraction | None:
 def direction(heading: Fraction) -> Vector:
     """The unit step at a heading [degrees, left from the first run].
 
-    Exact for quarter turns. Otherwise each part is the nearest multiple of 2^-40: less than one part in
-    10^12, a ten-thousandth of a tape mark over a mile of eave.
+    Exact for multiples of 45 degrees. Otherwise each part is the nearest multiple of 2^-40: less than one
+    part in 10^12, a ten-thousandth of a tape mark over a mile of eave.
 
-    >>> direction(Fraction(450))
-    (Fraction(0, 1), Fraction(1, 1))
+    >>> [(int(along), int(across)) for along, across in (direction(Fraction(450)), direction(Fraction(180)))]
+    [(0, 1), (-1, 0)]
     """
     heading %= FULL_TURN
-    if heading in _QUARTERS:
-        return _QUARTERS[heading]
+    if heading % 45 == 0:
+        return _EIGHTHS[int(heading) // 45]
     radians = math.radians(heading)
     return (
-        Fraction(round(math.cos(radians) * _FINE), _FINE),
-        Fraction(round(math.sin(radians) * _FINE), _FINE),
+        RootTwo(Fraction(round(math.cos(radians) * _FINE), _FINE)),
+        RootTwo(Fraction(round(math.sin(radians) * _FINE), _FINE)),
     )
 
 
-def along(vector: Vector, other: Vector) -> Fraction:
+def along(vector: Vector, other: Vector) -> RootTwo:
     """The part of one vector that lies along another of unit length."""
     return vector[0] * other[0] + vector[1] * other[1]
 
@@ -84,15 +91,21 @@ class Walk:
         """Whether every run lies along or across the first."""
         return all(heading % 90 == 0 for heading in self.headings)
 
+    @property
+    def exact(self) -> bool:
+        """Whether every run lies at a multiple of 45 degrees to the first, so that nothing is rounded."""
+        return all(heading % 45 == 0 for heading in self.headings)
+
     def misclosure(self, lengths: Sequence[Fraction]) -> Vector:
         """Where the walk ends, from where it began [in], along and across the first run.
 
         The sum of the steps; latitudes and departures of a closed traverse sum to nothing.
 
-        >>> walk([Fraction(90)] * 4).misclosure([Fraction(n) for n in (40, 24, 42, 24)])
-        (Fraction(-2, 1), Fraction(0, 1))
+        >>> along, across = walk([Fraction(90)] * 4).misclosure([Fraction(n) for n in (40, 24, 42, 24)])
+        >>> int(along), int(across)
+        (-2, 0)
         """
-        x = y = Fraction(0)
+        x = y = _NOUGHT
         for heading, length in zip(self.headings, lengths, strict=True):
             step = direction(heading)
             x, y = x + length * step[0], y + length * step[1]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking.check import check_sheet
 from gutterance.checking.inferring import with_inferred_lengths
+from gutterance.checking.straight_pipes import with_straight_pipes
 from gutterance.sheet.amendments import apply_amendments
 
 if TYPE_CHECKING:
@@ -26,10 +27,10 @@ class Standing:
 
 
 def as_it_stands(read: Sheet, amendments: Sequence[Amendment] = ()) -> Standing:
-    """The sheet `read` from a note, amendments put on top and lengths that follow worked out; and checked.
+    """The sheet `read` from a note, amendments put on top and what follows from them worked out; and checked.
 
     `read` is not changed.
     """
     amended = apply_amendments(read, amendments)
-    sheet = with_inferred_lengths(amended.sheet)
+    sheet = with_inferred_lengths(with_straight_pipes(amended.sheet))
     return Standing(sheet, check_sheet(sheet, amended.misfits))

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gutterance.checking.joints import Joints
+    from gutterance.checking.root_two import RootTwo
     from gutterance.sheet.models import Run
 
 ODD_CORNER = Fraction(1)
@@ -104,9 +105,11 @@ class Traverse:
         """The number of the run after that one."""
         return (at + 1) % self.size
 
-    def in_system(self, inches: Fraction) -> Length:
+    def in_system(self, inches: RootTwo) -> Length:
         """A worked-out length as this house is measured; to a mark where odd angles make it no exact one."""
-        return Length(inches if self.walked.square else to_mark(inches, self.system), self.system)
+        if self.walked.exact and not inches.roots:
+            return Length(inches.plain, self.system)
+        return Length(to_mark(inches, self.system), self.system)
 
 
 def traverse_of(house: House, joints: Joints, ring: Sequence[int]) -> Traverse | None:
@@ -146,22 +149,19 @@ def known_length(run: Run) -> Length | None:
     return reading.value if within_reason(reading.value) else None
 
 
-def to_mark(inches: Fraction, system: System) -> Fraction:
+def to_mark(inches: RootTwo, system: System) -> Fraction:
     """To the nearest sixteenth or millimetre: a length worked out through odd angles is no exact fraction."""
-    length = Length(inches, system)
-    if system == "metric":
-        return Length.from_mm(round(length.mm)).inches
-    return length.rounded(SIXTEENTH).inches
+    return inches.nearest(Length.from_mm(1).inches if system == "metric" else SIXTEENTH)
 
 
-def square(vector: Vector) -> Fraction:
+def square(vector: Vector) -> RootTwo:
     """The square of a vector's length."""
     return vector[0] * vector[0] + vector[1] * vector[1]
 
 
-def root(of: Fraction) -> Fraction:
+def root(of: RootTwo) -> Fraction:
     """The square root, to 2^-20 in: only ever shown, rounded to a mark."""
-    return Fraction(isqrt(int(of * 2**40)), 2**20)
+    return Fraction(isqrt(int(of.nearest(Fraction(1, 2**40)) * 2**40)), 2**20)
 
 
 def tape(inches: Fraction, system: System) -> str:

@@ -129,6 +129,22 @@ def of_path(path: str, field: str, part: Run | Outlet | Downpipe | None, house: 
     return f"the {words}"
 
 
+def named(path: str, house: House) -> str:
+    """The value at a path of a run, an outlet or a downpipe, as a sentence names it; else the path itself.
+
+    Unlike `of_path`, for values that nobody has said yet too.
+    """
+    group, _, rest = path.partition(".")
+    part_id, _, field = rest.rpartition(".")
+    parts: dict[str, Sequence[Run | Outlet | Downpipe]] = {
+        "runs": house.sheet.runs,
+        "outlets": house.sheet.outlets,
+        "downpipes": house.sheet.downpipes,
+    }
+    part = next((one for one in parts.get(group, ()) if one.id == part_id), None)
+    return path if part is None else of_path(path, field, part, house)
+
+
 def shown(value: Any, field: str = "") -> str:
     """A value as it is written on paper: lengths as a tape shows them, the rest as it is."""
     if isinstance(value, Length):

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import os
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from gutterance.cli.amendment_files import (
     add_amendments,
@@ -26,13 +26,14 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 ENDING = ".walk.jsonl"
-Kind = Literal["said", "answered", "undone"]
+Kind = Literal["said", "answered", "undone", "heard"]
 
 
 @dataclass(frozen=True, slots=True)
 class Event:
     """One thing done on the walk. `line` is where a said line stands in the note, from 1; an undone event
-    names by `of` the number of the event it takes back, from 0."""
+    names by `of` the number of the event it takes back, from 0. A line only heard waits to be told what it
+    answers: what comes after it settles that."""
 
     kind: Kind
     when: str
@@ -102,13 +103,22 @@ class WalkFiles:
         """Keep what an answer settled."""
         self._record(Event("answered", when, text, amendments=tuple(amendments)))
 
+    def hear(self, text: str, when: str) -> None:
+        """Keep a line that is neither the note's nor an answer yet."""
+        self._record(Event("heard", when, text))
+
+    @property
+    def waiting(self) -> str | None:
+        """The line that was heard last and is not settled, or None."""
+        return self.events[-1].text if self.events and self.events[-1].kind == "heard" else None
+
     def last(self) -> tuple[int, Event] | None:
         """The last thing said or answered that still stands."""
         undone = {event.of for event in self.events if event.kind == "undone"}
         standing = [
             (number, event)
             for number, event in enumerate(self.events)
-            if event.kind != "undone" and number not in undone
+            if event.kind in ("said", "answered") and number not in undone
         ]
         return standing[-1] if standing else None
 
@@ -190,7 +200,7 @@ class WalkFiles:
                 data = json.loads(line)
                 data["amendments"] = tuple(map(Amendment.model_validate, data.get("amendments", ())))
                 event = Event(**data)
-                if event.kind not in ("said", "answered", "undone") or event.of >= len(events):
+                if event.kind not in get_args(Kind) or event.of >= len(events):
                     raise ValueError("no event of a walk")
             except (ValueError, TypeError, AttributeError) as error:
                 raise Refusal(

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gutterance.checking import as_it_stands, open_questions
-from gutterance.checking.answering import settle_answer
+from gutterance.checking.answering import LETTERS, could_answer, reads_cleanly, settle_answer
 from gutterance.cli.amending import note_says, now
 from gutterance.cli.asking import question_lines, questions_text
 from gutterance.cli.refusals import Refusal
@@ -16,23 +16,24 @@ from gutterance.cli.showing import put, show
 from gutterance.cli.walk_files import WalkFiles
 from gutterance.cli.work import findings_status
 from gutterance.reading import read_note
-from gutterance.render.plain import wrapped
+from gutterance.render.plain import harmless, wrapped
 from gutterance.render.readback import read_back
 from gutterance.render.saidback import said_back
 from gutterance.sheet.amendments import Amendment
 from gutterance.sheet.paths import find_place
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from gutterance.checking import Question
-    from gutterance.checking.answering import Settled
+    from gutterance.checking.answering import Choice, Settled
     from gutterance.cli.statuses import ExitStatus
     from gutterance.reading.own_words import OwnWords
 
 HELP = """\
 Say what you measure, a line at a time: Front 42-6 OSC both ends, drop left, w/f 24, height 9-4
 An answer needs no more than its value: 9 2. A letter takes a suggestion, yes confirms what is asked.
+A value that answers one open question is taken for it; one that could answer several is asked back.
   2: 24          answers open question 2        note: ...      for the note, whatever it looks like
   open           all open questions             show           the whole read-back
   undo           takes back the last line       quit           leaves; walk again to go on
@@ -96,10 +97,14 @@ class _Walk:
             put(f"A new walk, kept in {self._files.note}. help tells what you can say.\n")
         if self._files.lines():
             self._ask()
+        if self._files.waiting is not None:
+            self._take_waiting()
 
     def take(self, line: str) -> None:
         """One line: a command, an answer, or words for the note."""
         word = line.lower()
+        if self._files.waiting is not None and self._chosen(line):
+            return
         if word == "help":
             put(HELP)
         elif word in ("open", "?"):
@@ -121,12 +126,55 @@ class _Walk:
             self._answer_or_say(line)
 
     def _answer_or_say(self, line: str) -> None:
-        question = self._questions[0] if self._questions and self._files.lines() else None
-        settled = settle_answer(question, line, self._stands.sheet) if question is not None else None
-        if question is not None and settled is not None:
+        if not self._questions or not self._files.lines():
+            self._say(line)
+            return
+        question = self._questions[0]
+        settled = settle_answer(question, line, self._stands.sheet)
+        if settled is not None:
             self._answer(question, line, settled)
+            return
+        choices = could_answer(self._questions, line, self._stands.sheet)
+        longer = [*self._files.lines(), line]
+        if not choices or reads_cleanly(self._read, read_note(longer, own=self._own)):
+            self._say(line)
+        elif len(choices) == 1:
+            put("\n".join(wrapped(f"taken as the answer to: {harmless(choices[0].words)}", "", "  ")) + "\n")
+            self._answer(choices[0].question, line, choices[0].settled)
+        else:
+            self._files.hear(line, now())
+            self._ask_back(line, choices)
+
+    def _ask_back(self, line: str, choices: Sequence[Choice]) -> None:
+        put(f"? {line!r} could answer several. Which? A letter, or anything else to leave it in the note.\n")
+        for letter, choice in zip(LETTERS, choices, strict=False):
+            put("\n".join(wrapped(harmless(choice.words), f"     ({letter}) ", "         ")) + "\n")
+
+    def _take_waiting(self) -> None:
+        """A line that was waiting when the walk was cut off is asked back again, or goes in the note."""
+        line = self._files.waiting or ""
+        choices = could_answer(self._questions, line, self._stands.sheet)
+        if choices:
+            self._ask_back(line, choices)
         else:
             self._say(line)
+
+    def _chosen(self, line: str) -> bool:
+        """Whether `line` says what the waiting line answers, or takes it back. If not, that one goes in the
+        note."""
+        waiting = self._files.waiting or ""
+        choices = could_answer(self._questions, waiting, self._stands.sheet)
+        chosen = dict(zip(LETTERS, choices, strict=False)).get(line.lower().strip("() "))
+        if chosen is not None:
+            self._answer(chosen.question, waiting, chosen.settled)
+        elif line.lower() == "undo":
+            self._files.undo(len(self._files.events) - 1, now(), self._by)
+            put(f"taken back: {waiting}\n")
+            self._ask()
+        else:
+            self._say(waiting)
+            return False
+        return True
 
     def _say(self, text: str) -> None:
         self._files.say(text, now())
@@ -141,15 +189,19 @@ class _Walk:
             return
         if settled.say is not None:
             put(f"for the note: {settled.say}\n")
-            self._say(settled.say)
-            return
+            self._files.say(settled.say, now())
+        if self._keep(question, text, settled):
+            self._tell()
+
+    def _keep(self, question: Question, text: str, settled: Settled) -> bool:
+        """Keep what an answer changes, beside the note; whether all of it has a place on the sheet."""
         when = now()
         amendments = []
         for change in settled.changes:
             place = find_place(self._stands.sheet, change.path)
             if place is None:
                 put(f"? there is no {change.path} on the sheet any more\n  nothing was kept\n")
-                return
+                return False
             amendments.append(
                 Amendment(
                     path=change.path,
@@ -161,8 +213,9 @@ class _Walk:
                     said=text,
                 )
             )
-        self._files.answer(text, amendments, when)
-        self._tell()
+        if amendments:
+            self._files.answer(text, amendments, when)
+        return True
 
     def _undo(self) -> None:
         last = self._files.last()
@@ -199,6 +252,8 @@ class _Walk:
 
     def leave(self) -> ExitStatus:
         """What is still open, and how to go on."""
+        if self._files.waiting is not None:
+            self._say(self._files.waiting)
         count = len(self._questions)
         kept = f"kept in {self._files.note}"
         if count:

@@ -16,17 +16,21 @@ if TYPE_CHECKING:
 
 
 class HoldBook:
-    """The holds that findings put on runs and downpipes, by id; `dry` are runs told to lack an outlet."""
+    """The holds that findings put on runs and downpipes, by id; `dry` are runs told to lack an outlet,
+    `spilling` those that are to have none."""
 
     def __init__(self, sheet: Sheet, findings: Iterable[Finding]) -> None:
         self.runs: dict[str, list[Hold]] = defaultdict(list)
         self.pipes: dict[str, list[Hold]] = defaultdict(list)
         self.nowhere: list[tuple[str, Finding]] = []
         self.dry: set[str] = set()
+        self.spilling: set[str] = set()
         runs = {run.id for run in sheet.runs}
         pipes = {pipe.id for pipe in sheet.downpipes}
         outlets = {outlet.id: outlet.run for outlet in sheet.outlets}
         for finding in findings:
+            if finding.code == "no-outlet-wanted":
+                self.spilling.add(finding.about.removeprefix("runs."))
             if finding.kind not in HOLDING:
                 continue
             hold = Hold(finding.about, finding.says, finding.question)

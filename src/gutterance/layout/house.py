@@ -274,7 +274,8 @@ class _House:
             water.mark_doubts(doubtful)
             say_where_dry(channel, layout.runs)
             remedies = Remedies(water, self.sheet, self.shop, marks, laps)
-            if not channel.outlets and not channel.open_ends:
+            spills = any(layout.runs[i].id in self.book.spilling for i in channel.runs)
+            if not channel.outlets and not channel.open_ends and not spills:
                 self._hold_dry(channel, remedies)
             layout.falls += water.points(laps, joints)
             layout.findings += water.findings

@@ -45,13 +45,34 @@ def said_back(before: Sheet, after: Sheet) -> list[str]:
         if run.id not in known:
             parts.setdefault(names[f"runs.{run.id}"], [])
     lines = [f"{name}  {', '.join(words)}".rstrip() for name, words in parts.items()]
-    gone = [path for path in old if path not in new]
-    if gone:
-        lines.append(f"no longer: {', '.join(harmless(path) for path in gone)}")
+    lines += _gone(before, after)
     lines += _unread(before, after)
     told = {remark.text for remark in before.remarks}
     lines += [f"{one.kind}: {harmless(one.text)}" for one in after.remarks if one.text not in told]
     return lines
+
+
+def _gone(before: Sheet, after: Sheet) -> Iterator[str]:
+    """What is on the sheet no more, part by part: a whole run by its name, of other parts what was said."""
+    left = dict(after.readings())
+    stays = {f"runs.{run.id}" for run in after.runs}
+    names = _names(before)
+    parts: dict[str, list[str]] = {}
+    for run in before.runs:
+        if f"runs.{run.id}" not in stays:
+            parts[names[f"runs.{run.id}"]] = []
+    whole = set(parts)
+    for path, reading in before.readings():
+        if path in left:
+            continue
+        part, _, field = path.rpartition(".")
+        if field.isdecimal():
+            part, _, field = part.rpartition(".")
+        name = names.get(part, part.partition(".")[0])
+        if name not in whole:
+            parts.setdefault(name, []).append(_value(field, reading, None))
+    for name, words in parts.items():
+        yield f"{name}  no longer on the sheet" + (f": {', '.join(words)}" if words else "")
 
 
 def statements(sheet: Sheet) -> dict[int, list[tuple[str, str]]]:

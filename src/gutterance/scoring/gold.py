@@ -113,6 +113,7 @@ class Gold(_Gold):
     remarks: list[GoldRemark] = Field(default_factory=list)
     ask: list[str] = Field(default_factory=list)
     not_measurements: list[str] = Field(default_factory=list)
+    said: dict[str, str] = Field(default_factory=dict)
 
 
 def gold_length(text: str) -> Length:
