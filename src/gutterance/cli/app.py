@@ -926,6 +926,38 @@ def serve(
 @app.command(
     epilog="""\b
 Examples:
+  gutterance backup
+  gutterance backup --out /media/stick/jobs.sqlite3
+  gutterance backup --folder /srv/gutters --database postgresql://office@db/gutters"""
+)
+def backup(
+    folder: Annotated[
+        str | None,
+        typer.Option(
+            "--folder", metavar="DIR", help="The office's folder; else gutterance-office in your home."
+        ),
+    ] = None,
+    database: Annotated[
+        str | None, typer.Option("--database", metavar="URL", help="As for `gutterance serve`.")
+    ] = None,
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FILE", help="Where to; else the folder's copies/, with the time."),
+    ] = None,
+) -> None:
+    """Copy the office's jobs to one file, while the server runs or not.
+
+    The copy is read back before it takes its name. The server makes one a day by itself;
+    this one is for another disk. A PostgreSQL's jobs become such a file too.
+    """
+    from gutterance.cli.serving import back_up_office
+
+    back_up_office(folder, database, out)
+
+
+@app.command(
+    epilog="""\b
+Examples:
   gutterance score corpus
   gutterance score corpus --details
   gutterance score corpus --held --record
