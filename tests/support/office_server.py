@@ -38,6 +38,7 @@ class OfficeServer:
     more: tuple[str, ...] = ()
     port: int = field(default_factory=free_port)
     scheme: str = "http"
+    verify: Any = True
     environment: dict[str, str] = field(default_factory=dict)
     process: subprocess.Popen[str] | None = None
 
@@ -86,7 +87,22 @@ class OfficeServer:
 
     def client(self, **options: Any) -> httpx.Client:
         """A client that says our header."""
-        return httpx.Client(base_url=self.url, headers=OURS, timeout=30, trust_env=False, **options)
+        options = {"base_url": self.url, "headers": OURS, "verify": self.verify, **options}
+        return httpx.Client(timeout=30, trust_env=False, **options)
+
+    @property
+    def lan_url(self) -> str:
+        """The address by which other machines reach it: what asks there has to be paired."""
+        return next(url for url in self.addresses_told() if "127.0.0.1" not in url).rsplit("/", 1)[0]
+
+    def paired(self, role: str = "measure", name: str = "a phone") -> httpx.Client:
+        """A client that came over the network and was paired for a role."""
+        with self.client() as here:
+            code = here.post("/api/devices/codes", json={"role": role}).raise_for_status().json()["code"]
+        with self.client(base_url=self.lan_url) as there:
+            there.post("/api/pair", json={"code": code, "name": name}).raise_for_status()
+            cookies = dict(there.cookies)
+        return self.client(base_url=self.lan_url, cookies=cookies)
 
     def started_job(self, title: str = "4 Heron Row", *lines: str) -> str:
         """A job with those lines; its id."""

@@ -11,6 +11,8 @@ from urllib.parse import urlsplit
 import pytest
 from office_server import OfficeServer
 
+from gutterance.web.hosts import own_addresses
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
@@ -21,6 +23,8 @@ AXE = ROOT / ".venv" / "test-programs" / "node_modules" / "axe-core" / "axe.min.
 PHONE = {"width": 390, "height": 844}
 TABLET = {"width": 820, "height": 1180}
 DESK = {"width": 1440, "height": 900}
+HERE = {"127.0.0.1", "localhost", *own_addresses()}
+"""This machine: what a page may ask, and nothing else."""
 SIZES = {"phone": PHONE, "tablet": TABLET, "desk": DESK}
 _ARGUMENTS = [
     "--headless=new",
@@ -95,7 +99,7 @@ def new_context(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
 
         def here_only(route: Any) -> None:
             host = urlsplit(route.request.url).hostname
-            if host in ("127.0.0.1", "localhost"):
+            if host in HERE:
                 route.fallback()
             else:
                 watched.elsewhere.append(route.request.url)

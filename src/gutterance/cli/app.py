@@ -875,8 +875,13 @@ def coil(
     epilog="""\b
 Examples:
   gutterance serve
+  gutterance serve --lan --https
   gutterance serve --folder /srv/gutters --shop shop.toml
-  gutterance serve --database postgresql://office@db/gutters"""
+  gutterance serve --database postgresql://office@db/gutters
+
+Other machines reach it with --lan alone, and each device is paired first, once, by
+a code that the page /devices shows. Plain http can be read by whoever shares the
+network: docs/pages.md says what --https adds."""
 )
 def serve(
     folder: Annotated[
@@ -890,17 +895,64 @@ def serve(
         typer.Option("--database", metavar="URL", help="A PostgreSQL in place of the folder's own database."),
     ] = None,
     port: Annotated[int, typer.Option("--port", min=0, max=65535, help="0 takes a free one.")] = 8417,
+    lan: Annotated[
+        bool, typer.Option("--lan", help="To be reached from other machines; each is paired first.")
+    ] = False,
+    name: Annotated[
+        list[str] | None,
+        typer.Option("--name", metavar="HOST", help="A name that others call it by. May be repeated."),
+    ] = None,
+    https: Annotated[
+        bool, typer.Option("--https", help="By https, with a certificate made here unless one is given.")
+    ] = False,
+    certificate: Annotated[
+        str | None, typer.Option("--certificate", metavar="FILE", help="A certificate, in PEM, with --key.")
+    ] = None,
+    key: Annotated[str | None, typer.Option("--key", metavar="FILE", help="Its key, in PEM.")] = None,
     shop: ShopOption = None,
     words: WordsOption = None,
 ) -> None:
     """Start the office's pages: capture on the phone, review, lists.
 
     Jobs are kept in a database in the office's folder, which is named at the start. The
-    pages are for this machine alone; stop with Ctrl-C.
+    pages are for this machine alone unless --lan is given; stop with Ctrl-C.
     """
-    from gutterance.cli.serving import run_server
+    from gutterance.cli.serving import reached_by, run_server
 
-    run_server(folder, database, port, shop, words)
+    reached = reached_by(port, name or [], certificate, key, lan=lan, https=https)
+    run_server(folder, database, reached, shop, words)
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance backup
+  gutterance backup --out /media/stick/jobs.sqlite3
+  gutterance backup --folder /srv/gutters --database postgresql://office@db/gutters"""
+)
+def backup(
+    folder: Annotated[
+        str | None,
+        typer.Option(
+            "--folder", metavar="DIR", help="The office's folder; else gutterance-office in your home."
+        ),
+    ] = None,
+    database: Annotated[
+        str | None, typer.Option("--database", metavar="URL", help="As for `gutterance serve`.")
+    ] = None,
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FILE", help="Where to; else the folder's copies/, with the time."),
+    ] = None,
+) -> None:
+    """Copy the office's jobs to one file, while the server runs or not.
+
+    The copy is read back before it takes its name. The server makes one a day by itself;
+    this one is for another disk. A PostgreSQL's jobs become such a file too.
+    """
+    from gutterance.cli.serving import back_up_office
+
+    back_up_office(folder, database, out)
 
 
 @app.command(

@@ -9,7 +9,7 @@ import secrets
 from gutterance.jobs.errors import Unusable
 
 _ID = re.compile(r"[A-Za-z0-9_-]{8,64}\Z")
-_SIGNS = "0123456789abcdefghjkmnpqrstvwxyz"
+SIGNS = "0123456789abcdefghjkmnpqrstvwxyz"
 """Crockford's base 32: no i, l, o or u to mistake."""
 
 
@@ -19,7 +19,7 @@ def new_id() -> str:
     >>> len(new_id())
     26
     """
-    return "".join(secrets.choice(_SIGNS) for _ in range(26))
+    return "".join(secrets.choice(SIGNS) for _ in range(26))
 
 
 def checked_id(given: str, what: str) -> str:

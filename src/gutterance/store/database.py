@@ -69,8 +69,9 @@ def _damage_told(database: Database) -> Iterator[None]:
         raise
 
 
-def sqlite_engine(file: Path) -> Engine:
-    """An engine for a SQLite file: write-ahead log, every commit synced, foreign keys held."""
+def sqlite_engine(file: Path, *, alone: bool = False) -> Engine:
+    """An engine for a SQLite file: each commit synced, foreign keys held; a log beside it unless `alone`."""
+    journal = "journal_mode=DELETE" if alone else "journal_mode=WAL"
     engine = create_engine(
         f"sqlite:///{file}",
         poolclass=QueuePool,
@@ -83,7 +84,7 @@ def sqlite_engine(file: Path) -> Engine:
     @event.listens_for(engine, "connect")
     def prepare(opened: Any, _record: Any) -> None:
         opened.isolation_level = None
-        for setting in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+        for setting in (journal, "synchronous=FULL", "foreign_keys=ON"):
             opened.execute(f"PRAGMA {setting}")
 
     @event.listens_for(engine, "begin")

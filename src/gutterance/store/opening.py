@@ -14,7 +14,8 @@ from sqlalchemy.exc import ArgumentError, DatabaseError, OperationalError
 
 from gutterance import __version__
 from gutterance.store import migrating
-from gutterance.store.copies import good_copies
+from gutterance.store.copies import FOLDER as COPIES
+from gutterance.store.copies import copies_in, good_copies
 from gutterance.store.database import Database, server_engine, sqlite_engine
 from gutterance.store.errors import DamagedDatabase, NewerDatabase, NotOurDatabase, StoreError
 from gutterance.store.tables import about
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 FILE_NAME = "jobs.sqlite3"
+_ONE_AT_A_TIME = 0x67757474
 _SERVER = re.compile(r"postgres(?:ql)?(?:\+psycopg)?://", re.IGNORECASE)
 
 
@@ -48,6 +50,9 @@ def open_database(folder: Path, url: str | None = None) -> Database:
 def _of_folder(folder: Path) -> Database:
     folder.mkdir(parents=True, exist_ok=True)
     file = folder / FILE_NAME
+    if (not file.exists() or file.stat().st_size == 0) and copies_in(folder):
+        # a new and empty one in its place would hide that the jobs are gone
+        raise _damaged(file, folder, "it is gone or empty, though there are copies of it")
     return Database(sqlite_engine(file), file)
 
 
@@ -56,7 +61,7 @@ def _of_server(url: str) -> Database:
         raise StoreError("--database wants postgresql://user@host/name: SQLite needs none, only --folder")
     try:
         return Database(server_engine(_SERVER.sub("postgresql+psycopg://", url, count=1)))
-    except ArgumentError as error:
+    except (ArgumentError, ValueError) as error:
         raise StoreError("--database is no address: write postgresql://user@host/name") from error
     except ModuleNotFoundError as error:
         raise StoreError(
@@ -69,7 +74,7 @@ def _told(database: Database, folder: Path) -> Iterator[None]:
     try:
         yield
     except DamagedDatabase as error:
-        raise _damaged(database, folder, str(error)) from error
+        raise _damaged(database.file, folder, str(error)) from error
     except OperationalError as error:
         if database.file is None:
             # the driver's words may quote the address with its password: they are left out
@@ -82,17 +87,18 @@ def _told(database: Database, folder: Path) -> Iterator[None]:
     except DatabaseError as error:
         if database.file is None:
             raise
-        raise _damaged(database, folder, str(error.orig)) from error
+        raise _damaged(database.file, folder, str(error.orig)) from error
 
 
-def _damaged(database: Database, folder: Path, what: str) -> DamagedDatabase:
+def _damaged(file: Path | None, folder: Path, what: str) -> DamagedDatabase:
     last = next(good_copies(folder), None)
     mend = (
-        f"the last good copy is {last}: put it in its place"
+        f"the last good copy is {last}: move {FILE_NAME} and what begins with its name away, "
+        "put the copy there under that name, and start again; phones send again what it lacks"
         if last is not None
-        else f"there is no good copy in {folder}: keep the file, and ask for help before you write anything"
+        else f"there is no good copy in {folder / COPIES}: keep the file as it is, and ask for help"
     )
-    return DamagedDatabase(f"{database.file} is damaged ({what.partition(chr(10))[0]}): {mend}")
+    return DamagedDatabase(f"{file} is damaged ({what.partition(chr(10))[0]}): {mend}")
 
 
 def _check_whole(connection: Connection, database: Database) -> None:
@@ -105,6 +111,9 @@ def _check_whole(connection: Connection, database: Database) -> None:
 
 def _bring_up_to_date(connection: Connection, database: Database) -> None:
     where = database.file or "the database"
+    if database.file is None:
+        # two servers may start at once: one of them makes the tables
+        connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_ONE_AT_A_TIME})")
     step = migrating.step_of(connection)
     if step is None and migrating.has_tables(connection):
         raise NotOurDatabase(f"{where} holds something else: give an empty folder or database")

@@ -130,7 +130,6 @@ pairing_codes = Table(
     Column("role", Text, nullable=False),
     Column("expires_at", Text, nullable=False),
     Column("tries", Integer, nullable=False),
-    Column("used_at", Text),
 )
 
 Index("ix_photos_job_id", photos.c.job_id)

@@ -10,6 +10,7 @@ from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
+from starlette.responses import RedirectResponse
 from starlette.staticfiles import StaticFiles
 
 from gutterance import __version__
@@ -17,6 +18,7 @@ from gutterance.jobs.errors import JobError
 from gutterance.web.answers import refusal, status_of
 from gutterance.web.api import routers as api_routers
 from gutterance.web.pages import routers as page_routers
+from gutterance.web.pairing import Tries
 from gutterance.web.people import Turned
 from gutterance.web.security import Guard
 from gutterance.web.settings import Settings
@@ -28,6 +30,11 @@ if TYPE_CHECKING:
     from gutterance.jobs.office import Office
 
 STATIC = Path(__file__).with_name("static")
+_OF_HTTP = {
+    404: ("there is nothing at this address", "go back to the list of jobs"),
+    405: ("that cannot be done at this address", "the page /api says what can"),
+    413: ("that is more than is taken at once", "send less at a time"),
+}
 
 
 def build_app(office: Office, settings: Settings | None = None) -> FastAPI:
@@ -44,6 +51,7 @@ def build_app(office: Office, settings: Settings | None = None) -> FastAPI:
     )
     app.state.office = office
     app.state.settings = settings
+    app.state.tries = Tries()
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for router in (*api_routers(), *page_routers()):
         app.include_router(router)
@@ -58,7 +66,12 @@ def _tell_refusals(app: FastAPI) -> None:
 
     @app.exception_handler(Turned)
     async def turned(request: Request, error: Turned) -> Response:
-        return refusal(error.status, error.what, error.mend, plain=_is_page(request))
+        if error.status == 401 and _is_page(request) and request.method == "GET":
+            return RedirectResponse("/pair", status_code=303)
+        answer = refusal(error.status, error.what, error.mend, plain=_is_page(request))
+        if error.later is not None:
+            answer.headers["Retry-After"] = str(error.later)
+        return answer
 
     @app.exception_handler(RequestValidationError)
     async def not_as_described(request: Request, error: RequestValidationError) -> Response:
@@ -70,8 +83,8 @@ def _tell_refusals(app: FastAPI) -> None:
 
     @app.exception_handler(HTTPException)
     async def of_http(request: Request, error: HTTPException) -> Response:
-        what = "there is nothing at this address" if error.status_code == 404 else str(error.detail)
-        answer = refusal(error.status_code, what, "go back to the list of jobs", plain=_is_page(request))
+        what, mend = _OF_HTTP.get(error.status_code, (str(error.detail), "go back to the list of jobs"))
+        answer = refusal(error.status_code, what, mend, plain=_is_page(request))
         with contextlib.suppress(AttributeError):
             answer.headers.update(error.headers or {})
         return answer

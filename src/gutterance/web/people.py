@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import ipaddress
 from typing import TYPE_CHECKING, Annotated
 
 from fastapi import Depends, Request
 
+from gutterance.jobs import devices
 from gutterance.jobs.office import Office, Person
-from gutterance.web.settings import Settings
+from gutterance.web.cookies import cookie_name, read_cookie
+from gutterance.web.hosts import host_alone
+from gutterance.web.settings import LOOPBACK, Settings
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -16,11 +20,11 @@ if TYPE_CHECKING:
 
 
 class Turned(Exception):
-    """A request turned away: `status` 401 not paired, 403 not for this role."""
+    """A request turned away: `status` 401 not paired, 403 not for this role, 429 too often."""
 
-    def __init__(self, status: int, what: str, mend: str) -> None:
+    def __init__(self, status: int, what: str, mend: str, later: int | None = None) -> None:
         super().__init__(what)
-        self.status, self.what, self.mend = status, what, mend
+        self.status, self.what, self.mend, self.later = status, what, mend, later
 
 
 def the_office(request: Request) -> Office:
@@ -35,10 +39,25 @@ def the_settings(request: Request) -> Settings:
     return settings
 
 
-def the_person(settings: Annotated[Settings, Depends(the_settings)]) -> Person:
-    """Who asks. Raises Turned (401) for a device that is not paired."""
-    if not settings.paired:
+TheOffice = Annotated[Office, Depends(the_office)]
+TheSettings = Annotated[Settings, Depends(the_settings)]
+
+
+def somebody(request: Request, office: TheOffice, settings: TheSettings) -> Person | None:
+    """Who asks, or None for a device that is not paired.
+
+    Whoever sits at the machine that the server runs on, and calls it by its own loopback name, is the office.
+    """
+    if not settings.lan or _at_this_machine(request):
         return Person("the office", "office")
+    read = read_cookie(settings, request.cookies.get(cookie_name(settings), ""))
+    return devices.person_of(office, *read) if read is not None else None
+
+
+def the_person(who: Annotated[Person | None, Depends(somebody)]) -> Person:
+    """Who asks. Raises Turned (401) for a device that is not paired."""
+    if who is not None:
+        return who
     raise Turned(
         401, "this device is not paired with the office", "open /pair and type the code the office shows"
     )
@@ -57,7 +76,15 @@ def allowed(*roles: Role) -> Callable[..., Person]:
     return person
 
 
-TheOffice = Annotated[Office, Depends(the_office)]
+def _at_this_machine(request: Request) -> bool:
+    try:
+        near = request.client is not None and ipaddress.ip_address(request.client.host).is_loopback
+    except ValueError:
+        return False
+    return near and host_alone(request.headers.get("host", "")) in LOOPBACK
+
+
+Somebody = Annotated[Person | None, Depends(somebody)]
 Anyone = Annotated[Person, Depends(allowed("measure", "crew"))]
 Measurer = Annotated[Person, Depends(allowed("measure"))]
 Crew = Annotated[Person, Depends(allowed("crew"))]

@@ -6,13 +6,14 @@ of another site can send.
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
 
 from gutterance.web.answers import refusal
+from gutterance.web.bodies import bounded, told_too_much
+from gutterance.web.hosts import is_ours
 
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -31,11 +32,9 @@ _HEADERS = {
     "X-Content-Type-Options": "nosniff",
     # not no-referrer: with that a browser says `Origin: null` of our own forms
     "Referrer-Policy": "same-origin",
-    "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "geolocation=(), camera=(self), microphone=(self)",
 }
-_PORT = re.compile(r":\d{1,5}\Z")
 
 
 class Guard:
@@ -44,6 +43,9 @@ class Guard:
     def __init__(self, app: ASGIApp, settings: Settings) -> None:
         self._app = app
         self._settings = settings
+        # on plain http over a network browsers ignore it, and complain of it
+        heeded = settings.secure or not settings.lan
+        self._headers = _HEADERS | ({"Cross-Origin-Opener-Policy": "same-origin"} if heeded else {})
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse what may not pass, and put our headers on every answer."""
@@ -54,7 +56,7 @@ class Guard:
         async def send_with_headers(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
-                for name, value in _HEADERS.items():
+                for name, value in self._headers.items():
                     headers.setdefault(name, value)
                 if not scope["path"].startswith("/static/"):
                     headers.setdefault("Cache-Control", "no-store")
@@ -62,7 +64,7 @@ class Guard:
 
         refused = self._refused(scope)
         if refused is None:
-            await self._app(scope, receive, send_with_headers)
+            await self._app(scope, bounded(receive, scope), send_with_headers)
             return
         status, what, mend = refused
         await refusal(status, what, mend, plain=not scope["path"].startswith("/api/"))(
@@ -73,7 +75,7 @@ class Guard:
         headers = Headers(scope=scope)
         hosts = headers.getlist("host")
         host = hosts[0].lower() if len(hosts) == 1 else ""
-        if _PORT.sub("", host) not in self._settings.hosts:
+        if not is_ours(host, self._settings):
             return (
                 421, "this server does not go by that name",
                 "open it by the address it showed at its start, or start it with --name",
@@ -84,6 +86,8 @@ class Guard:
             return 403, "this came from another site", "open the page itself and do it there"
         if scope["path"].startswith("/api/") and headers.get(OUR_HEADER) != "1":
             return 403, "this was not sent by a page of ours", "send the header X-Gutterance: 1"
+        if told_too_much(scope):
+            return 413, "that is more than is taken at once", "send less at a time"
         return None
 
 

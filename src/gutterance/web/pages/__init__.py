@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.web.pages import jobs
+from gutterance.web.pages import devices, jobs, pairing
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -12,4 +12,4 @@ if TYPE_CHECKING:
 
 def routers() -> list[APIRouter]:
     """Every router of the pages."""
-    return [jobs.router]
+    return [jobs.router, devices.router, pairing.router]

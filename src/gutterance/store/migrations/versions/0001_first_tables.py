@@ -60,7 +60,6 @@ def upgrade() -> None:
         sa.Column("role", sa.Text(), nullable=False),
         sa.Column("expires_at", sa.Text(), nullable=False),
         sa.Column("tries", sa.Integer(), nullable=False),
-        sa.Column("used_at", sa.Text(), nullable=True),
         sa.PrimaryKeyConstraint("hash", name=op.f("pk_pairing_codes")),
     )
     op.create_table(
