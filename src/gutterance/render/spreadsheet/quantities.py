@@ -1,0 +1,91 @@
+"""Quantities and prices as a table for CSV: each line, then the totals, then what they leave out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.render.spreadsheet.tables import Cell, Table
+
+if TYPE_CHECKING:
+    from decimal import Decimal
+
+    from gutterance.lists.quote import Quote, QuoteLine, Sums
+    from gutterance.measure.length import Length
+
+NO_PRICE = "no price"
+
+
+def money(name: str, quote: Quote) -> str:
+    """A heading with the shop's currency in it."""
+    return f"{name} [{quote.currency}]" if quote.currency else name
+
+
+def quantities_head(quote: Quote) -> list[str]:
+    """The columns, the same in CSV and in the workbook."""
+    return [
+        "kind", "item", "colour", "unit", "quantity", "exact length", "quantity on hold",
+        "exact length on hold", money("price", quote), "price is for", money("amount", quote),
+        money("amount on hold", quote), "price from", "why",
+    ]  # fmt: skip
+
+
+def quantities_table(quote: Quote) -> Table:
+    """Lines, totals and what is left out. Amounts are rounded as they are shown."""
+    rows: list[list[Cell]] = [_line(one, quote) for one in quote.lines]
+    ready, held = quote.sums(), quote.sums(held=True)
+    for name, mine, waiting in zip(sum_names(quote), parts_of(ready), parts_of(held), strict=True):
+        if shown_sum(name, quote):
+            rows.append(["total", name, *[""] * 8, mine, waiting, "", ""])
+    rows += [["note", "", *[""] * 11, says] for says in remarks(quote)]
+    return Table("quantities", "Quantities", quantities_head(quote), rows)
+
+
+def sum_names(quote: Quote) -> list[str]:
+    """The names of the totals, in the order of `parts_of`."""
+    return [
+        "material", "labour", f"markup on material, {quote.markup_percent}%", "before tax",
+        f"tax, {quote.tax_percent}%", "total",
+    ]  # fmt: skip
+
+
+def parts_of(sums: Sums) -> list[Decimal]:
+    """The totals as they follow one another."""
+    return [sums.material, sums.labour, sums.markup, sums.before_tax, sums.tax, sums.total]
+
+
+def shown_sum(name: str, quote: Quote) -> bool:
+    """Whether a total is told: markup and tax only where the shop has them."""
+    if name.startswith("markup"):
+        return bool(quote.markup_percent)
+    if name.startswith("tax") or name == "before tax":
+        return bool(quote.tax_percent)
+    return True
+
+
+def remarks(quote: Quote) -> list[str]:
+    """What whoever sends this out must know of its totals."""
+    out = []
+    unpriced = quote.unpriced
+    if unpriced:
+        names = ", ".join(dict.fromkeys(one.item for one in unpriced))
+        out.append(f"{len(unpriced)} of {len(quote.lines)} lines have no price and are in no total: {names}")
+    if quote.anything_held:
+        out.append("What is on hold is not in the amounts, but beside them, as far as it is known")
+    out += [f"On hold: {one}" for one in quote.leaves_out]
+    if quote.currency is None:
+        out.append("The shop file names no currency: quote.currency")
+    return out
+
+
+def exact_words(length: Length | None) -> str:
+    """An exact length as a tape shows it; blank where there is none or nothing of it."""
+    return length.tape_text() if length is not None and length.inches else ""
+
+
+def _line(one: QuoteLine, quote: Quote) -> list[Cell]:
+    amount, waiting = one.amount(one.ready, quote.places), one.amount(one.held, quote.places)
+    return [
+        one.kind, one.item, one.colour or "", one.unit, one.ready, exact_words(one.exact), one.held,
+        exact_words(one.exact_held), NO_PRICE if one.price is None else one.price, one.per,
+        NO_PRICE if amount is None else amount, NO_PRICE if waiting is None else waiting, one.where, one.says,
+    ]  # fmt: skip
