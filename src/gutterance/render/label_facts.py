@@ -9,9 +9,10 @@ from gutterance.lists.pipe_cutting import cuts_of
 from gutterance.render.plain import cut, tape
 
 if TYPE_CHECKING:
-    from gutterance.lists.models import DownpipeList, Hole, Lists, Piece
+    from gutterance.lists.models import DownpipeList, Hold, Hole, Lists, Piece
 
 OUTLETS_A_LABEL = 3
+UNKNOWN = "length ?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +63,19 @@ def _piece(piece: Piece, order: str, job: str, code: str) -> list[LabelFacts]:
                 job=job,
                 code=code,
                 name=piece.id,
-                length=tape(piece.back),
+                length=tape(piece.back) if piece.back is not None else UNKNOWN,
                 beside=(*beside, " · ".join(top)),
-                below=tuple(group) or ("no outlet in it",),
+                below=_below(group or ["no outlet in it"], piece.hold),
                 held="ON HOLD: DO NOT MAKE" if piece.hold else "",
                 piece=piece,
             )
         )
     return labels
+
+
+def _below(says: list[str], hold: list[Hold]) -> tuple[str, ...]:
+    """The lines below the picture, with the first reason of a hold where there is room for it."""
+    return tuple([*says, *(f"? {one.says}" for one in hold[:1])][:OUTLETS_A_LABEL])
 
 
 def _hole(hole: Hole) -> str:
@@ -84,8 +90,8 @@ def _pipe(pipe: DownpipeList, job: str, code: str) -> list[LabelFacts]:
     held = "ON HOLD: DO NOT CUT" if pipe.hold else ""
     cuts = [(cut(length), part) for length, part in cuts_of(pipe)]
     if pipe.hold and not cuts:
-        cuts = [(cut(None), f"{pipe.id} pipe")]
-    below = tuple(one for one in (f"ends at {pipe.ends_at}" if pipe.ends_at else "",) if one)
+        cuts = [(UNKNOWN, f"{pipe.id} pipe")]
+    below = _below([f"ends at {pipe.ends_at}"] if pipe.ends_at else [], pipe.hold)
     return [
         LabelFacts(
             job=job,

@@ -89,7 +89,7 @@ def _picture(scene: Scene, facts: LabelFacts) -> None:
         drawn = draw_piece(facts.piece, scene.width)
         scene.add(*(moved(mark, (0.0, _PICTURE)) for mark in drawn.marks))
     else:
-        scene.add(*(moved(mark, (0.0, _PICTURE)) for mark in _pipe_part(facts.part, scene.width)))
+        scene.add(*(moved(mark, (0.0, _PICTURE + 5)) for mark in _pipe_part(facts.part, scene.width)))
 
 
 def _pipe_part(part: str, width: float) -> list[Mark]:
@@ -110,6 +110,6 @@ def _pipe_part(part: str, width: float) -> list[Mark]:
         marks.append(Line(inner, 8.0))
     marks += [Circle(at, 2.2, "white", 1.2) for at in way[1:4]]
     marks.append(Line(((8, middle - 22), (8, middle - 2), (14, middle - 2), (14, middle - 22)), 1.6))
-    marks.append(Text((20, middle - 20), "outlet", 7.5))
+    marks.append(Text((2, middle + 8), "outlet", 7.5))
     marks.append(Text((width - 8, low - 8), "foot", 7.5, False, "end"))
     return marks
