@@ -7,14 +7,13 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.lists.work_done import INCHES_PER_METRE
-from gutterance.measure.length import INCHES_PER_FOOT
+from gutterance.measure.length import INCHES_PER_FOOT, Length
 from gutterance.shop.amounts import read_amount
 from gutterance.shop.prices import unit_key
 
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from gutterance.measure.length import Length
     from gutterance.shop.prices import Price, PriceList
 
 _LONG = {"ft": Fraction(INCHES_PER_FOOT), "m": INCHES_PER_METRE}
@@ -62,6 +61,16 @@ def price_of(
             else:
                 return Priced(fitting, row.amount, row.per, f"{prices.name}, row {row.row}")
     return Priced(unit, says=_why(item, unit, prices, other_units, blank))
+
+
+def priced_in(row: Price, unit: str) -> bool:
+    """Whether a row's price can be used for an item counted in `unit`, which may be a `length of 10 ft`."""
+    return _unit_of(row, unit, _stock_in(unit)) is not None
+
+
+def _stock_in(unit: str) -> Length | None:
+    inches = _length_in(unit_key(unit)) if unit.startswith("length of ") else None
+    return None if inches is None else Length(inches)
 
 
 def _unit_of(row: Price, unit: str, stock: Length | None) -> str | None:

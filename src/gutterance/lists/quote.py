@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 QUANTITY_PLACES = 2
 Kind = Literal["material", "labour"]
+KINDS: tuple[Kind, Kind] = ("material", "labour")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,20 +55,14 @@ class QuoteLine:
 
 @dataclass(frozen=True, slots=True)
 class Sums:
-    """The totals of what may be made, or of what is on hold."""
+    """The totals of what may be made, or of what is on hold. None where nothing in it has a price."""
 
-    material: Decimal
-    labour: Decimal
-    markup: Decimal
-    tax: Decimal
-
-    @property
-    def before_tax(self) -> Decimal:
-        return self.material + self.labour + self.markup
-
-    @property
-    def total(self) -> Decimal:
-        return self.before_tax + self.tax
+    material: Decimal | None
+    labour: Decimal | None
+    markup: Decimal | None
+    before_tax: Decimal | None
+    tax: Decimal | None
+    total: Decimal | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +74,8 @@ class Quote:
     places: int
     markup_percent: Decimal
     tax_percent: Decimal
+    price_list: str | None = None
+    """The file the prices are from; None where none was given."""
     leaves_out: tuple[str, ...] = field(default=())
 
     @property
@@ -90,18 +87,29 @@ class Quote:
     def anything_held(self) -> bool:
         return any(one.held for one in self.lines) or bool(self.leaves_out)
 
+    def of_kind(self, kind: Kind) -> list[QuoteLine]:
+        return [one for one in self.lines if one.kind == kind]
+
     def sums(self, *, held: bool = False) -> Sums:
         """The totals of the lines that have a price."""
-        by_kind: dict[Kind, Decimal] = {"material": Decimal(0), "labour": Decimal(0)}
-        for one in self.lines:
-            amount = one.amount(one.held if held else one.ready, self.places)
-            by_kind[one.kind] += amount or 0
-        markup = self._percent(by_kind["material"], self.markup_percent)
-        tax = self._percent(by_kind["material"] + by_kind["labour"] + markup, self.tax_percent)
-        return Sums(by_kind["material"], by_kind["labour"], markup, tax)
+        material, labour = (self._sum(kind, held) for kind in KINDS)
+        markup = self._percent(material, self.markup_percent)
+        before_tax = _added(material, labour, markup)
+        tax = self._percent(before_tax, self.tax_percent)
+        return Sums(material, labour, markup, before_tax, tax, _added(before_tax, tax))
 
-    def _percent(self, of: Decimal, percent: Decimal) -> Decimal:
-        return rounded(Fraction(of * percent) / 100, self.places)
+    def _sum(self, kind: Kind, held: bool) -> Decimal | None:
+        amounts = (one.amount(one.held if held else one.ready, self.places) for one in self.of_kind(kind))
+        return _added(*amounts)
+
+    def _percent(self, of: Decimal | None, percent: Decimal) -> Decimal | None:
+        return None if of is None else rounded(Fraction(of * percent) / 100, self.places)
+
+
+def _added(*amounts: Decimal | None) -> Decimal | None:
+    """The sum of those there are; None where there is none."""
+    known = [one for one in amounts if one is not None]
+    return sum(known[1:], known[0]) if known else None
 
 
 def rounded(amount: Fraction, places: int) -> Decimal:
@@ -123,6 +131,7 @@ def quote(lists: Lists, shop: Shop, prices: PriceList | None = None) -> Quote:
         places=shop.quote.decimals,
         markup_percent=Decimal(shop.quote.markup_percent),
         tax_percent=Decimal(shop.quote.tax_percent),
+        price_list=prices.name if prices is not None else None,
         leaves_out=tuple(_left_out(lists)),
     )
 
@@ -218,7 +227,8 @@ def _labour(lists: Lists, shop: Shop) -> list[QuoteLine]:
         amount = amounts[rule.for_each]
         by_hour = rule.hours is not None
         each = Fraction(rule.each) if by_hour else Fraction(1)
-        says = f"{_plain(rounded(amount.ready + amount.held, QUANTITY_PLACES))} {_each(rule.for_each)}"
+        every = amount.ready + amount.held
+        says = f"{_plain(rounded(every, QUANTITY_PLACES))} {_each(rule.for_each, every)}"
         if by_hour:
             says += f" at {rule.hours} h each"
         hour = shop.quote.hour
@@ -240,8 +250,9 @@ def _labour(lists: Lists, shop: Shop) -> list[QuoteLine]:
     return out
 
 
-def _each(measure: str) -> str:
-    return measure if " of " in measure or measure == "job" else f"{measure}(s)"
+def _each(measure: str, amount: Fraction) -> str:
+    """A measure behind its number: `4 corners`, `198.23 ft of gutter`."""
+    return measure if " of " in measure or amount == 1 else f"{measure}s"
 
 
 def _plain(number: Decimal) -> str:

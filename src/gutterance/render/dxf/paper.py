@@ -85,7 +85,7 @@ class DrawingFile:
         self.space.add_circle(self._at(middle), radius * self.by, {"layer": layer})
 
     def text(self, layer: LayerName, words: str, middle: Point, high: float, turned: float = 0.0) -> None:
-        """A line of text about its middle, `turned` degrees against the clock; read from below or from the right."""
+        """A line of text about its middle, turned [degrees] against the clock, never upside down."""
         from ezdxf.enums import TextEntityAlignment
 
         if not (said := inert(words)):

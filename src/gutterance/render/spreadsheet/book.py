@@ -24,6 +24,9 @@ _DIGITS = 15
 """How many digits a spreadsheet's number keeps; an exact length with more stays text."""
 _STARTS = "=+-@＝＋－＠"
 _WIDEST = 60
+_LINE_HIGH = 14
+HELD_GREY = "#D9D9D9"
+"""Behind what is on hold, besides its words."""
 
 
 @dataclass(slots=True)
@@ -54,6 +57,8 @@ class Book:
             text = safe(value)
             if text.startswith(_STARTS):
                 wanted = {**wanted, "quote_prefix": True}
+            if row >= HEAD_ROW and "align" not in wanted:
+                wanted = {**wanted, "align": "left", "indent": 1}
             sheet.write_string(row, column, text, self.format(**wanted))
         else:
             sheet.write_number(row, column, float(value), self.format(**wanted))
@@ -75,10 +80,18 @@ def write_head(book: Book, sheet: Worksheet, head: list[str]) -> None:
     """The row of headings."""
     for column, name in enumerate(head):
         book.put(sheet, HEAD_ROW, column, name, bold=True, bottom=2, text_wrap=True)
+    sheet.set_row(HEAD_ROW, 2 * _LINE_HIGH)
 
 
 def set_widths(sheet: Worksheet, head: list[str], rows: list[list[Cell]]) -> None:
     """Columns as wide as what stands in them, within reason; longer words are folded."""
     for column, name in enumerate(head):
         longest = max([len(str(row[column])) for row in rows if column < len(row)] + [len(name) // 2, 6])
-        sheet.set_column(column, column, min(longest + 2, _WIDEST))
+        sheet.set_column(column, column, min(longest + 3, _WIDEST + 2))
+
+
+def set_height(sheet: Worksheet, row: int, cells: list[Cell]) -> None:
+    """A row as high as its longest words need when folded."""
+    lines = max(-(len(str(one)) // -_WIDEST) for one in cells)
+    if lines > 1:
+        sheet.set_row(row, lines * _LINE_HIGH)

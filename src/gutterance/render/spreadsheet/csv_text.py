@@ -35,10 +35,10 @@ def csv_text(table: Table) -> str:
     return rows_text([table.head, *table.rows])
 
 
-def rows_text(rows: Iterable[Iterable[Cell]]) -> str:
+def rows_text(rows: Iterable[Iterable[Cell]], delimiter: str = ",") -> str:
     """Rows of any length as CSV."""
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
+    writer = csv.writer(out, delimiter=delimiter, lineterminator="\r\n")
     for row in rows:
         writer.writerow([_written(one) for one in row])
     return out.getvalue()

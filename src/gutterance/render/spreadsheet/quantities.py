@@ -35,7 +35,7 @@ def quantities_table(quote: Quote) -> Table:
     ready, held = quote.sums(), quote.sums(held=True)
     for name, mine, waiting in zip(sum_names(quote), parts_of(ready), parts_of(held), strict=True):
         if shown_sum(name, quote):
-            rows.append(["total", name, *[""] * 8, mine, waiting, "", ""])
+            rows.append(["total", name, *[""] * 8, _or_none(mine), _or_none(waiting), "", ""])
     rows += [["note", "", *[""] * 11, says] for says in remarks(quote)]
     return Table("quantities", "Quantities", quantities_head(quote), rows)
 
@@ -44,17 +44,19 @@ def sum_names(quote: Quote) -> list[str]:
     """The names of the totals, in the order of `parts_of`."""
     return [
         "material", "labour", f"markup on material, {quote.markup_percent}%", "before tax",
-        f"tax, {quote.tax_percent}%", "total",
+        f"tax, {quote.tax_percent}%", "in all",
     ]  # fmt: skip
 
 
-def parts_of(sums: Sums) -> list[Decimal]:
+def parts_of(sums: Sums) -> list[Decimal | None]:
     """The totals as they follow one another."""
     return [sums.material, sums.labour, sums.markup, sums.before_tax, sums.tax, sums.total]
 
 
 def shown_sum(name: str, quote: Quote) -> bool:
     """Whether a total is told: markup and tax only where the shop has them."""
+    if name == "labour":
+        return bool(quote.of_kind("labour"))
     if name.startswith("markup"):
         return bool(quote.markup_percent)
     if name.startswith("tax") or name == "before tax":
@@ -66,8 +68,10 @@ def remarks(quote: Quote) -> list[str]:
     """What whoever sends this out must know of its totals."""
     out = []
     unpriced = quote.unpriced
-    if unpriced:
-        names = ", ".join(dict.fromkeys(one.item for one in unpriced))
+    if quote.price_list is None and unpriced:
+        out.append("No price list was given, so no material has a price: `gutterance prices` writes one")
+    elif unpriced:
+        names = "; ".join(dict.fromkeys(one.item for one in unpriced))
         out.append(f"{len(unpriced)} of {len(quote.lines)} lines have no price and are in no total: {names}")
     if quote.anything_held:
         out.append("What is on hold is not in the amounts, but beside them, as far as it is known")
@@ -86,6 +90,12 @@ def _line(one: QuoteLine, quote: Quote) -> list[Cell]:
     amount, waiting = one.amount(one.ready, quote.places), one.amount(one.held, quote.places)
     return [
         one.kind, one.item, one.colour or "", one.unit, one.ready, exact_words(one.exact), one.held,
-        exact_words(one.exact_held), NO_PRICE if one.price is None else one.price, one.per,
-        NO_PRICE if amount is None else amount, NO_PRICE if waiting is None else waiting, one.where, one.says,
+        exact_words(one.exact_held), _or_none(one.price), one.per, _or_none(amount), _or_none(waiting),
+        one.where, f"PARTLY ON HOLD: {one.says}" if one.held and one.ready else
+        f"ON HOLD: {one.says}" if one.held else one.says,
     ]  # fmt: skip
+
+
+def _or_none(amount: Decimal | None) -> Cell:
+    """An amount, or the words that there is none."""
+    return NO_PRICE if amount is None else amount

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.render.spreadsheet.book import HEAD_ROW, set_widths, write_head
+from gutterance.render.spreadsheet.book import HEAD_ROW, HELD_GREY, set_height, set_widths, write_head
 from gutterance.render.spreadsheet.quantities import (
     NO_PRICE,
     parts_of,
@@ -45,12 +45,13 @@ def write_quantities(book: Book, sheet: Worksheet, quote: Quote) -> None:
 
 
 def _line(book: Book, sheet: Worksheet, row: int, line: QuoteLine, cells: list[Cell], quote: Quote) -> None:
-    marks = {"bg_color": "#D9D9D9"} if line.held else {}
+    marks = {"bg_color": HELD_GREY} if line.held else {}
     for column, value in enumerate(cells):
         if column in (AMOUNT, AMOUNT_ON_HOLD):
             continue
-        places = {"num_format": "#,##0.00####"} if column == PRICE else {}
+        places = {"num_format": "#,##0.00####", "align": "right"} if column == PRICE else {}
         book.put(sheet, row, column, value, **marks, **places, text_wrap=column == len(cells) - 1)
+    set_height(sheet, row, cells)
     for column, quantity in _SUMS:
         price, per = _cell(row, PRICE), _cell(row, PER)
         amount = f"ROUND({_cell(row, quantity)}*{price}/{per},{quote.places})"
@@ -60,7 +61,7 @@ def _line(book: Book, sheet: Worksheet, row: int, line: QuoteLine, cells: list[C
 
 def _totals(book: Book, sheet: Worksheet, first: int, row: int, quote: Quote) -> int:
     """The totals, each a formula over what is above it; the row after them."""
-    material = sum(one.kind == "material" for one in quote.lines)
+    material = len(quote.of_kind("material"))
     middle, last = first + material, first + len(quote.lines)
     percents = (None, None, quote.markup_percent, None, quote.tax_percent, None)
     values = [parts_of(quote.sums()), parts_of(quote.sums(held=True))]
@@ -69,12 +70,12 @@ def _totals(book: Book, sheet: Worksheet, first: int, row: int, quote: Quote) ->
         if not shown_sum(name, quote):
             continue
         told[part] = row
-        total = {"bold": True, "top": 6 if name == "total" else 0}
+        total = {"bold": True, "top": 6 if name == "in all" else 0}
         book.put(sheet, row, 0, "total", **total)
         book.put(sheet, row, 1, name, **total)
         percent = percents[part]
         if percent is not None:
-            book.put(sheet, row, PRICE, percent)
+            book.put(sheet, row, PRICE, percent, num_format="0.00####", align="right")
         for which, (column, _) in enumerate(_SUMS):
             formula = {
                 0: _sum(column, first, middle),
@@ -97,7 +98,9 @@ def _formula(
     book: Book, sheet: Worksheet, row: int, column: int, formula: str, value: Decimal | None, **marks: object
 ) -> None:
     shown = NO_PRICE if value is None else float(value)
-    sheet.write_formula(row, column, formula, book.format(num_format=book.money, **marks), shown)
+    sheet.write_formula(
+        row, column, formula, book.format(num_format=book.money, align="right", **marks), shown
+    )
 
 
 def _cell(row: int, column: int) -> str:
@@ -106,13 +109,23 @@ def _cell(row: int, column: int) -> str:
 
 
 def _sum(column: int, first: int, end: int) -> str:
-    return f"=SUM({_cell(first, column)}:{_cell(end - 1, column)})" if end > first else "=0"
+    """The sum of a column's amounts; words where none of them is a number."""
+    return (
+        _of_numbers(f"{_cell(first, column)}:{_cell(end - 1, column)}") if end > first else f'="{NO_PRICE}"'
+    )
 
 
 def _share(column: int, of: int | None, row: int, places: int) -> str:
     """A percentage of another row; the percentage stands where prices do."""
-    return "=0" if of is None else f"=ROUND({_cell(of, column)}*${_cell(row, PRICE)}/100,{places})"
+    if of is None:
+        return f'="{NO_PRICE}"'
+    base, percent = _cell(of, column), f"${_cell(row, PRICE)}"
+    return f'=IF(ISNUMBER({base}),ROUND({base}*{percent}/100,{places}),"{NO_PRICE}")'
 
 
 def _added(column: int, rows: list[int | None]) -> str:
-    return "=" + "+".join(_cell(row, column) for row in rows if row is not None)
+    return _of_numbers(",".join(_cell(row, column) for row in rows if row is not None))
+
+
+def _of_numbers(cells: str) -> str:
+    return f'=IF(COUNT({cells})=0,"{NO_PRICE}",SUM({cells}))'

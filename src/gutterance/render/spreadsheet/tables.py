@@ -71,7 +71,7 @@ def _pieces(lists: Lists, unit: str) -> Table:
     rows: list[list[Cell]] = [
         [order.get(one.id, ""), one.id, one.run_name, *_both(one.back, unit), *_both(one.front, unit),
          *_both(one.coil, unit), *_both(one.blank, unit), one.leads, one.left, one.right,
-         *_both(one.left_tab, unit), *_both(one.right_tab, unit), *_both(one.starts_at, unit),
+         *_both(one.left_tab, unit), *_both(one.right_tab, unit), *_both(one.starts_at if one.number > 1 else None, unit),
          one.profile or "", one.size or "", one.colour or "", one.carriers or "", _held(one.hold)]
         for one in lists.pieces
     ]  # fmt: skip

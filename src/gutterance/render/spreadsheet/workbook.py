@@ -9,7 +9,15 @@ import io
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from gutterance.render.spreadsheet.book import HEAD_ROW, Book, safe, set_widths, write_head
+from gutterance.render.spreadsheet.book import (
+    HEAD_ROW,
+    HELD_GREY,
+    Book,
+    safe,
+    set_height,
+    set_widths,
+    write_head,
+)
 from gutterance.render.spreadsheet.quantity_sheet import write_quantities
 from gutterance.render.spreadsheet.tables import Table, tables
 
@@ -57,6 +65,7 @@ def _sheet(book: Book, title: str, lists: Lists, code: str) -> Worksheet:
     sheet.set_landscape()
     sheet.set_paper(9 if lists.units == "metric" else 1)
     sheet.fit_to_pages(1, 0)
+    sheet.set_margins(0.4, 0.4, 0.5, 0.6)
     sheet.set_footer(f"&Lsheet {code}&C{title}&Rpage &P of &N")
     book.put(sheet, 0, 0, title.upper(), bold=True, font_size=14)
     book.put(sheet, 1, 0, lists.title or "", bold=True)
@@ -73,11 +82,12 @@ def _write(book: Book, table: Table, lists: Lists, code: str) -> None:
     set_widths(sheet, table.head, table.rows)
     for number, row in enumerate(table.rows, start=HEAD_ROW + 1):
         held = table.held and row[-1] != ""
-        marks = {"bold": True, "bg_color": "#D9D9D9"} if held else {}
+        marks = {"bold": True, "bg_color": HELD_GREY} if held else {}
         for column, value in enumerate(row):
             last = held and column == len(row) - 1
             book.put(sheet, number, column, f"ON HOLD: {value}" if last else value,
                      **marks, text_wrap=isinstance(value, str) and len(value) > _FOLDED)  # fmt: skip
+        set_height(sheet, number, row)
     if table.rows:
         sheet.autofilter(HEAD_ROW, 0, HEAD_ROW + len(table.rows), len(table.head) - 1)
 
