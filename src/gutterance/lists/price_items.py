@@ -73,8 +73,6 @@ def _corners(shop: Shop) -> Iterator[str]:
     strips = [float(SQUARE), _BAY] if mitred == "strip mitre" else []
     for part, turns in (("box mitre", boxes), ("corner strip", strips)):
         for turn in turns:
-            if part == "corner strip" and turn in boxes:
-                continue
             angle = "" if turn == SQUARE else f", {turn:g}°"
             yield from (f"{way} {part}{angle}" for way in _TURNS_IN)
 

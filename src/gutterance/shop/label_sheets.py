@@ -65,6 +65,9 @@ def not_on_the_paper(paper: PaperName, grid: LabelSheet) -> str | None:
                 f"labels.{paper} needs paper {told} {what}, and it is {Length(has, system).inch_text()}: "
                 f"look at {keys}"
             )
-    if 2 * grid.clear.inches * 2 > min(grid.width.inches, grid.height.inches):
-        return f"labels.{paper}.clear {grid.clear.inch_text()} leaves too little of a label to print on"
+    if 4 * grid.clear.inches > min(grid.width.inches, grid.height.inches):
+        return (
+            f"labels.{paper}: a clear edge of {grid.clear.inch_text()} leaves too little to print on of "
+            f"a label {grid.width.inch_text()} by {grid.height.inch_text()}: look at width, height and clear"
+        )
     return None

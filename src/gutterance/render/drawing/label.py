@@ -28,12 +28,12 @@ if TYPE_CHECKING:
     from gutterance.render.drawing.scene import Anchor, Point
     from gutterance.render.label_facts import LabelFacts
 
-HIGH, LEAST_WIDE = 140.0, 236.0
+HIGH, LEAST_WIDE = 145.0, 240.0
 _SMALL, _NAME, _LENGTH, _SIDE = 8.5, 16.0, 27.0, 9.0
 _SMALLEST = 5.0
-_TOP_LINE, _NAME_LINE, _LENGTH_LINE, _BESIDE = 8.0, 25.0, 52.0, 60.5
-_PICTURE = 63.0
-_BELOW, _LEADING = 123.0, 9.6
+_TOP_LINE, _NAME_LINE, _LENGTH_LINE, _BESIDE = 8.0, 25.0, 51.0, 64.0
+_PICTURE = 67.0
+_BELOW, _LEADING = 124.0, 9.9
 
 
 def draw_label(facts: LabelFacts, width: float, height: float) -> Scene:
@@ -67,7 +67,7 @@ def _words(scene: Scene, facts: LabelFacts) -> None:
     scene.add(_fitted((left, _LENGTH_LINE - 1), second, _SIDE, wide - left))
     scene.add(_fitted((0, _BESIDE), last, 7.5, wide))
     for number, says in enumerate(facts.below):
-        scene.add(_fitted((0, _BELOW + number * _LEADING - 2), says, _SIDE, wide, bold=True))
+        scene.add(_fitted((0, _BELOW + number * _LEADING), says, _SIDE, wide, bold=True))
 
 
 def _fitted(
@@ -89,7 +89,7 @@ def _picture(scene: Scene, facts: LabelFacts) -> None:
         drawn = draw_piece(facts.piece, scene.width)
         scene.add(*(moved(mark, (0.0, _PICTURE)) for mark in drawn.marks))
     else:
-        scene.add(*(moved(mark, (0.0, _PICTURE + 5)) for mark in _pipe_part(facts.part, scene.width)))
+        scene.add(*(moved(mark, (0.0, _PICTURE + 3)) for mark in _pipe_part(facts.part, scene.width)))
 
 
 def _pipe_part(part: str, width: float) -> list[Mark]:

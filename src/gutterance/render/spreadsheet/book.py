@@ -22,7 +22,7 @@ _LONGEST_TEXT = 32_767
 """The most characters a cell may hold (ECMA-376 as spreadsheets read it)."""
 _DIGITS = 15
 """How many digits a spreadsheet's number keeps; an exact length with more stays text."""
-_STARTS = "=+-@＝＋－＠"
+_STARTS = tuple("=+-@＝＋－＠")
 _WIDEST = 60
 _LINE_HIGH = 14
 HELD_GREY = "#D9D9D9"

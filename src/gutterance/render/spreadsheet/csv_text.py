@@ -9,25 +9,26 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.measure.length import decimal_or_mixed
+from gutterance.render.plain import harmless
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from gutterance.render.spreadsheet.tables import Cell, Table
 
-_COULD_RUN = re.compile(r"""(\A|[;,\t\r\n])([\s"']*)([=+\-@\t\r\n＝＋－＠])""")
+_COULD_RUN = re.compile(r"""(\A|[;,])([\s"']*[=+\-@＝＋－＠])""")
 """What a formula starts with, at the start of a cell or after what some spreadsheets part cells by."""
 
 
 def cell(text: str) -> str:
-    """A text cell that no spreadsheet runs as a formula: a ' goes before what could start one.
+    """Words as a cell that no spreadsheet runs: one line, and a ' before what could start a formula.
 
-    Spreadsheets of other countries part cells by ; or tabs, so what follows one of these is made safe too.
+    Spreadsheets of other countries part cells by ;, so what follows one is made safe too.
 
     >>> cell("=2+2"), cell("front"), cell("a;=2+2")
     ("'=2+2", 'front', "a;'=2+2")
     """
-    return _COULD_RUN.sub(r"\1\2'\3", text)
+    return _COULD_RUN.sub(r"\1'\2", harmless(text))
 
 
 def csv_text(table: Table) -> str:

@@ -71,7 +71,8 @@ def _pieces(lists: Lists, unit: str) -> Table:
     rows: list[list[Cell]] = [
         [order.get(one.id, ""), one.id, one.run_name, *_both(one.back, unit), *_both(one.front, unit),
          *_both(one.coil, unit), *_both(one.blank, unit), one.leads, one.left, one.right,
-         *_both(one.left_tab, unit), *_both(one.right_tab, unit), *_both(one.starts_at if one.number > 1 else None, unit),
+         *_both(one.left_tab, unit), *_both(one.right_tab, unit),
+         *_both(one.starts_at if one.number > 1 else None, unit),
          one.profile or "", one.size or "", one.colour or "", one.carriers or "", _held(one.hold)]
         for one in lists.pieces
     ]  # fmt: skip
@@ -182,7 +183,7 @@ def _drainage(lists: Lists, unit: str) -> Table:
             "full [%]", "method", "clause", "missing"]  # fmt: skip
     rows: list[list[Cell]] = []
     if lists.drainage.missing:
-        rows.append([*[""] * 10, "; ".join(lists.drainage.missing)])
+        rows.append([*[""] * 11, "; ".join(lists.drainage.missing)])
     for one in lists.drainage.outlets:
         missing = "; ".join(one.missing)
         rows += [
@@ -192,7 +193,7 @@ def _drainage(lists: Lists, unit: str) -> Table:
             for check in one.checks
         ]  # fmt: skip
         if not one.checks:
-            rows.append([one.id, *[""] * 9, missing])
+            rows.append([one.id, *[""] * 10, missing])
     return Table("drainage", "Drainage", head, rows)
 
 
