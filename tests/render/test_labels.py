@@ -214,6 +214,15 @@ def test_more_outlets_than_have_room_get_labels_of_their_own() -> None:
                for number, hole in enumerate(lists.pieces[0].outlets, start=1))  # fmt: skip
 
 
+def test_lengths_of_one_wall_pipe_are_told_apart() -> None:
+    lists, _ = made(held_house())
+    facts = {one.name: one.beside[1] for one in label_facts(lists, "")}
+    assert [facts[f"porch-1 wall pipe {number}"] for number in (1, 2, 3)] == [
+        f"{number} of 3 from the top" for number in (1, 2, 3)
+    ]
+    assert facts["front-1 wall pipe"] == facts["porch-1 gooseneck"] == ""
+
+
 def test_no_label_where_there_is_nothing_to_make() -> None:
     _, reader = made(sheet([]))
     assert "Nothing to label yet." in reader.pages[0].extract_text()

@@ -73,6 +73,13 @@ def _piece(piece: Piece, order: str, job: str, code: str) -> list[LabelFacts]:
     return labels
 
 
+def _which(part: str, pipe: DownpipeList) -> str:
+    """Which of several lengths of wall pipe a part is."""
+    number = part.rpartition(" wall pipe ")[2]
+    many = len(pipe.wall_cuts)
+    return f"{number} of {many} from the top" if many > 1 and number.isdigit() else ""
+
+
 def _below(says: list[str], hold: list[Hold]) -> tuple[str, ...]:
     """The lines below the picture, with the first reason of a hold where there is room for it."""
     return tuple([*says, *(f"? {one.says}" for one in hold[:1])][:OUTLETS_A_LABEL])
@@ -98,7 +105,7 @@ def _pipe(pipe: DownpipeList, job: str, code: str) -> list[LabelFacts]:
             code=code,
             name=part,
             length=length,
-            beside=("downpipe", "", place),
+            beside=("downpipe", _which(part, pipe), place),
             below=below,
             held=held,
             part=part.removeprefix(pipe.id).strip(),
