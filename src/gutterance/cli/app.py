@@ -82,7 +82,7 @@ OnlyOption = Annotated[
     typer.Option(
         "--only",
         metavar="NAMES",
-        help="Write only these, as in cut,install: cut, install, load, office (PDF); "
+        help="Write only these, as in cut,install: cut, install, load, office, "
         "labels (PDF); plan, strips, pipes (SVG); xlsx; dxf; text; csv; json.",
     ),
 ]
