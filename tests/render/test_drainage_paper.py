@@ -14,11 +14,13 @@ from hypothesis import HealthCheck, given, settings
 from gutterance.drainage.asked import RainAsked
 from gutterance.lists import make_lists
 from gutterance.render.plain import WIDTH
-from gutterance.render.tables import tables
+from gutterance.render.spreadsheet.csv_text import csv_text
+from gutterance.render.spreadsheet.tables import tables
 from gutterance.render.text import drainage_check
 from gutterance.shop import load_shop
 
 if TYPE_CHECKING:
+    from gutterance.lists.models import Lists
     from gutterance.sheet.models import Sheet
 
 SHOP = load_shop()
@@ -81,12 +83,14 @@ def test_what_is_missing_and_nothing_else(asked: RainAsked | None) -> None:
     assert "OUTLET" not in "".join(lines)
 
 
+def drainage_csv(lists: Lists) -> str:
+    return next(csv_text(table) for table in tables(lists) if table.name == "drainage")
+
+
 def test_the_table_has_a_row_for_each_part() -> None:
     rows = list(
         csv.DictReader(
-            io.StringIO(
-                tables(make_lists(EAVE, [], SHOP, RainAsked("metal trade", "6 in/h")))["drainage.csv"]
-            )
+            io.StringIO(drainage_csv(make_lists(EAVE, [], SHOP, RainAsked("metal trade", "6 in/h"))))
         )
     )
     assert [(row["part"], row["side"]) for row in rows] == [
@@ -108,5 +112,5 @@ def test_any_job_stays_inside_the_paper_and_cannot_act(house: Sheet) -> None:
     assert all(len(line) <= WIDTH for line in text.splitlines())
     assert "\x1b" not in text
     assert "‮" not in text
-    for row in csv.reader(io.StringIO(tables(lists)["drainage.csv"])):
+    for row in csv.reader(io.StringIO(drainage_csv(lists))):
         assert not any(cell.startswith(("=", "+", "-", "@")) for cell in row)

@@ -82,8 +82,23 @@ OnlyOption = Annotated[
     typer.Option(
         "--only",
         metavar="NAMES",
-        help="Write only these, as in cut,install: cut, install, load, office (PDF); "
-        "plan, strips, pipes (SVG); text; csv; json.",
+        help="Write only these, as in cut,install: cut, install, load, office, "
+        "labels (PDF); plan, strips, pipes (SVG); xlsx; dxf; text; csv; json.",
+    ),
+]
+PricesOption = Annotated[
+    str | None,
+    typer.Option(
+        "--prices",
+        metavar="FILE",
+        help="The shop's price list (CSV) for the quantities; if not given, prices.csv beside the "
+        "--shop file.",
+    ),
+]
+FirstLabelOption = Annotated[
+    int | None,
+    typer.Option(
+        "--first-label", metavar="N", help="Begin at label N of a sheet of labels already begun, row by row."
     ),
 ]
 RainfallOption = Annotated[
@@ -416,6 +431,8 @@ Examples:
   gutterance lists job.json --out job
   gutterance lists job.json --out job --shop shop.toml
   gutterance lists job.json --out job --paper a4 --only cut,install
+  gutterance lists job.json --out job --only labels --first-label 7
+  gutterance lists job.json --out job --only xlsx --prices prices.csv
   gutterance lists job.json --rainfall "6 in/h" --rain-method "metal trade"
   gutterance lists job.json --json
 
@@ -428,6 +445,8 @@ def lists(
     paper: PaperOption = None,
     only: OnlyOption = None,
     shop: ShopOption = None,
+    prices: PricesOption = None,
+    first_label: FirstLabelOption = None,
     rainfall: RainfallOption = None,
     rain_file: RainFileOption = None,
     return_period: ReturnPeriodOption = None,
@@ -438,8 +457,9 @@ def lists(
     """Make the crew's lists from a field sheet.
 
     Prints the cut list and the downpipe list; --out writes the papers to print (cut
-    list, install sheet, load list and office summary as PDF), the drawings (SVG), and
-    all lists as text, CSV and JSON. Each page bears a short code of the sheet's
+    list, install sheet, load list, office summary and labels as PDF), the drawings
+    (SVG), the plan for those who draw (DXF), the quantities with the shop's prices
+    (XLSX, CSV), and all lists as text, CSV and JSON. Each page bears a short code of the sheet's
     version, so that an old print is seen to be old. Left and right are as the
     installer faces the wall. What is on hold is marked, and is kept out of the
     machine order. Rainfall is never guessed: without it the check says so.
@@ -461,6 +481,8 @@ def lists(
             rain=asked,
             paper=paper,
             only=only,
+            prices=prices,
+            first_label=first_label,
         )
     )
 
@@ -534,6 +556,8 @@ def run(
     paper: PaperOption = None,
     only: OnlyOption = None,
     shop: ShopOption = None,
+    prices: PricesOption = None,
+    first_label: FirstLabelOption = None,
     rainfall: RainfallOption = None,
     rain_file: RainFileOption = None,
     return_period: ReturnPeriodOption = None,
@@ -565,6 +589,8 @@ def run(
             rain=asked,
             paper=paper,
             only=only,
+            prices=prices,
+            first_label=first_label,
         )
     )
 
@@ -627,6 +653,36 @@ def explain(
         show_json({path: lines})
     else:
         show("\n".join(lines))
+
+
+@app.command(
+    epilog="""\b
+Examples:
+  gutterance prices
+  gutterance prices our-prices.csv --shop our-shop.toml
+  gutterance prices - > prices.csv"""
+)
+def prices(
+    file: Annotated[
+        str, typer.Argument(metavar="FILE", help="The price list (CSV); - is standard output.")
+    ] = "prices.csv",
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Write a price list to fill in, with every item of the shop.
+
+    Item, unit, price: one row for each gutter, pipe, part and fastener the shop's rules
+    can ask for. Into a list that is there already only what it lacks is added; what
+    stands in it is never changed. Fill in what you charge for, then give the list with
+    --prices, or keep it as prices.csv beside the shop's rules.
+
+    What stays blank has no price, and the quantities say so; 0 is a price of nothing.
+    An item may be priced by the pack (box of 250), pipe and gutter by ft or m, and a
+    colour by itself (downpipe 2x3 brown). Currency and labour are in the shop's rules.
+    """
+    from gutterance.cli.price_lists import write_prices
+
+    raise typer.Exit(write_prices(file, shop, as_json=as_json))
 
 
 shop_app = typer.Typer(

@@ -22,6 +22,7 @@ _EXPECTED = (
     ("gutterance.reading.lexicon", "LexiconError"),
     ("gutterance.scoring.gold", "GoldError"),
     ("gutterance.shop.loading", "ShopError"),
+    ("gutterance.shop.prices", "PriceError"),
     ("gutterance.drainage.errors", "RainError"),
     ("gutterance.measure.rates", "RateError"),
     ("gutterance.store.errors", "StoreError"),

@@ -131,15 +131,19 @@ def lists_text(lists: Lists, shop: Shop, *, with_rain: bool) -> list[str]:
 def finish_lists(
     sheet: Sheet, findings: Sequence[Finding], out: str | None, shop_file: str | None, *, as_json: bool,
     with_sheet: bool, rain: RainAsked | None = None, paper: str | None = None, only: str | None = None,
+    prices: str | None = None, first_label: int | None = None,
 ) -> ExitStatus:  # fmt: skip
     """Make, write and print the lists; before them the read-back and the findings where `with_sheet`."""
+    from gutterance.cli.price_lists import prices_for
     from gutterance.render.files import write_lists
     from gutterance.render.text import findings_text, read_back
 
     wanted = papers_wanted(only)
     folder = Path(out) if out is not None else None
-    if folder is None and (only is not None or paper is not None):
-        raise Refusal("--only and --paper are about files: give --out a folder for them")
+    if folder is None and any(one is not None for one in (only, paper, prices, first_label)):
+        raise Refusal(
+            "--only, --paper, --prices and --first-label are about files: give --out a folder for them"
+        )
     if folder is not None and folder.exists() and not folder.is_dir():
         raise Refusal(f"{out} is a file: give --out a folder for the lists")
     lists, shop = lists_of(sheet, findings, shop_file, rain)
@@ -148,7 +152,9 @@ def finish_lists(
     written = []
     if folder is not None:
         size = paper_size(paper, sheet)
-        written = write_lists(lists, sheet, list(findings), folder, shop, size, wanted)
+        label = label_to_begin_with(first_label, shop, size)
+        priced = prices_for(prices, shop_file) if {"csv", "xlsx"} & set(wanted) else None
+        written = write_lists(lists, sheet, list(findings), folder, shop, size, wanted, priced, label)
     if as_json:
         data: dict[str, Any] = lists.model_dump(mode="json", by_alias=True, exclude_none=True)
         if with_sheet:
@@ -199,6 +205,17 @@ def paper_size(paper: str | None, sheet: Sheet) -> PaperSize:
     if size == "letter":
         return "letter"
     raise Refusal(f"--paper {paper}: say letter or a4")
+
+
+def label_to_begin_with(asked: int | None, shop: Shop, size: PaperSize) -> int:
+    """The label of its sheet to begin with, the first unless asked. Raises Refusal for one there is not."""
+    grid = shop.labels[size]
+    if asked is not None and not 1 <= asked <= grid.on_a_page:
+        raise Refusal(
+            f"--first-label {asked}: the shop's {size} sheet has labels 1 to {grid.on_a_page}, counted along "
+            "the rows from the top left"
+        )
+    return asked or 1
 
 
 def findings_data(findings: Sequence[Finding]) -> list[dict[str, Any]]:

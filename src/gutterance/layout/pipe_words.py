@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from gutterance.layout.elbows import Return
     from gutterance.measure.length import System
     from gutterance.sheet.models import LengthReading, Outlet
+    from gutterance.shop import PipeShape
 
 _KINDS: dict[ElbowKind, str] = {"front": "front (A)", "side": "side (B)"}
 
@@ -24,10 +25,17 @@ def elbow_name(laid: LaidPipe, kind: ElbowKind) -> str:
     The letters are common trade words; a pipe's front is its broad face, which lies along the wall, so a
     front elbow turns towards the wall or away from it. Round elbows turn any way.
     """
-    size = f"elbow {laid.size}" if laid.size else "elbow"
-    if laid.shape is not None and laid.shape.is_round:
-        return size
-    return f"{size}, {_KINDS[kind]}"
+    return _elbow(laid.size, kind, laid.shape)
+
+
+def elbow_names(size: str, shape: PipeShape) -> list[str]:
+    """The names of every kind of elbow that a pipe has."""
+    return list(dict.fromkeys(_elbow(size, kind, shape) for kind in _KINDS))
+
+
+def _elbow(size: str | None, kind: ElbowKind, shape: PipeShape | None) -> str:
+    name = f"elbow {size}" if size else "elbow"
+    return name if shape is not None and shape.is_round else f"{name}, {_KINDS[kind]}"
 
 
 def way_reasons(way: Return, field_less: Fraction, laid: LaidPipe, system: System) -> list[Reason]:

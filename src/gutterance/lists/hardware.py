@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from gutterance.layout import Layout
     from gutterance.layout.values import LaidPiece, PieceEnd, Side
     from gutterance.lists.models import PipeNeed
+    from gutterance.measure.length import Length
     from gutterance.shop import Shop
 
 
@@ -135,13 +136,18 @@ def _pipe(need: PipeNeed) -> list[Hardware]:
         Hardware(
             item=f"downpipe {item}",
             count=one.count,
-            unit=f"length of {shown(one.stock.inches, one.stock.system)}",
+            unit=pipe_unit(one.stock),
             why=f"{least}{many}, see the cuts from stock",
         )
         for one in need.bought
     ]
     why = "at hand, see the cuts from stock"
     return [*out, Hardware(item=f"downpipe leftover {item}", count=need.from_leftovers, why=why)]
+
+
+def pipe_unit(stock: Length) -> str:
+    """What a length of pipe is counted by."""
+    return f"length of {shown(stock.inches, stock.system)}"
 
 
 def _pipe_parts(layout: Layout, item: ItemMaker) -> list[Hardware]:

@@ -36,14 +36,19 @@ def sealing(layout: Layout, shop: Shop, item: ItemMaker) -> list[Hardware]:
     )
     bead = _sum(counts, beads)
     system = layout.runs[0].system if layout.runs else "imperial"
-    tubes = int(-(bead // -rules.tube_gives.inches))
+    tubes = _tubes(bead, rules.tube_gives.inches)
+    without = _tubes(bead - _sum(held, beads), rules.tube_gives.inches)
     tube = shown(rules.tube_gives.inches, system)
     why = f"{shown(bead, system)} of bead at {tube} a tube: {joints}"
     rivets, waiting = (sum(a * b for a, b in zip(one.values(), each, strict=True)) for one in (counts, held))
     return [
-        Hardware(item="sealant", count=tubes, unit="tube", why=why),
+        Hardware(item="sealant", count=tubes, unit="tube", on_hold=tubes - without, why=why),
         item("rivet", rivets, waiting, joints, "rivets"),
     ]
+
+
+def _tubes(bead: Fraction, gives: Fraction) -> int:
+    return int(-(bead // -gives))
 
 
 def _sum(counts: dict[str, int], beads: tuple[Fraction, ...]) -> Fraction:

@@ -6,8 +6,10 @@ import json
 import os
 from typing import TYPE_CHECKING
 
-from gutterance.render.paper_names import DRAWINGS, PAPERS, PDFS
-from gutterance.render.tables import tables
+from gutterance.render.paper_names import DRAWINGS, DXF, LABELS, PAPERS, PDFS, WORKBOOK
+from gutterance.render.spreadsheet.csv_text import csv_text
+from gutterance.render.spreadsheet.quantities import quantities_table
+from gutterance.render.spreadsheet.tables import tables
 from gutterance.render.text import (
     cut_list,
     downpipe_list,
@@ -27,27 +29,34 @@ if TYPE_CHECKING:
     from gutterance.render.paper_names import PaperSize
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
+    from gutterance.shop.prices import PriceList
 
 
 def write_lists(
     lists: Lists, sheet: Sheet, findings: Sequence[Finding], out: Path, shop: Shop | None = None,
-    size: PaperSize = "letter", only: Collection[str] = PAPERS,
+    size: PaperSize = "letter", only: Collection[str] = PAPERS, prices: PriceList | None = None,
+    first_label: int = 1,
 ) -> list[Path]:  # fmt: skip
     """Write what `only` names (of PAPERS) to the folder `out`, made if need be; the paths written.
 
-    All are made first, then written aside, then put in place, so that an error or a full disk leaves the old
+    `prices` go into the quantities; labels begin at number `first_label` of their first page. All files are
+    made first, then written aside, then put in place, so that an error or a full disk leaves the old
     ones whole. Raises OSError, with the file's name, where the folder cannot be made or written.
     """
     files: dict[str, str | bytes] = {}
-    if any(name in only for name in (*PDFS, *DRAWINGS)):
+    if any(name in only for name in (*PDFS, *DRAWINGS, *LABELS)):
         from gutterance.render.papers import papers
 
-        files.update(papers(lists, sheet, findings, shop, size, only))
+        files.update(papers(lists, sheet, findings, shop, size, only, first_label))
     every = [*findings, *lists.findings]
     if "text" in only:
         files.update(_texts(lists, sheet, every, shop))
-    if "csv" in only:
-        files.update(tables(lists))
+    if "csv" in only or "xlsx" in only:
+        files.update(_office_files(lists, sheet, shop, prices, only))
+    if "dxf" in only:
+        from gutterance.render.dxf import plan_dxf
+
+        files[DXF] = plan_dxf(lists, sheet)
     if "json" in only:
         files.update(_json(lists, sheet, every))
     return put_in_place(files, out)
@@ -63,6 +72,24 @@ def _texts(lists: Lists, sheet: Sheet, every: Sequence[Finding], shop: Shop | No
         "hardware.txt": hardware_list(lists, shop),
         "drainage.txt": drainage_check(lists, shop),
     }
+
+
+def _office_files(
+    lists: Lists, sheet: Sheet, shop: Shop | None, prices: PriceList | None, only: Collection[str]
+) -> dict[str, str | bytes]:
+    from gutterance.lists.quote import quote
+    from gutterance.shop import load_shop
+
+    priced = quote(lists, shop or load_shop(), prices)
+    files: dict[str, str | bytes] = {}
+    if "csv" in only:
+        files = {f"{table.name}.csv": csv_text(table) for table in [quantities_table(priced), *tables(lists)]}
+    if "xlsx" in only:
+        from gutterance.render.sheet_code import sheet_code
+        from gutterance.render.spreadsheet.workbook import workbook
+
+        files[WORKBOOK] = workbook(lists, priced, sheet_code(sheet, lists))
+    return files
 
 
 def _json(lists: Lists, sheet: Sheet, every: Sequence[Finding]) -> dict[str, str]:

@@ -17,5 +17,11 @@ PDFS = {
 DRAWINGS = {"plan": "plan.svg", "strips": "strips.svg", "pipes": "downpipes.svg"}
 """For each drawing, its file."""
 
-PAPERS = (*PDFS, *DRAWINGS, "text", "csv", "json")
+LABELS = {"labels": "labels.pdf"}
+"""Labels for pieces and pipe parts, by name and file."""
+
+WORKBOOK = "quantities.xlsx"
+DXF = "plan.dxf"
+
+PAPERS = (*PDFS, *LABELS, *DRAWINGS, "xlsx", "dxf", "text", "csv", "json")
 """All that `--only` may name."""

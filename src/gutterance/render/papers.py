@@ -9,13 +9,15 @@ from gutterance.render.drawing.plan import draw_plan, stacked
 from gutterance.render.drawing.scene import Scene, moved
 from gutterance.render.drawing.strip import strips
 from gutterance.render.drawing.svg import svg_text
-from gutterance.render.paper_names import DRAWINGS, PAPERS, PDFS
+from gutterance.render.paper_names import DRAWINGS, LABELS, PAPERS, PDFS
 from gutterance.render.pdf.cut_page import cut_page
 from gutterance.render.pdf.install_page import install_page
+from gutterance.render.pdf.label_pages import label_pages
 from gutterance.render.pdf.load_page import load_page
 from gutterance.render.pdf.office_page import office_page
 from gutterance.render.pdf.setting import Heading, Setter, room
 from gutterance.render.sheet_code import sheet_code
+from gutterance.shop import load_shop
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -30,9 +32,12 @@ if TYPE_CHECKING:
 
 def papers(
     lists: Lists, sheet: Sheet, findings: Sequence[Finding], shop: Shop | None, size: PaperSize = "letter",
-    only: Collection[str] = PAPERS,
+    only: Collection[str] = PAPERS, first_label: int = 1,
 ) -> dict[str, bytes]:  # fmt: skip
-    """The papers named in `only` (names of `PAPERS`), each file's name with its bytes."""
+    """The papers named in `only` (names of `PAPERS`), each file's name with its bytes.
+
+    Labels begin at number `first_label` of their first page, 1 to as many as a page has.
+    """
     out = {file: _drawing(name, lists, sheet).encode() for name, file in DRAWINGS.items() if name in only}
     setter = Setter(size)
     code, job = sheet_code(sheet, lists), lists.title or sheet.title or ""
@@ -41,6 +46,9 @@ def papers(
         if name in only:
             blocks = _blocks(name, lists, sheet, findings, shop, size)
             out[file] = setter.pdf(Heading(title, job, code, made_by), blocks)
+    if "labels" in only:
+        pages = label_pages(lists, code, (shop or load_shop()).labels[size], first_label)
+        out[LABELS["labels"]] = setter.labels(f"LABELS {job}", pages)
     return out
 
 

@@ -2,47 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from typing import TYPE_CHECKING, Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from gutterance.shop.amounts import Amount
+from gutterance.shop.label_sheets import LabelSheet, PaperName, not_on_the_paper
+from gutterance.shop.quoting import Labour, QuoteRule
+from gutterance.shop.rules import DecimalText, NotNegative, Percent, Positive, Rules
 
 if TYPE_CHECKING:
     from gutterance.measure.length import Length
 
 EndingName = Literal["splash block", "ground", "drain", "drain box", "barrel", "lower roof", "lower gutter"]
-
-
-def _over_zero(length: Length) -> Length:
-    if length.inches <= 0:
-        raise ValueError(f"{length.inch_text()} must be more than nothing")
-    return length
-
-
-def _not_under_zero(length: Length) -> Length:
-    if length.inches < 0:
-        raise ValueError(f"{length.inch_text()} must not be below nothing")
-    return length
-
-
-def _decimal(text: str) -> str:
-    if not re.fullmatch(r"\d{1,6}(\.\d{1,6})?", text):
-        raise ValueError(f"{text!r} is no decimal number: write it in quotes, like '13' or '12.9'")
-    return text
-
-
-Positive = Annotated[Amount, AfterValidator(_over_zero)]
-NotNegative = Annotated[Amount, AfterValidator(_not_under_zero)]
-Percent = Annotated[int, Field(ge=0, le=100)]
-
-
-class Rules(BaseModel):
-    """A table of the shop file. A key it does not know is an error, so that a misspelt rule is not lost."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Rounding(Rules):
@@ -115,8 +88,8 @@ class Material(Rules):
     """What a gutter is made of: how much it grows [millionths per degree F], and the most between joints."""
 
     name: str
-    also: list[str] = []
-    millionths_per_degree_f: Annotated[str, AfterValidator(_decimal)]
+    also: list[str] = Field(default_factory=list)
+    millionths_per_degree_f: DecimalText
     joint_over: Positive
     source: str
 
@@ -388,8 +361,11 @@ class Shop(Rules):
     spares: Spares
     profiles: list[Profile]
     pipes: list[PipeShape]
-    leftovers: list[Leftover] = []
-    coils: list[CoilAtHand] = []
+    leftovers: list[Leftover] = Field(default_factory=list)
+    coils: list[CoilAtHand] = Field(default_factory=list)
+    labels: dict[PaperName, LabelSheet]
+    quote: QuoteRule
+    labour: list[Labour] = Field(default_factory=list)
 
     @model_validator(mode="after")
     def _usual_is_there(self) -> Self:
@@ -412,6 +388,9 @@ class Shop(Rules):
         for name in names:
             if names.count(name) > 1:
                 raise ValueError(f"two [[coils]] are called {name!r}: give each a name of its own")
+        for paper, grid in self.labels.items():
+            if (wrong := not_on_the_paper(paper, grid)) is not None:
+                raise ValueError(wrong)
         if self.hangers.close_spacing.inches > self.hangers.spacing.inches:
             raise ValueError("hangers.close_spacing is wider than hangers.spacing: close must not be wider")
         return self

@@ -14,7 +14,7 @@ from gutterance.render.drawing.labels import Placed, Placer, Wanted
 from gutterance.render.drawing.plan_key import key_marks
 from gutterance.render.drawing.scene import LEADING, Box, Line, Mark, Point, Scene, Text, folded, moved, shown
 from gutterance.render.drawing.symbols import moved_by
-from gutterance.render.drawing.walk_round import DrawnRun, walk_round
+from gutterance.render.drawing.walk_round import walk_round
 from gutterance.render.plain import short, tape
 
 if TYPE_CHECKING:
@@ -237,7 +237,7 @@ class _Plan:
             if f.what.startswith("outlet ")
         }
         for outlet in self.sheet.outlets_of(run.run.run.id):
-            place = self._place(run.run, outlet.id)
+            place = outlet_place(outlet.id, self.falls[run.run.run.id], self.pieces[run.run.run.id])
             at = run.at(place if place is not None else run.run.drawn * _guess(outlet.from_))
             pipes = [one for one in self.lists.downpipes if one.outlet == outlet.id]
             self._symbol(symbols.outlet(at, run.inward, known=place is not None, pipe=bool(pipes)))
@@ -254,17 +254,6 @@ class _Plan:
             if any(pipe.hold for pipe in pipes):
                 lines.append(("pipe ON HOLD", SMALL, True))
             self.wanted.append(Wanted(lines, [moved_by(at, outward, 5)], outward, 4))
-
-    def _place(self, run: DrawnRun, outlet: str) -> float | None:
-        """Where an outlet is, from the left end [in], as the falls or its piece have it."""
-        for fall in self.falls[run.run.id]:
-            if fall.what == f"outlet {outlet}" and fall.at is not None:
-                return float(fall.at.inches)
-        for piece in self.pieces[run.run.id]:
-            for hole in piece.outlets:
-                if hole.id == outlet and hole.from_left is not None and piece.starts_at is not None:
-                    return float(piece.starts_at.inches + hole.from_left.inches)
-        return None
 
     def _arrows(self, run: StandingRun, falls: list[Fall]) -> None:
         """One arrow a leg, on the house side, from the higher place to the lower."""
@@ -349,6 +338,18 @@ class _Plan:
         if not any(at is not None and at.compass for at in sides):
             return False
         return not any(at is not None and not at.compass for at in sides)
+
+
+def outlet_place(outlet: str, falls: Sequence[Fall], pieces: Sequence[Piece]) -> float | None:
+    """Where an outlet is, from its run's left end [in], as the falls or its piece have it."""
+    for fall in falls:
+        if fall.what == f"outlet {outlet}" and fall.at is not None:
+            return float(fall.at.inches)
+    for piece in pieces:
+        for hole in piece.outlets:
+            if hole.id == outlet and hole.from_left is not None and piece.starts_at is not None:
+                return float(piece.starts_at.inches + hole.from_left.inches)
+    return None
 
 
 def _guess(place: str | None) -> float:

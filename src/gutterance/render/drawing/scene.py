@@ -190,6 +190,20 @@ def moved(mark: Mark, by: Point) -> Mark:
     )
 
 
+def scaled(mark: Mark, by: float) -> Mark:
+    """The same mark larger or smaller, its words and pens too, about the scene's left upper corner."""
+    if isinstance(mark, Line):
+        points = tuple((x * by, y * by) for x, y in mark.points)
+        return Line(points, mark.width * by, mark.dash * by, mark.ink)
+    if isinstance(mark, Shape):
+        return Shape(tuple((x * by, y * by) for x, y in mark.points), mark.fill, mark.width * by, mark.ink)
+    x, y = mark.at[0] * by, mark.at[1] * by
+    if isinstance(mark, Circle):
+        return Circle((x, y), mark.radius * by, mark.fill, mark.width * by, mark.ink)
+    size = mark.size * by
+    return Text((x, y), mark.text, size, mark.bold, mark.anchor, mark.turned, mark.ink, mark.label)
+
+
 def text_width(text: str, size: float) -> float:
     """How long a line of text is [pt]: wide signs (han, emoji) take two cells, accents none.
 

@@ -6,7 +6,7 @@ import json
 import re
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from gutterance.render.drawing.scene import folded, shown
 
@@ -15,12 +15,18 @@ if TYPE_CHECKING:
 
     import typst
 
+    from gutterance.render.drawing.scene import Point, Scene
     from gutterance.render.paper_names import PaperSize
     from gutterance.render.pdf.blocks import Block
 
+    Placed = tuple[Point, Scene]
+
 _SIZES = {"letter": ("us-letter", 612.0, 792.0), "a4": ("a4", 595.28, 841.89)}
 _SIDES, _ENDS = 72.0, 102.0
-_TEMPLATE = Path(__file__).with_name("paper.typ")
+_TEMPLATES = {
+    "paper": Path(__file__).with_name("paper.typ"),
+    "labels": Path(__file__).with_name("labels.typ"),
+}
 _BEYOND = re.compile("[\u0590-\u1fff\u2400-\U0010ffff]")
 """Signs that the faces that come with the setter may lack."""
 
@@ -46,38 +52,42 @@ class Setter:
 
     def __init__(self, size: PaperSize) -> None:
         self._size = size
-        self._compilers: dict[bool, typst.Compiler] = {}
+        self._compilers: dict[tuple[str, bool], typst.Compiler] = {}
 
     def pdf(self, heading: Heading, blocks: Sequence[Block]) -> bytes:
         """One paper. The same words give the same bytes."""
-        return self._set(heading, blocks, "pdf")[0]
+        return self._set("paper", _paper(heading, blocks, self._size), "pdf")[0]
 
     def pictures(self, heading: Heading, blocks: Sequence[Block], dots: float = 90.0) -> list[bytes]:
         """The same paper as a PNG for each page, so many `dots` to the inch."""
-        return self._set(heading, blocks, "png", dots)
+        return self._set("paper", _paper(heading, blocks, self._size), "png", dots)
+
+    def labels(self, title: str, pages: Sequence[Sequence[Placed]]) -> bytes:
+        """Sheets of labels, nothing on them but the scenes given, each at its place on its page [pt]."""
+        laid = [[{"at": [round(one, 2) for one in at], "scene": scene.data()} for at, scene in page]
+                for page in pages]  # fmt: skip
+        data = {"size": _SIZES[self._size][0], "title": shown(title), "pages": laid}
+        return self._set("labels", _json(data), "pdf")[0]
 
     def _set(
-        self,
-        heading: Heading,
-        blocks: Sequence[Block],
-        form: Literal["pdf", "png"],
-        dots: float | None = None,
+        self, template: str, paper: str, form: Literal["pdf", "png"], dots: float | None = None
     ) -> list[bytes]:
-        paper = _paper(heading, blocks, self._size)
-        compiler = self._compiler(all_faces=not _all_plain(paper))
+        compiler = self._compiler(template, all_faces=not _all_plain(paper))
         out = compiler.compile(format=form, ppi=dots, sys_inputs={"paper": paper})
         pages = out if isinstance(out, list) else [out]
         return [page for page in pages if isinstance(page, bytes)]
 
-    def _compiler(self, *, all_faces: bool) -> typst.Compiler:
+    def _compiler(self, template: str, *, all_faces: bool) -> typst.Compiler:
         """With the machine's own faces only where a name needs them: finding them takes its time."""
         import typst
 
-        if all_faces not in self._compilers:
-            self._compilers[all_faces] = typst.Compiler(
-                str(_TEMPLATE), root=str(_TEMPLATE.parent), ignore_system_fonts=not all_faces
+        key = template, all_faces
+        if key not in self._compilers:
+            file = _TEMPLATES[template]
+            self._compilers[key] = typst.Compiler(
+                str(file), root=str(file.parent), ignore_system_fonts=not all_faces
             )
-        return self._compilers[all_faces]
+        return self._compilers[key]
 
 
 def _paper(heading: Heading, blocks: Sequence[Block], size: PaperSize) -> str:
@@ -93,6 +103,10 @@ def _paper(heading: Heading, blocks: Sequence[Block], size: PaperSize) -> str:
         "made_by": shown(heading.made_by),
         "blocks": list(blocks),
     }
+    return _json(data)
+
+
+def _json(data: dict[str, Any]) -> str:
     return json.dumps(data, ensure_ascii=False).encode("utf-8", "replace").decode("utf-8")
 
 
