@@ -17,7 +17,7 @@ from gutterance.render.papers import pictures
 from gutterance.shop import load_shop
 
 ROOT = Path(__file__).parents[1]
-NOTE = ROOT / "examples" / "14-quarry-lane.txt"
+NOTE = ROOT / "examples" / "31-fennel-hill.txt"
 OUT = ROOT / "docs" / "pictures"
 
 

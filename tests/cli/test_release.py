@@ -64,7 +64,7 @@ def test_make_demo_does_the_main_job_and_names_its_folder(tmp_path: Path) -> Non
 def test_the_demo_ends_as_its_help_says(call: Any) -> None:
     answer = call("demo", "--out", "there")
     assert answer.status == 3
-    note = (ROOT / "examples" / "14-quarry-lane.txt").read_text(encoding="utf-8")
+    note = (ROOT / "examples" / "31-fennel-hill.txt").read_text(encoding="utf-8")
     assert all(line in answer.out for line in note.splitlines())
     assert list((call.folder / "there").iterdir())
 
