@@ -749,13 +749,13 @@ Examples:
 )
 def schema(
     what: Annotated[
-        Literal["sheet", "lists", "findings"], typer.Argument(help="Which of the files.")
+        Literal["sheet", "lists", "findings", "jobs"], typer.Argument(help="Which of the files.")
     ] = "sheet",
 ) -> None:
     """Print the JSON Schema of a file that gutterance writes.
 
-    For programs that read or write field sheets, crew's lists or findings. The same
-    text is kept in docs/schema/.
+    For programs that read or write field sheets, crew's lists, findings or the list of
+    a day's jobs. The same text is kept in docs/schema/.
     """
     from gutterance.cli.schemas import schema_text
     from gutterance.cli.showing import put
