@@ -25,9 +25,9 @@ from typing import TYPE_CHECKING, Any
 ROOT = Path(__file__).parents[1]
 sys.path[:0] = [str(ROOT / "tests" / "support"), str(ROOT / "tests" / "checking")]
 
-from conftest import make_sheet  # noqa: E402  # the tests' own way of writing sheets down
 from polygon_houses import MARK, Wall, altered, drawn, told, turned, walls_of  # noqa: E402
 
+from conftest import make_sheet  # noqa: E402  # the tests' own way of writing sheets down
 from gutterance.checking import Finding, check_sheet, inferred_lengths  # noqa: E402
 from gutterance.measure.length import Length  # noqa: E402
 

@@ -17,7 +17,6 @@ ROOT = Path(__file__).parents[1]
 sys.path[:0] = [str(ROOT / "tests" / "checking")]
 
 from conftest import make_sheet  # noqa: E402  # the tests' own way of writing sheets down
-
 from gutterance.checking import check_sheet, open_questions  # noqa: E402
 
 COUNTS = (100, 1_000, 5_000, 10_000)

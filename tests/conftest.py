@@ -1,7 +1,8 @@
-"""What tests of several packages share."""
+"""What tests of several packages share: a PostgreSQL server, and a real browser."""
 
 from __future__ import annotations
 
+import shutil
 from typing import TYPE_CHECKING
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from playwright.sync_api import Browser
     from postgres_server import PostgresServer
 
 
@@ -29,3 +31,28 @@ def database_url(request: pytest.FixtureRequest) -> str | None:
         return None
     server: PostgresServer = request.getfixturevalue("postgres")
     return server.fresh()
+
+
+_ARGUMENTS = [
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Debian's chromium, one for all tests."""
+    from playwright.sync_api import sync_playwright
+
+    found = shutil.which("chromium")
+    assert found is not None, "chromium is not there: sh tools/install-test-programs.sh .venv/test-programs"
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=found, args=_ARGUMENTS)
+        yield opened
+        opened.close()

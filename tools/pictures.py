@@ -1,4 +1,4 @@
-"""Makes the pictures in README new, from the example note: the plan, and the first page of the cut list.
+"""Makes the pictures in README new, from the demo's note: the first pages of install sheet and cut list.
 
 python tools/pictures.py
 """
@@ -8,26 +8,29 @@ from __future__ import annotations
 from pathlib import Path
 
 from gutterance.checking import as_it_stands
+from gutterance.cli.demonstration import example_note
 from gutterance.lists import make_lists
 from gutterance.notes import open_note
 from gutterance.reading import read_note
-from gutterance.render.drawing.plan import draw_plan
-from gutterance.render.drawing.svg import svg_text
 from gutterance.render.papers import pictures
 from gutterance.shop import load_shop
 
 ROOT = Path(__file__).parents[1]
-NOTE = ROOT / "examples" / "14-quarry-lane.txt"
 OUT = ROOT / "docs" / "pictures"
+DOTS = 84
+"""To the inch: pages are then some 700 dots wide, and their least words can be read."""
 
 
 def made() -> dict[str, bytes]:
     """Each picture's file name with its bytes."""
-    stands = as_it_stands(read_note(open_note(NOTE)))
+    stands = as_it_stands(read_note(open_note(example_note())))
     shop = load_shop()
     lists = make_lists(stands.sheet, stands.findings, shop)
-    page = pictures("cut", lists, stands.sheet, stands.findings, shop, dots=72)[0]
-    return {"plan.svg": svg_text(draw_plan(lists, stands.sheet)).encode(), "cut-list.png": page}
+    names = {"install": "install-sheet.png", "cut": "cut-list.png"}
+    return {
+        file: pictures(name, lists, stands.sheet, stands.findings, shop, dots=DOTS)[0]
+        for name, file in names.items()
+    }
 
 
 if __name__ == "__main__":

@@ -26,7 +26,7 @@ from gutterance.cli.schemas import schema_text
 
 ROOT = Path(__file__).parents[1]
 BLOCK = re.compile(r"^```console\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-KINDS = ("sheet", "lists", "findings")
+KINDS = ("sheet", "lists", "findings", "jobs")
 
 
 def pages() -> list[Path]:

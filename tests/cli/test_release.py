@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 import sys
@@ -64,9 +65,37 @@ def test_make_demo_does_the_main_job_and_names_its_folder(tmp_path: Path) -> Non
 def test_the_demo_ends_as_its_help_says(call: Any) -> None:
     answer = call("demo", "--out", "there")
     assert answer.status == 3
-    note = (ROOT / "examples" / "14-quarry-lane.txt").read_text(encoding="utf-8")
+    note = (ROOT / "examples" / "31-fennel-hill.txt").read_text(encoding="utf-8")
     assert all(line in answer.out for line in note.splitlines())
     assert list((call.folder / "there").iterdir())
+
+
+def test_the_demo_house_has_all_that_the_papers_can_show(call: Any) -> None:
+    """A dozen runs, a bay, a garage, a porch, a correction, an open question, a piece and a pipe on hold."""
+    call("demo", "--out", "there")
+    sheet = json.loads((call.folder / "there" / "sheet.json").read_text(encoding="utf-8"))
+    lists = json.loads((call.folder / "there" / "lists.json").read_text(encoding="utf-8"))
+    assert len(sheet["runs"]) == 12
+    names = " ".join(run["name"] for run in sheet["runs"])
+    assert all(part in names for part in ("bay", "garage", "porch"))
+    assert "corrected" in {run["length"]["status"] for run in sheet["runs"]}
+    assert sum(bool(piece["hold"]) for piece in lists["pieces"]) == 1
+    assert sum(bool(pipe["hold"]) for pipe in lists["downpipes"]) == 1
+    assert any(len(channel["runs"]) == 8 and channel["loop"] for channel in lists["channels"])
+    assert sheet["unread"] == []
+    assert "does not close" not in (call.folder / "there" / "plan.svg").read_text(encoding="utf-8")
+
+
+def test_the_pictures_are_there_and_of_a_reasonable_size() -> None:
+    shown = re.findall(
+        r"!\[[^\]]+\]\((docs/pictures/[^)]+\.png)\)", (ROOT / "README.md").read_text(encoding="utf-8")
+    )
+    assert len(shown) == 2
+    for name in shown:
+        data = (ROOT / name).read_bytes()
+        assert data.startswith(b"\x89PNG")
+        assert 500 <= int.from_bytes(data[16:20]) <= 1000
+        assert len(data) < 200_000
 
 
 def test_what_make_needs_is_pinned() -> None:

@@ -26,7 +26,8 @@ def test_several_files_are_one_walk_round(call: Any) -> None:
     back_length = sheet["runs"][1]["length"]["source"][0]
     assert (back_length["file"], back_length["file_line"]) == (back, 1)
     assert "front.txt is line 1, back.txt is line 2" in both.err
-    assert call("run", front, back, "--out", "out").out.count("BACK") >= 1
+    assert call("run", front, back, "--one-walk", "--out", "out").out.count("BACK") >= 1
+    assert "pieces.csv" in {path.name for path in Path("out").iterdir()}
 
 
 def without_files(data: Any) -> Any:
@@ -62,14 +63,14 @@ def test_damage_is_told_with_its_line_and_the_rest_is_read(call: Any) -> None:
     assert [run["id"] for run in json.loads(answer.out)["runs"]] == ["front", "back"]
 
 
-@pytest.mark.parametrize("command", ["read", "run"])
-def test_a_file_given_twice_and_a_missing_one_are_refused(call: Any, command: str) -> None:
+@pytest.mark.parametrize("command", [("read",), ("run", "--one-walk")])
+def test_a_file_given_twice_and_a_missing_one_are_refused(call: Any, command: tuple[str, ...]) -> None:
     front = call.file("front.txt", FRONT)
     for args, says in (
         ((front, front), "front.txt is given twice"),
         ((front, "none.txt"), "none.txt was not found"),
     ):
-        answer = call(command, *args)
+        answer = call(*command, *args)
         assert (answer.status, answer.out) == (2, "")
         assert says in answer.err
         assert len(answer.err.splitlines()) == 1

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 
 from gutterance.layout import lay_out
 from gutterance.layout.codes import LAYOUT_CODES
-from gutterance.lists import drainage_models, models
+from gutterance.lists import day, drainage_models, models
 from gutterance.lists.drainage import FINDING_CODES
 from gutterance.sheet.models import Model, Sheet
 from gutterance.shop import load_shop
@@ -22,9 +22,10 @@ SHOP = load_shop()
 
 def test_every_field_is_named() -> None:
     told = set(re.findall(r"`([a-z0-9_-]+)`", TEXT))
-    found = [*vars(models).values(), *vars(drainage_models).values()]
+    modules = (models, drainage_models, day)
+    found = [one for module in modules for one in vars(module).values()]
     kinds = [one for one in found if isinstance(one, type) and issubclass(one, Model)]
-    own = [one for one in kinds if one.__module__ in (models.__name__, drainage_models.__name__)]
+    own = [one for one in kinds if one.__module__ in {module.__name__ for module in modules}]
     assert len(own) > 10
     assert {field for one in own for field in one.model_fields} <= told
 

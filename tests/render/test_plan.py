@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import re
 import xml.etree.ElementTree as ElementTree
 from typing import TYPE_CHECKING
 
@@ -130,6 +131,55 @@ def test_walls_that_do_not_close_are_shown_so() -> None:
     assert house.runs[0].length is not None
     house.runs[0].length = type(house.runs[0].length).model_validate(reading("300 in"))
     assert "does not close" in texts(drawn(house))
+
+
+def bay_house() -> Sheet:
+    """A front with a bay of two 45° sides, `bay left side` first in the walk."""
+    walk = [
+        ("bay left side", "34 in", "in out", 45, 45),
+        ("bay front", "72 in", "out out", 45, 45),
+        ("bay right side", "34 in", "out in", 45, 45),
+        ("front right", "222 in", "in out", 45, 90),
+        ("right side", "315 in", "out out", 90, 90),
+        ("back", "486 in", "out out", 90, 90),
+        ("left side", "315 in", "out out", 90, 90),
+        ("front left", "144 in", "out in", 90, 45),
+    ]
+    return sheet(
+        [
+            run(name, long, ends, left_angle=reading(left), right_angle=reading(right))
+            for name, long, ends, left, right in walk
+        ],
+        [outlet("o", "back")],
+    )
+
+
+def test_a_house_with_a_bay_is_turned_by_its_long_walls() -> None:
+    """A slanted side of a bay is called left side too; the walls with most gutter say where the front is."""
+    house = bay_house()
+    (chain,) = walk_round(house, make_lists(house, [], SHOP))
+    headings = {one.run.name: round(one.heading) % 360 for one in chain.runs}
+    plain = {"front left": 0, "front right": 0, "right side": 90, "back": 180, "left side": 270}
+    assert headings == {**plain, "bay left side": 315, "bay front": 0, "bay right side": 45}
+    assert chain.gap == pytest.approx(0.083, abs=0.001)  # 144 + 72 + 222 + 2 x 34 x cos 45 beyond 486
+
+
+def test_how_low_a_short_run_is_stands_in_its_own_label() -> None:
+    house = bay_house()
+    said = texts(draw_plan(make_lists(house, [], SHOP), house, 540, 300))
+    assert said.count("45° and 45°") >= 2
+    assert not any(text.startswith("45° low") for text in said)
+    assert sum(bool(re.fullmatch(r"low .* to .*", text)) for text in said) >= 2
+
+
+def test_two_labels_never_read_as_one_line() -> None:
+    for seed in range(0, 60, 3):
+        house = random_house(seed)
+        for scene in plan_by_storey(make_lists(house, [], SHOP), house):
+            for one, other in itertools.combinations(scene.labels, 2):
+                tall = min(one.bottom, other.bottom) - max(one.top, other.top)
+                apart = max(one.left, other.left) - min(one.right, other.right)
+                assert tall <= 2.0 or apart >= 4.0, seed
 
 
 def test_loose_runs_stand_on_the_sides_they_are_named_for() -> None:

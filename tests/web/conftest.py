@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlsplit
@@ -26,16 +25,6 @@ DESK = {"width": 1440, "height": 900}
 HERE = {"127.0.0.1", "localhost", *own_addresses()}
 """This machine: what a page may ask, and nothing else."""
 SIZES = {"phone": PHONE, "tablet": TABLET, "desk": DESK}
-_ARGUMENTS = [
-    "--headless=new",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 
 @pytest.fixture(scope="module")
@@ -52,19 +41,6 @@ def own_server(tmp_path: Path) -> Iterator[OfficeServer]:
     started = OfficeServer(tmp_path / "folder").start()
     yield started
     started.stop()
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Debian's chromium, one for all tests."""
-    from playwright.sync_api import sync_playwright
-
-    found = shutil.which("chromium")
-    assert found is not None, "chromium is not there: sh tools/install-test-programs.sh .venv/test-programs"
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=found, args=_ARGUMENTS)
-        yield opened
-        opened.close()
 
 
 class Watched:

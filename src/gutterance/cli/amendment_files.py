@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.cli.refusals import Refusal
 from gutterance.sheet.amendments import Amendment
+from gutterance.whole_files import append_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -75,11 +76,8 @@ def add_lines(file: Path, lines: Sequence[str]) -> None:
         return
     is_new = not file.exists()
     try:
-        with file.open("ab") as opened:
-            opened.truncate(_whole_lines(file))
-            opened.write("".join(f"{line}\n" for line in lines).encode("utf-8"))
-            opened.flush()
-            os.fsync(opened.fileno())
+        data = "".join(f"{line}\n" for line in lines).encode("utf-8")
+        append_whole(file, data, after=0 if is_new else _whole_lines(file))
         if is_new:
             sync_folder(file)
     except OSError as error:

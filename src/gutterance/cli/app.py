@@ -40,6 +40,14 @@ NotesArgument = Annotated[
         "Several files are one walk-round, in that order.",
     ),
 ]
+DayNotesArgument = Annotated[
+    list[str],
+    typer.Argument(
+        metavar="NOTE",
+        help="The note: text, captions (.srt, .vtt) or a JSON transcript; - is standard input. "
+        "Several are a day's jobs, one a note; of one walk-round only with --one-walk.",
+    ),
+]
 SheetArgument = Annotated[
     str,
     typer.Argument(metavar="SHEET", help="The field sheet, as `read --out` writes it; - is standard input."),
@@ -545,14 +553,33 @@ def rain(
     epilog="""\b
 Examples:
   gutterance run job.txt --out job
-  gutterance run front.txt back.txt --out job
+  gutterance run notes/*.txt --out today
+  gutterance run front.txt back.txt --one-walk --out job
+  gutterance run late.txt --each --out today
   gutterance run - --out job < job.txt
 
-Exit status 3 says that a piece or a pipe is on hold, or a question is open."""
+Exit status 3 says that a piece or a pipe is on hold, or a question is open. Of
+several jobs the gravest status is told: 1 a defect of ours, 2 a note that could not
+be used, 3, 0; the others are done all the same."""
 )
 def run(
-    notes: NotesArgument,
+    notes: DayNotesArgument,
     out: OutFolder = None,
+    each: Annotated[
+        bool | None,
+        typer.Option(
+            "--each/--one-walk",
+            help="Each note is a job in a folder of its own inside --out (so if several are given), "
+            "or all are one walk-round, in that order.",
+            show_default=False,
+        ),
+    ] = None,
+    jobs: Annotated[
+        int | None,
+        typer.Option(
+            "--jobs", metavar="N", min=1, help="How many jobs are done at once; else one for each core."
+        ),
+    ] = None,
     paper: PaperOption = None,
     only: OnlyOption = None,
     shop: ShopOption = None,
@@ -570,13 +597,30 @@ def run(
 
     This is `read`, `check` and `lists` in one. Prints the read-back, the findings, the
     cut list and the downpipe list; --out writes everything, the field sheet included.
+
+    Several notes are a day's work: each is a job in a folder of its own inside --out,
+    named for its note, several are done at once, and one that cannot be used never
+    stops the rest. A table at the end tells of each, and is kept there as jobs.txt,
+    jobs.csv and jobs.json. Notes that are parts of one walk-round need --one-walk.
     """
     from gutterance.cli import work
     from gutterance.cli.inputs import open_notes_to_read
     from gutterance.cli.rain import rain_asked
+    from gutterance.cli.refusals import Refusal
     from gutterance.cli.trade_words import own_words_for
 
     asked = rain_asked(rainfall, rain_file, return_period, duration, rain_method)
+    if each or (each is None and len(notes) > 1):
+        from gutterance.cli.day_jobs import HowDone
+        from gutterance.cli.day_work import run_day
+
+        how = HowDone(shop, words, asked, paper, only)
+        raise typer.Exit(run_day(notes, out, how, jobs, as_json=as_json))
+    if out is not None and work.holds_a_day(out):
+        raise Refusal(
+            f"{out} holds a day's jobs: say --each to put this one there in a folder of its own, or give "
+            "--out another folder"
+        )
     stands = work.standing_of(work.sheet_of(open_notes_to_read(notes), own_words_for(words, shop)), notes)
     raise typer.Exit(
         work.finish_lists(
@@ -761,13 +805,13 @@ Examples:
 )
 def schema(
     what: Annotated[
-        Literal["sheet", "lists", "findings"], typer.Argument(help="Which of the files.")
+        Literal["sheet", "lists", "findings", "jobs"], typer.Argument(help="Which of the files.")
     ] = "sheet",
 ) -> None:
     """Print the JSON Schema of a file that gutterance writes.
 
-    For programs that read or write field sheets, crew's lists or findings. The same
-    text is kept in docs/schema/.
+    For programs that read or write field sheets, crew's lists, findings or the list of
+    a day's jobs. The same text is kept in docs/schema/.
     """
     from gutterance.cli.schemas import schema_text
     from gutterance.cli.showing import put

@@ -48,23 +48,28 @@ def run(args: Sequence[str]) -> int:
     except KeyboardInterrupt:
         print("gutterance: stopped", file=sys.stderr)
         return ExitStatus.STOPPED
-    except RecursionError as error:
-        return _defect(error, show_all)
-    except _expected() as error:
+    except Exception as error:
         if show_all:
             _print_traceback(error)
-        print(f"gutterance: {error}", file=sys.stderr)
-        return ExitStatus.UNUSABLE
-    except OSError as error:
-        if show_all:
-            _print_traceback(error)
+        ends, says = told(error)
+        more = f". Run it again with {TRACEBACK} and report what it prints"
+        again = more if ends == ExitStatus.DEFECT and not show_all else ""
+        if again or ends != ExitStatus.DEFECT:
+            print(f"gutterance: {says}{again}", file=sys.stderr)
+        return ends
+    return status
+
+
+def told(error: Exception) -> tuple[ExitStatus, str]:
+    """An error as an exit status and a sentence for the user: what was wrong, where, and what to do."""
+    if isinstance(error, RecursionError) or not isinstance(error, (OSError, *_expected())):
+        says = f"a defect of ours ({type(error).__name__}: {error}). Your files are as they were"
+        return ExitStatus.DEFECT, says
+    if isinstance(error, OSError):
         where = f"{error.filename}: " if error.filename else ""
         reason = error.strerror or str(error)
-        print(f"gutterance: {where}{reason}: check the name, the disk and your rights there", file=sys.stderr)
-        return ExitStatus.UNUSABLE
-    except Exception as error:
-        return _defect(error, show_all)
-    return status
+        return ExitStatus.UNUSABLE, f"{where}{reason}: check the name, the disk and your rights there"
+    return ExitStatus.UNUSABLE, str(error)
 
 
 def _run_app(args: Sequence[str]) -> int:
@@ -75,18 +80,6 @@ def _run_app(args: Sequence[str]) -> int:
     except SystemExit as ended:
         return ended.code if isinstance(ended.code, int) else ExitStatus.DONE
     return ExitStatus.DONE
-
-
-def _defect(error: BaseException, show_all: bool) -> int:
-    if show_all:
-        _print_traceback(error)
-    else:
-        print(
-            f"gutterance: a defect of ours ({type(error).__name__}: {error}). Your files are as they were. "
-            f"Run it again with {TRACEBACK} and report what it prints",
-            file=sys.stderr,
-        )
-    return ExitStatus.DEFECT
 
 
 def _print_traceback(error: BaseException) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from gutterance.cli.refusals import Refusal
 
-EXAMPLE = "14-quarry-lane.txt"
+EXAMPLE = "31-fennel-hill.txt"
 
 
 def examples_folder() -> Path:

@@ -6,8 +6,8 @@ import json
 from typing import Any, Literal
 
 
-def schema_text(what: Literal["sheet", "lists", "findings"]) -> str:
-    """The JSON Schema of the field sheet, of the crew's lists or of the findings, as kept in `docs/`."""
+def schema_text(what: Literal["sheet", "lists", "findings", "jobs"]) -> str:
+    """The JSON Schema of field sheets, crew's lists, findings or a day's jobs, as kept in `docs/`."""
     return json.dumps(_with_plain_names(_schema(what)), ensure_ascii=False, indent=1) + "\n"
 
 
@@ -22,6 +22,10 @@ def _schema(what: str) -> dict[str, Any]:
         from gutterance.lists.models import Lists
 
         return Lists.model_json_schema(by_alias=True, mode="serialization")
+    if what == "jobs":
+        from gutterance.lists.day import Day
+
+        return Day.model_json_schema(mode="serialization")
     from gutterance.checking.findings import Finding
 
     return TypeAdapter(list[Finding]).json_schema()

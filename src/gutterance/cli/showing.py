@@ -7,6 +7,7 @@ import sys
 from typing import TYPE_CHECKING, Any
 
 from gutterance.cli.refusals import Refusal
+from gutterance.whole_files import write_files
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -69,12 +70,9 @@ def tell_files(files: Iterable[Path], folder: Path) -> None:
 
 def write_whole(path: Path, text: str) -> None:
     """Write a file whole or not at all: aside first, then put in place."""
-    aside = path.with_name(f".{path.name}.new")
     try:
-        aside.write_text(text, encoding="utf-8")
-        os.replace(aside, path)
+        write_files({path: text.encode("utf-8", "replace")})
     except OSError as error:
-        aside.unlink(missing_ok=True)
         raise Refusal(
             f"{path} cannot be written ({error.strerror}): give --out a place where you may write"
         ) from error

@@ -8,7 +8,6 @@ stops between the two, the next walk finds the line in the journal and does what
 from __future__ import annotations
 
 import json
-import os
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
@@ -21,6 +20,7 @@ from gutterance.cli.amendment_files import (
 )
 from gutterance.cli.refusals import Refusal
 from gutterance.sheet.amendments import Amendment
+from gutterance.whole_files import append_whole, write_files
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -166,23 +166,15 @@ class WalkFiles:
         whole = not self.note.exists() or self.note.read_bytes()[-1:] in (b"", b"\n")
         try:
             is_new = not self.note.exists()
-            with self.note.open("ab") as opened:
-                opened.write(f"{'' if whole else chr(10)}{event.text}\n".encode())
-                opened.flush()
-                os.fsync(opened.fileno())
+            append_whole(self.note, f"{'' if whole else chr(10)}{event.text}\n".encode())
             if is_new:
                 sync_folder(self.note)
         except OSError as error:
             raise _cannot_write(self.note, error) from error
 
     def _write_note(self, lines: list[str]) -> None:
-        aside = self.note.with_name(f".{self.note.name}.new")
         try:
-            with aside.open("wb") as opened:
-                opened.write("".join(f"{line}\n" for line in lines).encode())
-                opened.flush()
-                os.fsync(opened.fileno())
-            os.replace(aside, self.note)
+            write_files({self.note: "".join(f"{line}\n" for line in lines).encode()})
             sync_folder(self.note)
         except OSError as error:
             raise _cannot_write(self.note, error) from error

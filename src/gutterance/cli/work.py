@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
+DAY_JSON = "jobs.json"
+"""In a folder of a day's jobs, the file that lists them."""
+
 
 def sheet_of(note: Note, own: OwnWords | None = None) -> Sheet:
     """Read a note, with a shop's own words. Raises Refusal where nothing of a gutter job is found in it."""
@@ -179,6 +182,11 @@ def finish_lists(
 
             talk(f"these papers bear the code {sheet_code(sheet, lists)}: a print with another code is old")
     return lists_status(lists, findings)
+
+
+def holds_a_day(out: str) -> bool:
+    """Whether a folder is that of a day's jobs, so that no single job's lists belong right in it."""
+    return (Path(out) / DAY_JSON).exists()
 
 
 def papers_wanted(only: str | None) -> tuple[str, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from typing import TYPE_CHECKING
 
 from gutterance.render.paper_names import DRAWINGS, DXF, LABELS, PAPERS, PDFS, WORKBOOK
@@ -19,6 +18,7 @@ from gutterance.render.text import (
     install_sheet,
     read_back,
 )
+from gutterance.whole_files import write_files
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
@@ -102,23 +102,13 @@ def _json(lists: Lists, sheet: Sheet, every: Sequence[Finding]) -> dict[str, str
 
 
 def put_in_place(files: Mapping[str, str | bytes], out: Path) -> list[Path]:
-    """Write files of a folder, all aside first, then each renamed into its place.
-
-    Raises OSError; what was written aside is then taken away again.
-    """
+    """Write files of a folder, made if need be: all of them, or on an OSError none."""
     out.mkdir(parents=True, exist_ok=True)
-    aside = {name: out / f".{name}.{os.getpid()}.new" for name in files}
-    try:
-        for name, content in files.items():
-            # a lone surrogate of a broken note becomes a ?; line ends stay as they are, the CSV's own too
-            data = content if isinstance(content, bytes) else content.encode("utf-8", "replace")
-            with aside[name].open("wb") as file:
-                file.write(data)
-                file.flush()
-                os.fsync(file.fileno())
-        for name, path in aside.items():
-            os.replace(path, out / name)
-    finally:
-        for path in aside.values():
-            path.unlink(missing_ok=True)
+    # a lone surrogate of a broken note becomes a ?; line ends stay as they are, the CSV's own too
+    write_files(
+        {
+            out / name: content if isinstance(content, bytes) else content.encode("utf-8", "replace")
+            for name, content in files.items()
+        }
+    )
     return [out / name for name in files]

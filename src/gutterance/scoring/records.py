@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-import os
 from typing import TYPE_CHECKING, Any
 
 from gutterance.scoring.gold import GoldError
+from gutterance.whole_files import write_files
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -38,7 +38,5 @@ def add_record(
     if held is not None:
         record["held"] = held.total.as_dict()
     records = [*load_records(folder), record]
-    aside = folder / f".{RECORDS}.new"
-    aside.write_text(json.dumps(records, indent=1) + "\n", encoding="utf-8")
-    os.replace(aside, folder / RECORDS)
+    write_files({folder / RECORDS: (json.dumps(records, indent=1) + "\n").encode()})
     return record

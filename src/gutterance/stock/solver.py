@@ -44,6 +44,14 @@ def solve(model: Model, seconds: float) -> Solved:
     program = _cbc()
     if program is None:
         return Solved("absent")
+    try:
+        return _solve(program, model, seconds)
+    except OSError:
+        # no room for its files, or it cannot be started: the plan is then told as not proven
+        return Solved("absent")
+
+
+def _solve(program: str, model: Model, seconds: float) -> Solved:
     ends = time.monotonic() + seconds
     with tempfile.TemporaryDirectory(prefix="gutterance-") as folder:
         model_file, answer_file = Path(folder) / "model.lp", Path(folder) / "answer.txt"
@@ -60,8 +68,6 @@ def solve(model: Model, seconds: float) -> Solved:
             )
         except subprocess.TimeoutExpired:
             return Solved("out of time")
-        except OSError:
-            return Solved("absent")
         if done.returncode != 0 or not answer_file.exists():
             return Solved("absent")
         return _read(answer_file.read_text(encoding="utf-8"), done.stdout, set(model.upper))

@@ -35,8 +35,8 @@ _FURTHEST = 450.0
 _LEADER_FROM = 12.0
 """A label further than this from its anchor gets a line to it [pt]."""
 _TURNS = [(step + 1) // 2 * (1 if step % 2 else -1) * math.pi / 8 for step in range(16)]
-_AIR = 1.5
-"""Clear paper round every label [pt]."""
+_AIR, _BESIDE = 1.5, 5.0
+"""Clear paper round every label, and beside another label, or the two would read as one line [pt]."""
 
 
 @dataclass(slots=True)
@@ -137,7 +137,7 @@ class Placer:
         for cost, box, leader in _places(wanted, reach):
             if left == 0 or (best is not None and cost >= best.cost):
                 break
-            if not self._clear(box, self._all):
+            if not self._free(box):
                 continue
             left -= 1
             extra = 0.0 if leader is None else self._crossings(leader)
@@ -151,6 +151,7 @@ class Placer:
             if not self._clear(box, self._fixed) or not self._clear(box, self._leaders):
                 continue
             room = box.grown(_AIR + SQUARE)
+            room = Box(box.left - _BESIDE, room.top, box.right + _BESIDE, room.bottom)
             holders = [number for number, one in self._placed.items() if one.box.overlaps(room)]
             if len(holders) != 1 or self._placed[holders[0]].wanted.weight > wanted.weight:
                 continue
@@ -173,7 +174,7 @@ class Placer:
             if found is not None:
                 return found
             if nearest is None:
-                clear = (one for one in _places(wanted, (reach,)) if self._clear(one[1], self._all))
+                clear = (one for one in _places(wanted, (reach,)) if self._free(one[1]))
                 nearest = next((Placed(wanted, box, leader, cost) for cost, box, leader in clear), None)
             reach *= 1.2
         return nearest
@@ -181,6 +182,12 @@ class Placer:
     @staticmethod
     def _clear(box: Box, raster: Raster) -> bool:
         return raster.clear(box.left - _AIR, box.top - _AIR, box.right + _AIR, box.bottom + _AIR)
+
+    def _free(self, box: Box) -> bool:
+        """Whether a label may stand here, clear of all, and no other label is in line with it."""
+        return self._clear(box, self._all) and self._labels.clear(
+            box.left - _BESIDE, box.top, box.right + _BESIDE, box.bottom
+        )
 
     def _crossings(self, leader: Segment) -> float | None:
         """What a leader's crossings cost: another leader most, a wall less; None where it crosses a label.

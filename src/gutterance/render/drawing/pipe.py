@@ -13,11 +13,11 @@ from gutterance.render.plain import cut, short, tape
 if TYPE_CHECKING:
     from gutterance.lists.models import DownpipeList
 
-WIDTH, HEIGHT = 250.0, 262.0
+WIDTH, HEIGHT = 250.0, 228.0
 SIZE = 9.0
 _PIPE = 96.0
 _OUT = 40.0
-_TOP, _FOOT = 62.0, 232.0
+_TOP, _FOOT = 57.0, 206.0
 _LINE = 11.5
 _WORDS = _PIPE + 22
 _ACROSS = int((WIDTH - _WORDS) / (SIZE * 0.602))

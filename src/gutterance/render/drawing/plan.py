@@ -14,7 +14,7 @@ from gutterance.render.drawing.labels import Placed, Placer, Wanted
 from gutterance.render.drawing.plan_key import key_marks
 from gutterance.render.drawing.scene import LEADING, Box, Line, Mark, Point, Scene, Text, folded, moved, shown
 from gutterance.render.drawing.symbols import moved_by
-from gutterance.render.drawing.walk_round import walk_round
+from gutterance.render.drawing.walk_round import DrawnRun, walk_round
 from gutterance.render.plain import short, tape
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ _ARROW_OFF = 9.0
 _LEAST_ARROW = 26.0
 _MARGIN = 8.0
 _SAME_SPOT = 1.0
-_BY_OUTLET = 18.0
+_BY_OUTLET, _SHORT = 18.0, 48.0
 _TRIES = 3
 _GROW = 1.3
 _TOO_FAR = 105.0
@@ -120,6 +120,7 @@ class _Plan:
             if chain.chain.loop:
                 self._gap(chain.runs[-1].end, chain.runs[0].start)
         runs = [run for chain in storey.chains for run in chain.runs]
+        self.told += [at for run in runs if _is_short(run) for at in (run.start, run.end)]
         for run in runs:
             self._outlets(run, (-run.inward[0], -run.inward[1]))
         for run in runs:
@@ -227,8 +228,25 @@ class _Plan:
         lines.append((size + (" ?" if one.doubtful and one.known else ""), BIG + 2, True))
         if one.held:
             lines.append(("ON HOLD", SMALL, True))
+        if _is_short(run):
+            lines += [(words, SMALL, False) for words in self._both_ends(one)]
         middles = [run.at(one.drawn * part) for part in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)]
         self.wanted.append(Wanted(lines, [moved_by(at, outward, 3) for at in middles], outward, 5))
+
+    def _both_ends(self, run: DrawnRun) -> list[str]:
+        """Of a run too short for labels at its corners: how low it is from left to right, and its angles."""
+        low = {
+            fall.what: fall.below_high_point
+            for fall in self.falls[run.run.id]
+            if fall.below_high_point is not None
+        }
+        says = []
+        if "left end" in low and "right end" in low:
+            says.append(f"low {short(low['left end'])} to {short(low['right end'])}")
+        angles = [abs(angle) for angle in (run.left_turn, run.right_turn)]
+        if any(angle not in (0.0, 90.0) for angle in angles):
+            says.append(f"{angles[0]:g}° and {angles[1]:g}°")
+        return says
 
     def _outlets(self, run: StandingRun, outward: Point) -> None:
         lows = {
@@ -350,6 +368,11 @@ def outlet_place(outlet: str, falls: Sequence[Fall], pieces: Sequence[Piece]) ->
             if hole.id == outlet and hole.from_left is not None and piece.starts_at is not None:
                 return float(piece.starts_at.inches + hole.from_left.inches)
     return None
+
+
+def _is_short(run: StandingRun) -> bool:
+    """Whether its corners are too near one another for a label at each."""
+    return abs(run.start[0] - run.end[0]) + abs(run.start[1] - run.end[1]) < _SHORT
 
 
 def _guess(place: str | None) -> float:

@@ -20,15 +20,17 @@ if TYPE_CHECKING:
     from gutterance.lists.models import Fall, Hangers, Lists, Piece
     from gutterance.measure.length import Length
 
-SIZE = 9.0
+SIZE, _HEAD = 9.0, 13.0
+_FEW = 4
+"""Hangers of a run that is short."""
 _TURNED = 8.5
 _PITCH = 11.0
 """The least room between two marks whose numbers stand upright [pt]."""
 _SIDE = 26.0
 _DEPTH = 9.0
 _STEEP = 16.0
-_MARK = 62.0
-_BELOW = 46.0
+_TICK, _LINE = 14.0, 16.0
+"""From the fascia's line up to its numbers; from the numbers below the gutter to the lines of words [pt]."""
 
 
 @dataclass(slots=True)
@@ -53,8 +55,13 @@ class _Run:
         return max(places, default=0.0)
 
 
-def strips(lists: Lists, lengths: dict[str, Length | None], width: float = 720.0) -> list[tuple[str, Scene]]:
-    """Each run's id with its strip, in the order of the stretches. `lengths`: as measured, by run."""
+def strips(
+    lists: Lists, lengths: dict[str, Length | None], width: float = 720.0, narrow: float | None = None
+) -> list[tuple[str, Scene]]:
+    """Each run's id with its strip, in the order of the stretches. `lengths`: as measured, by run.
+
+    Where `narrow` [pt] is given, a short run's strip is no wider than that.
+    """
     out = []
     done: set[str] = set()
     for channel in lists.channels:
@@ -66,18 +73,31 @@ def strips(lists: Lists, lengths: dict[str, Length | None], width: float = 720.0
             falls = [one for one in lists.falls if one.run == run]
             hangers = next((one for one in lists.hangers if one.run == run), None)
             name = pieces[0].run_name if pieces and pieces[0].run_name else run
-            out.append((run, _strip(_Run(run, name, lengths.get(run), pieces, falls, hangers), width)))
+            one = _Run(run, name, lengths.get(run), pieces, falls, hangers)
+            fits = narrow is not None and _fits(one, narrow)
+            out.append((run, _strip(one, narrow if narrow is not None and fits else width)))
     return out
+
+
+def _fits(run: _Run, width: float) -> bool:
+    """Whether a run is short enough for a narrow strip: few hangers, and no words wider than it."""
+    few = run.hangers is None or len(run.hangers.at) <= _FEW
+    places = [text_width(f"{fall.what}: {tape(fall.at)}, low 00 00/00", SIZE) for fall in run.falls]
+    held = any(piece.hold for piece in run.pieces)
+    return few and not held and max([text_width(_head(run), _HEAD), *places]) <= width
+
+
+def _head(run: _Run) -> str:
+    head = folded(run.name, 44, 1)
+    long = tape(run.length) if run.length is not None else "length ?"
+    return f"{head[0] if head else run.run}   {long}"
 
 
 def _strip(run: _Run, width: float) -> Scene:
     """One strip; a run with many hangers is cut into rows, so that every number stays readable."""
     scene = Scene(width, 0.0, title=shown(run.name))
     held = any(piece.hold for piece in run.pieces)
-    head = folded(run.name, 44, 1)
-    long = tape(run.length) if run.length is not None else "length ?"
-    words = f"{head[0] if head else run.run}   {long}"
-    scene.add(Text((0, 13), words, 13, True))
+    scene.add(Text((0, 13), _head(run), _HEAD, True))
     if held:
         scene.add(Text((width, 13), "ON HOLD", 13, True, "end"))
     total = run.inches
@@ -115,7 +135,8 @@ class _Row:
 
     def draw(self, row: int, rows: int) -> float:
         """Draw it; where the next one may begin [pt]."""
-        base = self.top + _MARK
+        marks = self._marks()
+        base = self.top + _TICK + max((text_width(tape(at), _TURNED) for at, _ in marks), default=0.0)
         left, right = self._x(self.first), self._x(self.last)
         self.scene.add(Line(((left, base), (right, base)), 0.8, 3.0))  # the fascia's line
         lip = [(x, base + 4 + low) for x, low in self._profile()]
@@ -123,7 +144,8 @@ class _Row:
         self.scene.add(Shape((*lip, *foot), "white", 1.4, "black"))
         deepest = max(y for _, y in foot)
         self._hangers(base, deepest)
-        bottom = self._places(deepest)
+        below = max((text_width(short(low), _TURNED) for _, low in marks if low is not None), default=0.0)
+        bottom = self._places(deepest, deepest + below + _LINE)
         if row == 0:
             self._end(self.run.pieces[0].left if self.run.pieces else "unknown", left, lip[0][1], -1)
         if row + 1 == rows:
@@ -156,14 +178,16 @@ class _Row:
         ends = [(self.first, _between(known, self.first)), (self.last, _between(known, self.last))]
         return [(self._x(at), low * steep) for at, low in sorted([*inner, *ends])]
 
-    def _hangers(self, base: float, deepest: float) -> None:
+    def _marks(self) -> list[tuple[Length, Length | None]]:
+        """Its hangers: where, and how low."""
         hangers = self.run.hangers
         if hangers is None:
-            return
+            return []
+        return [mark for mark in zip(hangers.at, hangers.below, strict=True) if self._within(mark[0])]
+
+    def _hangers(self, base: float, deepest: float) -> None:
         last = -1e9
-        for at, below in zip(hangers.at, hangers.below, strict=True):
-            if not self._within(at):
-                continue
+        for at, below in self._marks():
             x = self._x(float(at.inches))
             words = max(x, last + _PITCH * 0.86)  # two marks close together: the number steps aside
             last = words
@@ -172,10 +196,9 @@ class _Row:
             if below is not None:
                 self.scene.add(Text((words + 3, deepest + 4), short(below), _TURNED, False, "end", True))
 
-    def _places(self, deepest: float) -> float:
+    def _places(self, deepest: float, top: float) -> float:
         """Outlets, high points, ends and laps below the strip, in as many lines as keep them apart."""
         ends: list[float] = []
-        top = deepest + _BELOW
         for fall in sorted(self.run.falls, key=lambda one: one.at.inches if one.at is not None else 0):
             if fall.at is None or not self._within(fall.at):
                 continue
@@ -193,7 +216,7 @@ class _Row:
                 self.scene.add(*symbols.outlet((x, deepest - _DEPTH / 2 - 1), (0, 1), known=True, pipe=False))
             elif fall.what == "high point":
                 self.scene.add(*symbols.high_point((x, deepest - _STEEP - _DEPTH), (0, -1)))
-        return top + max(len(ends), 1) * SIZE * 1.3 + 2
+        return top + max(len(ends) - 1, 0) * SIZE * 1.3 + 5
 
     def _end(self, end: str, x: float, lip: float, way: int) -> None:
         """A word beside each end, short enough for the paper's margin."""

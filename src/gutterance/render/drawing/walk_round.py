@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from statistics import median
 from typing import TYPE_CHECKING, Literal
 
-from gutterance.checking.places import building, position
+from gutterance.checking.places import building, facing, position
 from gutterance.checking.rings import turn_of
 
 if TYPE_CHECKING:
@@ -157,16 +157,10 @@ def _chain(runs: list[DrawnRun], loop: bool) -> Chain:
     for one in runs:
         one.heading = heading
         heading += one.right_turn
+    off = _turned_by_names(runs)
+    chain.by_name = off is not None
     for one in runs:
-        at = position(one.run)
-        if at is not None:
-            off = at.turn * 90.0 - one.heading
-            chain.by_name = True
-            break
-    else:
-        off = 0.0
-    for one in runs:
-        one.heading = (one.heading + off) % 360.0
+        one.heading = (one.heading + (off or 0.0)) % 360.0
     if loop:
         _infer_lengths(runs)
     here = (0.0, 0.0)
@@ -176,6 +170,21 @@ def _chain(runs: list[DrawnRun], loop: bool) -> Chain:
     if loop:
         chain.gap = math.hypot(here[0] - runs[0].start[0], here[1] - runs[0].start[1])
     return chain
+
+
+def _turned_by_names(runs: list[DrawnRun]) -> float | None:
+    """By how much to turn the walk so that its runs face as they are named [degrees]; None if none is named.
+
+    The most feet of gutter decide: the slanted sides of a bay are called left and right too. `front left`,
+    a part of a side, counts half.
+    """
+    feet: defaultdict[float, float] = defaultdict(float)
+    for one in runs:
+        plain = position(one.run)
+        at = plain or facing(one.run)
+        if at is not None:
+            feet[round(at.turn * 90.0 - one.heading, 1) % 360.0] += one.drawn * (1.0 if plain else 0.5)
+    return max(feet, key=lambda off: feet[off]) if feet else None
 
 
 def _infer_lengths(runs: list[DrawnRun]) -> None:

@@ -19,14 +19,14 @@ def words(text: str) -> str:
     return unbroken(harmless(text))
 
 
-def heading(text: str, size: float = 13, *, apart: bool = False) -> Block:
-    """A heading; `apart` begins a new page with it."""
-    return {"k": "heading", "t": words(text), "s": size, "apart": apart}
+def heading(text: str, size: float = 13) -> Block:
+    """A heading, on one page with what follows it."""
+    return {"k": "heading", "t": words(text), "s": size}
 
 
-def said(text: str, *, bold: bool = False, mark: str = "", size: float = 9.5) -> Block:
-    """A paragraph, its mark (`?`, `~`, `!`) hung before it."""
-    return {"k": "said", "t": words(text), "b": bold, "m": mark, "s": size}
+def said(text: str, *, bold: bool = False, mark: str = "", size: float = 9.5, leads: bool = False) -> Block:
+    """A paragraph, its mark (`?`, `~`, `!`) hung before it; one that `leads` stays with what follows."""
+    return {"k": "said", "t": words(text), "b": bold, "m": mark, "s": size, "leads": leads}
 
 
 def drawing(scene: Scene, most_high: float = 600.0) -> Block:

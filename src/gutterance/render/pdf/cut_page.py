@@ -116,7 +116,7 @@ def _from_stock(lists: Lists, shop: Shop | None) -> list[Block]:
         return []
     blocks: list[Block] = [heading("Pipe, cut from stock")]
     for need in lists.pipe_need:
-        blocks.append(said(need_words(need), bold=True, size=10.5))
+        blocks.append(said(need_words(need), bold=True, size=10.5, leads=True))
         mine = [one for one in lists.pipe_cuts if (one.size, one.colour) == (need.size, need.colour)]
         rows = [
             [

@@ -15,9 +15,12 @@ from gutterance.render.plain import cut, rule, tape
 
 _KEY, _LEAST_PLAN = 150.0, 240.0
 """What the plan's key takes of the page, and the least height walls are drawn in [pt]."""
+_BETWEEN = 12.0
+"""Between blocks side by side [pt]: as paper.typ has it."""
 
 if TYPE_CHECKING:
     from gutterance.lists.models import Caution, Channel, DownpipeList, Lists
+    from gutterance.render.drawing.scene import Scene
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 
@@ -36,22 +39,17 @@ def install_page(lists: Lists, sheet: Sheet, shop: Shop | None, width: float, he
         blocks.append(heading("Put together on the ground first"))
         blocks += [said(one.says, mark="+") for one in lists.assemblies]
     lengths = {run.id: run.length.value if run.length is not None else None for run in reversed(sheet.runs)}
-    drawn = dict(strips(lists, lengths, width))
+    drawn = dict(strips(lists, lengths, width, (width - _BETWEEN) / 2))
     for channel in lists.channels:
         blocks += _stretch(lists, channel)
-        for run in channel.runs:
-            if run in drawn:
-                blocks.append(drawing(drawn.pop(run)))
-                blocks += _about_run(lists, run)
+        told = [(drawn.pop(run), _about_run(lists, run)) for run in channel.runs if run in drawn]
+        blocks += _side_by_side(told, width)
     if lists.downpipes:
-        blocks.append(heading("Downpipes", 15, apart=True))
+        blocks.append(heading("Downpipes", 15))
         blocks.append(
             said("At every joint the upper part goes into the lower, so that no seam faces the water.")
         )
         blocks.append(cells([_pipe(one) for one in lists.downpipes], 2))
-        held = [(one.id, one.hold) for one in lists.downpipes if one.hold]
-        if held:
-            blocks.append(boxed("ON HOLD: DO NOT CUT", hold_reasons(held)))
     return blocks
 
 
@@ -90,6 +88,23 @@ def _stretch(lists: Lists, channel: Channel) -> list[Block]:
     return [heading(title, 11.5), *(said(one, mark="~") for one in channel.says)]
 
 
+def _side_by_side(strips: list[tuple[Scene, list[Block]]], width: float) -> list[Block]:
+    """The strips of a stretch in its order, each with what is said of it; narrow ones that follow each other
+    share a line."""
+    blocks: list[Block] = []
+    narrow: list[list[Block]] = []
+    for scene, about in [*strips, (None, [])]:
+        if scene is not None and scene.width < width:
+            narrow.append([drawing(scene), *about])
+            continue
+        if narrow:
+            blocks.append(cells(narrow, 2))
+            narrow = []
+        if scene is not None:
+            blocks += [drawing(scene), *about]
+    return blocks
+
+
 def _about_run(lists: Lists, run: str) -> list[Block]:
     pieces = [one for one in lists.pieces if one.run == run]
     blocks = []
@@ -119,4 +134,6 @@ def _pipe(pipe: DownpipeList) -> list[Block]:
     if pipe.parts:
         blocks.append(said(", ".join(f"{one.count} {one.what}" for one in pipe.parts), size=8.5))
     blocks += [said(one, mark="~", size=8.5) for one in pipe.says]
+    if pipe.hold:
+        blocks.append(boxed("ON HOLD: DO NOT CUT", hold_reasons([(pipe.id, pipe.hold)])))
     return blocks
