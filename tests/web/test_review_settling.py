@@ -68,9 +68,9 @@ def test_every_offer_can_be_put_on_the_sheet_and_settles_or_changes_something() 
 def test_offers_have_the_keys_1_to_9_in_order() -> None:
     stands = as_it_stands(read_note(["Front 42-6 OSC right, drop left, w/f 24, height 9-4"]))
     rows = {row.about: row for row in to_settle(stands.sheet, stands.findings)}
-    ends = rows[("runs.front.right_end",)]
+    ends = rows[("runs.front.left_end",)]
     assert [(one.key, one.value) for one in ends.offers] == [
-        ("1", "inside corner"), ("2", "end cap"), ("3", "wall"), ("4", "splice"),
+        ("1", "outside corner"), ("2", "inside corner"), ("3", "end cap"), ("4", "wall"), ("5", "splice"),
     ]  # fmt: skip
 
 
