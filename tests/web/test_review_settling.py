@@ -9,11 +9,13 @@ import pytest
 
 from gutterance.checking import as_it_stands, open_questions
 from gutterance.checking.findings import HOLDING
+from gutterance.jobs.decisions import Decision
+from gutterance.jobs.questions import choices, finding_id
 from gutterance.reading import read_note
 from gutterance.sheet.amendments import Amendment
 from gutterance.sheet.paths import find_place
-from gutterance.web.views.settling import Answered, finding_id, to_know, to_settle
-from gutterance.web.views.wanted import choices, example
+from gutterance.web.views.settling import to_know, to_settle
+from gutterance.web.views.wanted import example
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -107,7 +109,7 @@ def test_what_the_crew_was_asked_comes_last() -> None:
     stands = as_it_stands(read_note(NOTE))
     first = to_settle(stands.sheet, stands.findings)[0]
     own = next(one for one in stands.findings if one.about == first.about[0] and one.code in first.codes)
-    asked = {finding_id(own): Answered("asked", "Ana", "2026-03-09T14:02", "rang Jo")}
+    asked = {finding_id(own): Decision("asked", "Ana", "2026-03-09T14:02", "rang Jo")}
     rows = to_settle(stands.sheet, stands.findings, asked)
     assert rows[-1].id == first.id
     assert rows[-1].asked == asked[finding_id(own)]
@@ -118,7 +120,7 @@ def test_what_to_know_has_hazards_first_and_what_was_seen_last() -> None:
     rows = to_know(stands.findings)
     assert rows[0].word == "hazard"
     assert len(rows) == sum(one.kind not in HOLDING for one in stands.findings)
-    again = to_know(stands.findings, {rows[0].id: Answered("seen", "Ana", "2026-03-09T14:02", "")})
+    again = to_know(stands.findings, {rows[0].id: Decision("seen", "Ana", "2026-03-09T14:02", "")})
     assert again[-1].id == rows[0].id
 
 

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gutterance.checking import open_questions
 from gutterance.checking.answering import settle_answer
-from gutterance.checking.findings import HOLDING, Change, Suggestion
+from gutterance.checking.findings import HOLDING
 from gutterance.checking.house import House
 from gutterance.checking.wording import shown
-from gutterance.sheet.amendments import TAKEN_OUT
-from gutterance.web.views.sheet import field_of
-from gutterance.web.views.wanted import choices, example
+from gutterance.jobs.questions import finding_id, offers_of, question_id
+from gutterance.sheet.paths import field_of
+from gutterance.web.views.wanted import example
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from gutterance.checking.findings import Finding
     from gutterance.checking.questions import Question
+    from gutterance.jobs.decisions import Decision
     from gutterance.sheet.models import Sheet, Source
 
 MOST_OFFERS = 9
@@ -34,16 +34,6 @@ _SIGNS = {
 }
 _STANDS = frozenset({"conflict", "doubt"})
 """The kinds that may be left as they stand: both values are there, and somebody says that they are right."""
-
-
-@dataclass(frozen=True, slots=True)
-class Answered:
-    """What somebody decided of a finding without a new value: that it stands, or that the crew is asked."""
-
-    what: str
-    by: str
-    at: str
-    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +68,7 @@ class ToSettle:
     wanted: str
     frees: tuple[str, ...]
     words: tuple[tuple[int, str], ...]
-    asked: Answered | None = None
+    asked: Decision | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,22 +82,12 @@ class ToKnow:
     asks: str
     about: str
     lines: tuple[int, ...]
-    seen: Answered | None = None
+    seen: Decision | None = None
     wanted: str = ""
 
 
-def finding_id(finding: Finding) -> str:
-    """A name for a finding that stays while its words do: another value makes it another finding."""
-    return _digest(finding.code, finding.about, finding.says)
-
-
-def question_id(question: Question) -> str:
-    """A name for a question, from what it asks of which values."""
-    return _digest(question.text, *question.about, *question.codes)
-
-
 def to_settle(
-    sheet: Sheet, findings: Sequence[Finding], answered: Mapping[str, Answered] | None = None
+    sheet: Sheet, findings: Sequence[Finding], answered: Mapping[str, Decision] | None = None
 ) -> list[ToSettle]:
     """The open questions, first what frees the most, doubtful words before what was never said.
 
@@ -120,7 +100,7 @@ def to_settle(
     return sorted(rows, key=lambda row: row.asked is not None)
 
 
-def to_know(findings: Sequence[Finding], answered: Mapping[str, Answered] | None = None) -> list[ToKnow]:
+def to_know(findings: Sequence[Finding], answered: Mapping[str, Decision] | None = None) -> list[ToKnow]:
     """Hazards first, then what was taken for granted; what somebody has seen already comes last."""
     known = answered or {}
     rows = [
@@ -153,7 +133,7 @@ def _to_settle(
     question: Question,
     by_question: Mapping[tuple[str, str], list[Finding]],
     house: House,
-    known: Mapping[str, Answered],
+    known: Mapping[str, Decision],
 ) -> ToSettle:
     sheet = house.sheet
     own = [
@@ -194,27 +174,6 @@ def _to_settle(
     )
 
 
-def offers_of(question: Question, sheet: Sheet) -> list[Suggestion]:
-    """What the question suggests; then, where its value is one of a few words, each of those.
-
-    Words that were not understood may be struck out: taken off the sheet as no measurement.
-    """
-    offers = list(question.suggests)
-    if set(question.codes) == {"unread-number"}:
-        changes = [Change(path=path, value=TAKEN_OUT) for path in question.about]
-        offers.append(Suggestion(value="strike out", why="it is no measurement of this job", changes=changes))
-    known = {offer.value for offer in offers}
-    said = [sheet.reading_at(path) for path in question.about]
-    now = {one.value for one in said if one is not None}
-    each = {choices(path) for path in question.about}
-    for value in each.pop() if len(each) == 1 else ():
-        if value in known or now == {value}:
-            continue
-        changes = [Change(path=path, value=value) for path in question.about]
-        offers.append(Suggestion(value=value, why="", changes=changes))
-    return offers
-
-
 def _confirms(question: Question, sheet: Sheet) -> str:
     """What `yes` would confirm: the values as read."""
     readings = [(path, sheet.reading_at(path)) for path in question.about]
@@ -248,7 +207,3 @@ def _wanted(question: Question, metric: bool) -> str:
 
 def _words(sources: Sequence[Source]) -> tuple[tuple[int, str], ...]:
     return tuple(dict.fromkeys((words.line, words.text) for words in sources if words.text))
-
-
-def _digest(*parts: str) -> str:
-    return hashlib.sha256("\n".join(parts).encode("utf-8", "surrogatepass")).hexdigest()[:12]

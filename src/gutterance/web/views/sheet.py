@@ -10,6 +10,7 @@ from gutterance.checking.findings import HOLDING
 from gutterance.checking.house import House
 from gutterance.checking.wording import FIELD_WORDS, of_outlet, of_path, short_pipe, start
 from gutterance.render.readback import shown_value
+from gutterance.sheet.paths import field_of
 from gutterance.web.views.marks import READ, Mark, marks_of
 
 if TYPE_CHECKING:
@@ -205,16 +206,6 @@ def shown(path: str, label: str, reading: Reading[Any] | None, told: str = "") -
         reading.by,
         told,
     )
-
-
-def field_of(path: str) -> str:
-    """The field a path names, without the number of one among several.
-
-    >>> field_of("downpipes.back-1.offsets.2"), field_of("runs.front.length")
-    ('offsets', 'length')
-    """
-    parts = path.split(".")
-    return parts[-2] if parts[-1].isdecimal() and len(parts) > 3 else parts[-1]
 
 
 def _before(reading: Reading[Any]) -> Iterator[Reading[Any]]:

@@ -1,11 +1,8 @@
-"""What answer a value wants: an example to type, and the few words there are to choose from."""
+"""An example of the answer that a value wants."""
 
 from __future__ import annotations
 
-from typing import get_args
-
-from gutterance.sheet.values import End, EndsAt, Place
-from gutterance.web.views.sheet import field_of
+from gutterance.sheet.paths import field_of
 
 _EXAMPLES = {
     "length": "42-6",
@@ -36,23 +33,6 @@ _METRIC = {
     "hanger_spacing": "600",
     "gutter_size": "125",
 }
-
-
-_CHOICES: dict[str, tuple[str, ...]] = {
-    "left_end": get_args(End),
-    "right_end": get_args(End),
-    "place": get_args(Place),
-    "ends_at": get_args(EndsAt),
-}
-
-
-def choices(path: str) -> tuple[str, ...]:
-    """The words a value is chosen from; empty where it is measured or free.
-
-    >>> choices("outlets.back-1.place")
-    ('left', 'right', 'centre')
-    """
-    return _CHOICES.get(field_of(path), ())
 
 
 def example(path: str, *, metric: bool) -> str:
