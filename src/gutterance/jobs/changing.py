@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from gutterance.jobs.decisions import DECIDED, still_done
 from gutterance.jobs.errors import Stale
@@ -13,7 +13,7 @@ from gutterance.store import events as event_rows
 from gutterance.store import jobs as job_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Sequence
 
     from sqlalchemy import Connection
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 class Given:
     """What comes with every change: its id, made by who asks; the revision it was decided on; the reason.
 
-    A repeat of an id changes nothing. `over` says that who asks has seen the newer value and wants theirs.
+    A repeat of an id changes nothing.
     """
 
     id: str
@@ -58,12 +58,17 @@ def keep(office: Office, job_id: str, changes: Sequence[Change], given: Given, p
         if there is not None:
             return int(there["revision"])
         if given.revision < job["revision"]:
-            _refuse_stale(event_rows.events_of(connection, job_id), changes, given, int(job["revision"]))
+            refuse_stale(connection, job_id, changes, given)
         return write(connection, office, job_id, changes, given, person)
 
 
 def write(
-    connection: Connection, office: Office, job_id: str, changes: Sequence[Change], given: Given, person: Person
+    connection: Connection,
+    office: Office,
+    job_id: str,
+    changes: Sequence[Change],
+    given: Given,
+    person: Person,
 ) -> int:
     """Add the events of one change, in a transaction that holds the job; its new revision."""
     at = office.now()
@@ -77,10 +82,9 @@ def write(
     return revision
 
 
-def _refuse_stale(
-    events: Iterable[Mapping[str, Any]], changes: Sequence[Change], given: Given, revision: int
-) -> None:
-    every = list(events)
+def refuse_stale(connection: Connection, job_id: str, changes: Sequence[Change], given: Given) -> None:
+    """Raise Stale, with both, where an event since `given.revision` touched a path of the changes."""
+    every = [dict(event) for event in event_rows.events_of(connection, job_id)]
     done = {event["id"]: event for event in every}
     wanted = {change.path: change for change in changes if change.path is not None}
     for event in reversed(still_done(every)):
@@ -93,7 +97,8 @@ def _refuse_stale(
         raise Stale(
             f"{event['by']} changed the same since you looked", "look at both, and say which it is to be",
             path=path, yours=mine.said or mine.after, theirs=event["said"] or event["after"], by=event["by"],
-            at=event["at"], why=event["why"], undone=event["undoes"] is not None, revision=revision,
+            at=event["at"], why=event["why"], undone=event["undoes"] is not None,
+            revision=every[-1]["revision"],
         )  # fmt: skip
 
 

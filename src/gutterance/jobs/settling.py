@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking.answering import settle_answer
 from gutterance.jobs.amending import AMENDED
-from gutterance.jobs.changing import Change, Given, keep
+from gutterance.jobs.changing import Change, Given, keep, refuse_stale
 from gutterance.jobs.decisions import DECIDED, Decided
 from gutterance.jobs.errors import NotThere, Unusable
-from gutterance.jobs.given_values import GivenValue, given_value
+from gutterance.jobs.given_values import GivenValue, given_value, note_says, the_place
 from gutterance.jobs.identity import sha256_of
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.note_lines import GivenLine, add_line
@@ -34,14 +34,16 @@ IN_OFFICE = "settled in the office"
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """An answer to a question: one of its offers by number (from 1), words typed, or a decision without value.
+    """An answer to a question: one of its offers by number (from 1), words typed, or a decision.
 
-    `yes` among the words confirms what is asked.
+    The word `yes` confirms what is asked. `about` are the paths that the question was about when it was seen:
+    where somebody else settled it meanwhile, they tell what became of it.
     """
 
     offer: int | None = None
     typed: str | None = None
     decided: Decided | None = None
+    about: tuple[str, ...] = ()
 
 
 def amend(office: Office, job_id: str, path: str, said: str, given: Given, person: Person) -> int:
@@ -56,10 +58,14 @@ def amend(office: Office, job_id: str, path: str, said: str, given: Given, perso
 
 
 def settle(office: Office, job_id: str, question: str, answer: Answer, given: Given, person: Person) -> int:
-    """Settle the question of that id; the job's revision. Raises as `amend`, NotThere for one that is gone."""
+    """Settle the question of that id; the job's revision.
+
+    Raises as `amend` does, Stale where somebody settled it since, and NotThere where it is open no more.
+    """
     lists = lists_of_job(office, job_id)
     asked = next((one for one in lists.questions if question_id(one) == question), None)
     if asked is None:
+        _tell_who_settled(office, job_id, answer, given)
         raise NotThere("that question is settled or asks for something else now", "look at what is open now")
     if answer.decided is not None:
         return keep(office, job_id, _decisions(asked, lists, answer.decided, given), given, person)
@@ -80,6 +86,13 @@ def see(office: Office, job_id: str, finding: str, given: Given, person: Person)
     return keep(office, job_id, [change], given, person)
 
 
+def _tell_who_settled(office: Office, job_id: str, answer: Answer, given: Given) -> None:
+    """Raise Stale where the question is gone because somebody changed what it was about."""
+    mine = [Change(AMENDED, path=path, said=answer.typed or answer.decided) for path in answer.about]
+    with office.database.reading() as connection:
+        refuse_stale(connection, job_id, mine, given)
+
+
 def _take_offer(
     office: Office, lists: JobLists, asked: Question, number: int, given: Given, person: Person
 ) -> int:
@@ -92,15 +105,15 @@ def _take_offer(
         return _answer_words(office, lists, asked, offer.value, given, person)
     values = [_of_change(lists, one.path, one.value) for one in offer.changes]
     return keep(
-        office, job_id_of(lists), [_amendment(one, offer.value, why) for one in values], given, person
+        office, lists.stands.job.id, [_amendment(one, offer.value, why) for one in values], given, person
     )
 
 
 def _answer_words(
     office: Office, lists: JobLists, asked: Question, typed: str, given: Given, person: Person
 ) -> int:
-    """What the words settle: values; or, where they add something to the house, a line of the office's own."""
-    job_id = job_id_of(lists)
+    """What the words settle: values; or, where they add something to the house, a line of the office's."""
+    job_id = lists.stands.job.id
     settled = settle_answer(asked, typed, lists.stands.sheet)
     if settled is None and _adds_to_house(asked):
         return _say(office, job_id, typed, given, person)
@@ -115,38 +128,43 @@ def _answer_words(
     return keep(office, job_id, [_amendment(one, typed, why) for one in values], given, person)
 
 
-def job_id_of(lists: JobLists) -> str:
-    """The job whose lists these are."""
-    return lists.stands.job.id
-
-
 def _adds_to_house(asked: Question) -> bool:
     """Whether the answer tells of runs or outlets that the sheet has not: only words for the note can."""
     return any(code in _NEW_PARTS for code in asked.codes)
 
 
 _NEW_PARTS = frozenset(
-    {"no-runs", "run-missing", "outlet-missing", "outlets-not-said", "downpipes-not-said", "corner-unpartnered"}
+    {
+        "no-runs",
+        "run-missing",
+        "outlet-missing",
+        "outlets-not-said",
+        "downpipes-not-said",
+        "corner-unpartnered",
+    }
 )
 
 
 def _say(office: Office, job_id: str, words: str, given: Given, person: Person) -> int:
-    """Add a line to the note in the name of who settles, under the id of the change: a repeat adds nothing."""
+    """Add a line to the note in the name of who settles, under the change's id: a repeat adds nothing."""
     line = GivenLine(given.id, words, sha256_of(words.encode("utf-8", "surrogatepass")))
     return add_line(office, job_id, line, person).revision
 
 
 def _of_change(lists: JobLists, path: str, value: str) -> GivenValue:
     """A change as an offer holds it: its value is already as files hold it."""
-    from gutterance.jobs.given_values import note_says, the_place
-
     return GivenValue(path, value, value, "", note_says(the_place(lists.stands.sheet, path)))
 
 
 def _amendment(value: GivenValue, said: str, why: str) -> Change:
     taken_out = value.value == TAKEN_OUT
     return Change(
-        AMENDED, path=value.path, before=value.was, after=value.value, said=None if taken_out else said, why=why
+        AMENDED,
+        path=value.path,
+        before=value.was,
+        after=value.value,
+        said=None if taken_out else said,
+        why=why,
     )
 
 
