@@ -42,7 +42,7 @@ def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None
     letter = _LETTER.match(text)
     if letter is not None:
         return _suggestion(question, LETTERS.index(letter[1].lower()))
-    if is_yes(text):
+    if is_yes(text) and not _right_is_a_place(question, text):
         return _confirmed(question, sheet)
     metric = sheet.defaults.units == "metric"
     if _tells_of_runs(text):
@@ -84,6 +84,12 @@ def _confirmed(question: Question, sheet: Sheet) -> Settled | None:
             return None
         changes.append(Change(path=path, value=file_value(reading.value)))
     return Settled(tuple(changes))
+
+
+def _right_is_a_place(question: Question, text: str) -> bool:
+    """Whether `right` names an end of the run: no agreement, where the question is where an outlet is."""
+    asks_where = any(path.endswith(".place") for path in question.about) or _NEW_OUTLET & set(question.codes)
+    return bool(asks_where) and text.strip(" .").lower() == "right"
 
 
 def _tells_of_runs(text: str) -> bool:
