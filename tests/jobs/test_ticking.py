@@ -138,7 +138,7 @@ def test_the_state_follows_the_work(office: Office) -> None:
     for path in paths:
         put(office, job, path, "hung")
     assert state() == "hung"
-    say(office, job, "Garage 20-0 end cap left")
+    say(office, job, "Shed 20-0 end cap left")
     assert state() == "to settle"
 
 
