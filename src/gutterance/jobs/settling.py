@@ -115,7 +115,7 @@ def _answer_words(
     """What the words settle: values; or, where they add something to the house, a line of the office's."""
     job_id = lists.stands.job.id
     settled = settle_answer(asked, typed, lists.stands.sheet)
-    if settled is None and _adds_to_house(asked):
+    if settled is None and adds_to_house(asked):
         return _say(office, job_id, typed, given, person)
     if settled is None:
         raise Unusable(f"“{typed.strip()}” does not answer that", "say it as you would in a note")
@@ -128,7 +128,7 @@ def _answer_words(
     return keep(office, job_id, [_amendment(one, typed, why) for one in values], given, person)
 
 
-def _adds_to_house(asked: Question) -> bool:
+def adds_to_house(asked: Question) -> bool:
     """Whether the answer tells of runs or outlets that the sheet has not: only words for the note can."""
     return any(code in _NEW_PARTS for code in asked.codes)
 
