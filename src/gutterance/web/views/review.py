@@ -18,13 +18,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class SaidLine:
-    """A line of the note with who said it and when it came. `id` is the line's own."""
+    """A line of the note with who said it and when (ISO 8601). `id` is the line's own.
+
+    `told` is False where the line before came from the same hands within the same quarter of an hour.
+    """
 
     row: NoteRow
     id: str
     by: str
-    captured_at: str | None
-    received_at: str
+    at: str
+    told: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,18 +60,6 @@ def review_of(lists: JobLists) -> Review:
     """The review page of a job."""
     stands = lists.stands
     job = stands.job
-    # the sheet's line n is the n-th line that stands, whatever number it has in the note
-    lines = [
-        SaidLine(
-            row,
-            str(line["id"]),
-            str(line["by"]),
-            None if line["captured_at"] is None else str(line["captured_at"]),
-            str(line["received_at"]),
-        )
-        for row in note_rows(stands.sheet)
-        for line in (stands.lines[row.number - 1],)
-    ]
     steps = done_steps(stands.events, stands.sheet)
     return Review(
         job.id,
@@ -77,7 +68,7 @@ def review_of(lists: JobLists) -> Review:
         state_of(lists),
         is_measured(lists),
         job.archived_at is not None,
-        lines,
+        said_lines(lists),
         sheet_parts(stands.sheet, lists.findings),
         loose_words(stands.sheet),
         without_words(stands.sheet),
@@ -87,3 +78,21 @@ def review_of(lists: JobLists) -> Review:
         sum(bool(thing.hold) for _, thing in things_to_make(lists.lists)),
         lists.code,
     )
+
+
+def said_lines(lists: JobLists) -> list[SaidLine]:
+    """The lines of the note that stand, each with who said it and when."""
+    said: list[SaidLine] = []
+    for row in note_rows(lists.stands.sheet):
+        # the sheet's line n is the n-th line that stands, whatever number it has in the note
+        line = lists.stands.lines[row.number - 1]
+        by, at = str(line["by"]), str(line["captured_at"] or line["received_at"])
+        told = not said or (by, _quarter(at)) != (said[-1].by, _quarter(said[-1].at))
+        said.append(SaidLine(row, str(line["id"]), by, at, told))
+    return said
+
+
+def _quarter(at: str) -> tuple[str, int]:
+    """The quarter of an hour a moment is in; a phone's clock may have given anything."""
+    minutes = at[14:16]
+    return at[:13], int(minutes) // 15 if minutes.isdecimal() else 0

@@ -24,8 +24,10 @@ export function chooseItem(item, { focus = true } = {}) {
   chosen = item === null ? null : item.id;
   if (item === null) return;
   place = items().indexOf(item);
-  if (focus) item.focus({ preventScroll: true });
-  item.scrollIntoView({ block: "nearest" });
+  if (focus) {
+    item.focus({ preventScroll: true });
+    item.scrollIntoView({ block: "nearest" });
+  }
   item.dispatchEvent(new CustomEvent("chosen", { bubbles: true }));
 }
 
@@ -50,6 +52,8 @@ export function chooseAgain() {
 }
 
 document.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-step]");
+  if (button !== null) step(Number(button.dataset.step));
   const item = event.target.closest("[data-item]");
   if (item !== null && !item.classList.contains("now")) chooseItem(item);
 });

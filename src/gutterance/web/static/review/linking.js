@@ -14,8 +14,16 @@ export function showPaths(paths, { from = null } = {}) {
     row.classList.toggle("on", wanted.has(row.dataset.path));
   }
   if (from === null) return;
-  if (!from.closest("#note")) live().querySelector(".w.on")?.scrollIntoView({ block: "nearest" });
-  if (!from.closest("#sheet")) live().querySelector("tr.on, li.on")?.scrollIntoView({ block: "nearest" });
+  if (!from.closest("#note")) bring(live().querySelector(".w.on"));
+  if (!from.closest("#sheet")) bring(live().querySelector("tr.on, .loose .on"));
+}
+
+/** Scroll a pane, never the page, so that an element in it is seen: one stays where one works. */
+function bring(element) {
+  const pane = element?.closest("#note, .pane");
+  if (!pane || pane.scrollHeight <= pane.clientHeight) return;
+  const [at, all] = [element.getBoundingClientRect(), pane.getBoundingClientRect()];
+  if (at.top < all.top || at.bottom > all.bottom) pane.scrollTop += at.top - all.top - pane.clientHeight / 3;
 }
 
 /** Follow the keyboard and the pointer. Each column is one stop of the tab key; arrows go on inside. */

@@ -30,5 +30,6 @@ listenForKeys();
 watchForOthers();
 
 whenSwapped(() => {
+  for (const steps of document.querySelectorAll(".steps")) steps.hidden = false;
   if (chosenItem() === null) chooseItem(firstOpen(), { focus: false });
 });
