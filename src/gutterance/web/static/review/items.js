@@ -31,12 +31,12 @@ export function chooseItem(item, { focus = true } = {}) {
   item.dispatchEvent(new CustomEvent("chosen", { bubbles: true }));
 }
 
-/** The question so many further on (or back). */
+/** The question so many further on (or back); behind the last comes the first. */
 export function step(by) {
   const all = items();
   if (all.length === 0) return;
   const at = all.indexOf(chosenItem());
-  chooseItem(all[Math.min(Math.max(at < 0 ? 0 : at + by, 0), all.length - 1)]);
+  chooseItem(all[at < 0 ? 0 : (at + by + all.length) % all.length]);
 }
 
 /** After a swap: the same question again, or the one that took its place in the list. */

@@ -22,9 +22,10 @@ async function look() {
   } catch {
     return;
   }
-  if (job.revision === Number(live().dataset.revision) || job.revision <= told) return;
+  if (job.revision === Number(live().dataset.revision)) return;
   const who = job.says.length > 0 ? job.says.join("; ") : "The note has grown";
   if (isTyping()) {
+    if (job.revision <= told) return;
     told = job.revision;
     tell(`${who}. It is shown when you have put or left what you are typing.`);
     return;
