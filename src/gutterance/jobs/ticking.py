@@ -52,8 +52,8 @@ def tick(
 
     `numbers` are those it was made by, as the list showed them; `code` that of the whole sheet, where those
     are not at hand. What is hung counts as made too, and what is not made as not hung. What stands so already
-    changes nothing. Raises NotThere; OnHold for what may not be made; Clashes where the list shows other
-    numbers by now: it has both; and Stale.
+    changes nothing, but that what was made by other numbers is made anew. Raises NotThere; OnHold for what
+    may not be made; Clashes where the list shows other numbers by now: it has both; and Stale.
     """
     if what not in TICKED:
         raise Unusable(f"{what!r} is nothing to tick", f"say {' or '.join(TICKED)}")
@@ -81,7 +81,7 @@ def tick(
     changes = [
         Change(one if on else OFF[one], path=path, after=now if on else None, why=given.why)
         for one in wanted
-        if ((path, one) in ticks) != on
+        if ((path, one) in ticks) != on or (on and ticks[path, one].numbers != now)
     ]
     if not changes:
         return lists.stands.job.revision

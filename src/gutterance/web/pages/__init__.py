@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.web.pages import devices, jobs, pairing, review
+from gutterance.web.pages import crew, devices, history, jobs, lists, pairing, review
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -12,4 +12,6 @@ if TYPE_CHECKING:
 
 def routers() -> list[APIRouter]:
     """Every router of the pages."""
-    return [jobs.router, devices.router, pairing.router, review.router]
+    return [
+        jobs.router, devices.router, pairing.router, review.router, lists.router, crew.router, history.router,
+    ]  # fmt: skip

@@ -37,7 +37,7 @@ export async function sendForm(form, button) {
   sending = true;
   try {
     const answer = await asked(form.action, { method: "POST", body: data });
-    if (answer !== null) await show(answer, form);
+    if (answer !== null) await show(answer, form, button?.id);
   } finally {
     sending = false;
   }
@@ -52,7 +52,7 @@ async function asked(address, options) {
   }
 }
 
-async function show(answer, from) {
+async function show(answer, from, button = "") {
   const text = await answer.text();
   const page = new DOMParser().parseFromString(text, "text/html");
   const fresh = page.getElementById("live");
@@ -67,12 +67,14 @@ async function show(answer, from) {
   if (noteNow !== null) noteNow.scrollTop = note;
   chooseAgain();
   for (const listener of listeners) listener();
-  placeFocus(answer.url, from);
+  placeFocus(answer.url, from, button);
 }
 
-function placeFocus(address, from) {
+function placeFocus(address, from, button) {
   const wanted =
-    live().querySelector("#notice a, #notice button") ?? live().querySelector("[autofocus]");
+    live().querySelector("#notice a, #notice button, #notice[tabindex]") ??
+    live().querySelector("[autofocus]") ??
+    (button ? document.getElementById(button) : null);
   if (wanted !== null) {
     wanted.focus();
     if (wanted.select) wanted.select();
