@@ -91,6 +91,12 @@ def test_where_an_outlet_is_goes_into_the_note(sheet_of: Build) -> None:
     assert settled.say == "back: drop left end"
 
 
+def test_right_is_a_place_and_no_agreement_where_the_question_is_where(sheet_of: Build) -> None:
+    settled = first(sheet_of({"front": (510, "C", "C"), "back": (510, "C", "C")}), "right")
+    assert settled is not None
+    assert settled.say == "back: drop right"
+
+
 def test_a_plausible_value_confirmed_is_not_asked_again(sheet_of: Build) -> None:
     sheet = sheet_of({"front": (4, "C", "C")})
     assert after(sheet, first(sheet, "yes")) == []

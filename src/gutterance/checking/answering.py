@@ -56,7 +56,8 @@ def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None
     letter = _LETTER.match(text)
     if letter is not None:
         return _suggestion(question, LETTERS.index(letter[1].lower()))
-    if is_yes(text) and (confirmed := _confirmed(question, sheet)) is not None:
+    agrees = is_yes(text) and not _right_is_a_place(question, text)
+    if agrees and (confirmed := _confirmed(question, sheet)) is not None:
         return confirmed
     if _UNREAD & set(question.codes):
         return _what_it_is(question, text)
@@ -165,6 +166,12 @@ def _what_it_is(question: Question, text: str) -> Settled | None:
     if _tells_of_runs(text):
         return Settled(settled, say=text)
     return None
+
+
+def _right_is_a_place(question: Question, text: str) -> bool:
+    """Whether `right` names an end of the run: no agreement, where the question is where an outlet is."""
+    asks_where = any(path.endswith(".place") for path in question.about) or _NEW_OUTLET & set(question.codes)
+    return bool(asks_where) and text.strip(" .").lower() == "right"
 
 
 def _tells_of_runs(text: str) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gutterance.jobs.decisions import still_done
 from gutterance.sheet.amendments import Amendment
 
 if TYPE_CHECKING:
@@ -15,13 +16,11 @@ AMENDED = "amended"
 
 def amendments_in(events: Iterable[Mapping[str, Any]]) -> list[Amendment]:
     """The amendments that stand, in their order: an event undone is left out."""
-    events = list(events)
-    undone = {event["undoes"] for event in events if event["undoes"]}
     return [
         Amendment(
             path=event["path"], value=event["after"], by=event["by"], when=event["at"],
             why=event["why"] or "", was=event["before"], said=event["said"],
         )
-        for event in events
-        if event["what"] == AMENDED and event["id"] not in undone
+        for event in still_done(events)
+        if event["what"] == AMENDED
     ]  # fmt: skip

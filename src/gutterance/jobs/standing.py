@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking import as_it_stands, open_questions
 from gutterance.jobs.amending import amendments_in
+from gutterance.jobs.decisions import decisions_in, let_stand
 from gutterance.jobs.job import Job, job_of, row_of
 from gutterance.reading import read_note
 from gutterance.store import events as event_rows
@@ -83,5 +84,6 @@ def _work_out(
         read = read_note(texts, own=office.own)
         read.note = texts
         stands = as_it_stands(read, amendments_in(events))
-        questions = open_questions(stands.sheet, stands.findings)
-    return JobStanding(job, lines, events, read, stands.sheet, stands.findings, questions)
+        findings = let_stand(stands.findings, decisions_in(events))
+        questions = open_questions(stands.sheet, findings)
+    return JobStanding(job, lines, events, read, stands.sheet, findings, questions)

@@ -84,7 +84,7 @@ def _table(pieces: list[Piece], *, tick: bool) -> list[str]:
     for piece in pieces:
         box = "[ ]" if tick else " ? "
         rows.append([box, harmless(piece.id), tape(piece.back), tape(piece.front), tape(piece.coil),
-                     _end(piece, "left"), _end(piece, "right")])  # fmt: skip
+                     end_words(piece, "left"), end_words(piece, "right")])  # fmt: skip
         after.append(_below(piece))
     lines: list[str] = []
     for row, below in zip(column_rows(rows), after, strict=True):
@@ -116,7 +116,8 @@ def _below(piece: Piece) -> list[str]:
     return lines
 
 
-def _end(piece: Piece, side: str) -> str:
+def end_words(piece: Piece, side: str) -> str:
+    """How an end of a piece is made: `outside mitre`, `inside mitre 45°`, `lap, under`, `cap at wall`."""
     end, angle, lap = (
         (piece.left, piece.left_angle, piece.left_lap)
         if side == "left"

@@ -8,7 +8,7 @@ from collections import defaultdict
 from typing import TYPE_CHECKING
 
 from gutterance.render.plain import columns, harmless, page, sentence, tape, wrapped
-from gutterance.render.tables import cell
+from gutterance.render.spreadsheet.csv_text import cell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

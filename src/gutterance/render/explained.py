@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from gutterance.checking.house import House
+from gutterance.checking.house import House, run_path
 from gutterance.checking.wording import of_path, of_run, shown
 from gutterance.render.readback import SIGNS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from gutterance.checking.house import Placed
     from gutterance.sheet.models import Reading, Sheet, Source
 
 WORDS = {
@@ -31,7 +33,10 @@ TITLE = "title"
 
 @dataclass(slots=True)
 class Mark:
-    """What some words of one line became. `what` are the values they went to, `how` the word for it."""
+    """What some words of one line became. `what` are the values they went to, `how` the word for it.
+
+    `paths` are the same values as paths of the sheet: `runs.front.length`, `remarks.2`, `unread.1`, `title`.
+    """
 
     what: list[str]
     value: str
@@ -40,6 +45,16 @@ class Mark:
     why: str
     spans: list[tuple[int, int]] = field(default_factory=list)
     number: int = 0
+    paths: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Stretch:
+    """A stretch of a line's words on which the same marks lie, and those of them that end with it."""
+
+    text: str
+    marks: list[Mark]
+    closing: list[Mark]
 
 
 @dataclass(slots=True)
@@ -50,6 +65,20 @@ class SeenLine:
     heard: str | None
     text: str
     marks: list[Mark]
+
+    def stretches(self) -> Iterator[Stretch]:
+        """The text cut wherever a mark begins or ends; put together again, it is the line as given."""
+        edges = {0, len(self.text)}
+        opens: dict[int, list[tuple[int, Mark]]] = {}
+        for mark in self.marks:
+            for start, end in mark.spans:
+                edges |= {min(start, len(self.text)), min(end, len(self.text))}
+                opens.setdefault(start, []).append((end, mark))
+        on: list[tuple[int, Mark]] = []
+        for start, stop in pairwise(sorted(edges)):
+            on = [(end, mark) for end, mark in on if end > start] + opens.get(start, [])
+            closing = sorted((mark for end, mark in on if end == stop), key=lambda one: one.number)
+            yield Stretch(self.text[start:stop], [mark for _, mark in on], closing)
 
 
 def seen_lines(sheet: Sheet) -> list[SeenLine]:
@@ -69,9 +98,10 @@ def seen_lines(sheet: Sheet) -> list[SeenLine]:
             same = marks.setdefault(line, {}).get(key)
             if same is not None:
                 same.what += [what for what in mark.what if what not in same.what]
+                same.paths += [path for path in mark.paths if path not in same.paths]
                 continue
-            marks[line][key] = Mark(
-                list(mark.what), mark.value, mark.how, mark.sign, mark.why, sorted(set(spans))
+            marks[line][key] = replace(
+                mark, what=list(mark.what), paths=list(mark.paths), spans=sorted(set(spans))
             )
     lines = []
     for number, text in enumerate(sheet.note, start=1):
@@ -88,7 +118,7 @@ def wordless(sheet: Sheet) -> list[Mark]:
     """The values that have no words of the note behind them."""
     house = House(sheet)
     return [
-        _mark(of_path(placed.path, placed.field, placed.part, house), placed.reading, placed.field)
+        _mark(of_path(placed.path, placed.field, placed.part, house), placed)
         for placed in house.placed
         if not placed.reading.source
     ]
@@ -109,25 +139,29 @@ def _all_marks(sheet: Sheet) -> Iterator[tuple[list[Source], Mark]]:
         )
         if at is not None:
             words = Source(line=at[0], start=at[1], end=at[1] + len(sheet.title), text=sheet.title)
-            yield [words], Mark(["the title"], sheet.title, TITLE, "", "")
+            yield [words], Mark(["the title"], sheet.title, TITLE, "", "", paths=["title"])
     for run in sheet.runs:
-        yield run.source, Mark([of_run(run)], "", NAMED, "", "")
+        yield run.source, Mark([of_run(run)], "", NAMED, "", "", paths=[run_path(run)])
     for placed in house.placed:
         what = of_path(placed.path, placed.field, placed.part, house)
-        yield placed.reading.source, _mark(what, placed.reading, placed.field)
+        yield placed.reading.source, _mark(what, placed)
         for before in placed.reading.was:
             told = f"{what}, before it was corrected"
-            yield before.source, Mark([told], _value(before, placed.field), "was", SIGNS["corrected"], "")
-    for remark in sheet.remarks:
+            was = Mark([told], _value(before, placed.field), "was", SIGNS["corrected"], "")
+            was.paths = [placed.path]
+            yield before.source, was
+    for number, remark in enumerate(sheet.remarks, start=1):
         run_of = house.run(remark.about) if remark.about else None
         about = f" about {of_run(run_of)}" if run_of is not None else ""
         what = f"a remark{about}: {remark.kind}"
-        yield [remark.source], Mark([what], "", REMARK, "!" if remark.kind == "hazard" else "", "")
-    for unread in sheet.unread:
-        yield [unread.source], Mark(["nothing"], "", UNREAD, "!", unread.why)
+        sign = "!" if remark.kind == "hazard" else ""
+        yield [remark.source], Mark([what], "", REMARK, sign, "", paths=[f"remarks.{number}"])
+    for number, unread in enumerate(sheet.unread, start=1):
+        yield [unread.source], Mark(["nothing"], "", UNREAD, "!", unread.why, paths=[f"unread.{number}"])
 
 
-def _mark(what: str, reading: Reading[Any], name: str) -> Mark:
+def _mark(what: str, placed: Placed) -> Mark:
+    reading, name = placed.reading, placed.field
     status = "missing" if reading.value is None else reading.status
     how, sign = WORDS[status], SIGNS.get(status, "")
     why = reading.why or ""
@@ -136,7 +170,7 @@ def _mark(what: str, reading: Reading[Any], name: str) -> Mark:
     if reading.could_be:
         others = " or ".join(shown(one.value, name) for one in reading.could_be)
         why = f"{why}; it could be {others}" if why else f"it could be {others}"
-    return Mark([what], _value(reading, name), how, sign, why)
+    return Mark([what], _value(reading, name), how, sign, why, paths=[placed.path])
 
 
 def _value(reading: Reading[Any], name: str) -> str:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import unicodedata
 from html import escape
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.render.explained import NAMED, REMARK, TITLE, UNREAD, seen_lines, wordless
@@ -126,31 +125,15 @@ def _line(line: SeenLine) -> Iterator[str]:
 
 
 def _marked(line: SeenLine) -> Iterator[str]:
-    """The text of a line, cut wherever a mark begins or ends, each piece with the marks that lie on it."""
-    edges = {0, len(line.text)}
-    for mark in line.marks:
-        for start, end in mark.spans:
-            edges |= {min(start, len(line.text)), min(end, len(line.text))}
-    opens: dict[int, list[Mark]] = {}
-    ends: dict[tuple[int, int], list[Mark]] = {}
-    for mark in line.marks:
-        for start, end in mark.spans:
-            opens.setdefault(start, []).append(mark)
-            ends.setdefault((start, end), []).append(mark)
-    on: list[tuple[int, Mark]] = []
-    for start, stop in pairwise(sorted(edges)):
-        on = [(end, mark) for end, mark in on if end > start]
-        on += [(end, mark) for mark in opens.get(start, ()) for first, end in mark.spans if first == start]
-        text = _words(line.text[start:stop])
-        if not on:
+    """The text of a line, each stretch with the marks that lie on it."""
+    for stretch in line.stretches():
+        text = _words(stretch.text)
+        if not stretch.marks:
             yield text
             continue
-        closing = [mark for end, mark in on if end == stop]
-        numbers = ",".join(
-            f"{mark.number}{_sign(mark)}" for mark in sorted(closing, key=lambda one: one.number)
-        )
+        numbers = ",".join(f"{mark.number}{_sign(mark)}" for mark in stretch.closing)
         small = f"<sup>{numbers}</sup>" if numbers else ""
-        yield f'<mark class="{_strongest([mark for _, mark in on])}">{text}</mark>{small}'
+        yield f'<mark class="{strongest(stretch.marks)}">{text}</mark>{small}'
 
 
 def _row(mark: Mark) -> str:
@@ -158,10 +141,10 @@ def _row(mark: Mark) -> str:
     what = what[:1].upper() + what[1:]
     value = _words(mark.value)
     sign = f"{escape(mark.sign)} " if mark.sign else ""
-    how = f"{sign}{mark.how.upper() if _kind(mark) in ('open', 'unread') else mark.how}"
+    how = f"{sign}{mark.how.upper() if kind_of(mark) in ('open', 'unread') else mark.how}"
     cells = (("n", str(mark.number or "")), ("what", what), ("value", value), ("how", how))
     row = "".join(f'<td class="{name}">{text}</td>' for name, text in (*cells, ("why", _words(mark.why))))
-    return f'<tr class="{_kind(mark)}">{row}</tr>'
+    return f'<tr class="{kind_of(mark)}">{row}</tr>'
 
 
 def _rest(sheet: Sheet) -> Iterator[str]:
@@ -177,7 +160,7 @@ def _rest(sheet: Sheet) -> Iterator[str]:
         yield "</ul>"
 
 
-def _kind(mark: Mark) -> str:
+def kind_of(mark: Mark) -> str:
     """The class of a mark: what it is drawn as."""
     if mark.how == UNREAD:
         return "unread"
@@ -186,8 +169,9 @@ def _kind(mark: Mark) -> str:
     return {NAMED: "name", TITLE: "title", REMARK: "remark", "was": "was"}.get(mark.how, "")
 
 
-def _strongest(marks: list[Mark]) -> str:
-    kinds = {_kind(mark) for mark in marks}
+def strongest(marks: list[Mark]) -> str:
+    """The class of words that several marks lie on: what most wants to be seen."""
+    kinds = {kind_of(mark) for mark in marks}
     return next((kind for kind in ("unread", "open", "", "name", "title", "was") if kind in kinds), "remark")
 
 

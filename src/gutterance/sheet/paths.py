@@ -147,6 +147,16 @@ def paths_that_can_be_amended(sheet: Sheet) -> Iterator[str]:
     yield from (f"unread.{number}" for number in range(1, len(sheet.unread) + 1))
 
 
+def field_of(path: str) -> str:
+    """The field a path names, without the number of one among several.
+
+    >>> field_of("downpipes.back-1.offsets.2"), field_of("runs.front.length")
+    ('offsets', 'length')
+    """
+    parts = path.split(".")
+    return parts[-2] if parts[-1].isdecimal() and len(parts) > 3 else parts[-1]
+
+
 def _parts(sheet: Sheet, group: str) -> list[Run] | list[Outlet] | list[Downpipe]:
     parts: dict[str, Any] = {"runs": sheet.runs, "outlets": sheet.outlets, "downpipes": sheet.downpipes}
     return parts.get(group, [])  # type: ignore[no-any-return]
