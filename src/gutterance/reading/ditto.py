@@ -48,7 +48,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if run is None:
         return
     mirror = same.kind == "mirror"
-    if _copy_listed_pipe(stretch, same) or _copy_ends(stretch, same):
+    if _of_something_else(stretch, same) or _copy_listed_pipe(stretch, same) or _copy_ends(stretch, same):
         return
     source_run, words, named = _like_what(stretch, same)
     if source_run is None and words:
@@ -90,11 +90,24 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         return
     if things == {"end"}:
         return
-    if _only_last_field(stretch, same):
+    if not named and _only_last_field(stretch, same):
         return
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _of_something_else(stretch: Stretch, same: Item) -> bool:
+    """`2x3 downspouts, same as the neighbour's`: the same as something that is no run of this note."""
+    at = stretch.items.index(same)
+    if at and stretch.items[at - 1].text.lower() == "far":
+        return True  # `the gutter runs only as far as the outshot`
+    if not same.text.lower().endswith((" as", " like")):
+        return False
+    behind = [
+        item for item in stretch.items if item.start > same.start and item.kind not in ("filler", "mark")
+    ]
+    return bool(behind) and behind[0].kind in ("word", "remark", "landmark")
 
 
 def _copy_ends(stretch: Stretch, same: Item) -> bool:

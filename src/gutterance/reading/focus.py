@@ -325,7 +325,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     ):
         earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
-        item.kind = "ref" if here is not None and here.name == name.name else "place"
+        of_it = here is not None and here.name == name.name
+        against = before.value == "wall" and before.text.lower().endswith("wall")  # `wall of the return`
+        item.kind = "ref" if of_it or against else "place"
     item.value = in_context(name, walk)
 
 
@@ -419,7 +421,9 @@ def _end_by_neighbour(
     name: PlaceName = item.value
     if before is None or before.kind not in ("end", "end word", "outlet", "downpipe", "corner"):
         return False
-    if name.part or name.storey or name.direction is None or is_length_like(after):
+    if name.part or name.storey or name.direction is None:
+        return False
+    if is_length_like(after) and not _own_wall_behind(items, number, before):
         return False
     if _begins_to_tell(items, number):
         return False
@@ -434,6 +438,19 @@ def _end_by_neighbour(
         return False
     item.kind, item.value = "side", side
     return True
+
+
+def _own_wall_behind(items: list[Item], number: int, before: Item) -> bool:
+    """`gar L 22-0 oc-ec dp frt 12 oh 8-1`: behind the pipe's place comes how far the wall stands back."""
+    behind = items[number + 2] if number + 2 < len(items) else None
+    return (
+        before.kind in ("outlet", "downpipe")
+        and items[number - 1] is before
+        and behind is not None
+        and behind.kind == "cue"
+        and behind.value == "wall_to_fascia"
+        and any(item.kind == "place" for item in items[:number])
+    )
 
 
 def _part_of_another_name(items: list[Item], number: int) -> bool:

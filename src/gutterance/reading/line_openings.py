@@ -328,6 +328,9 @@ def list_marker(line: Line, walk: Walk) -> None:
 def part_of_line(line: Line) -> PlaceName | None:
     """`Garage: front 22-1 ..., left 12-0 ...`: the part whose runs the line tells, taken out of its items."""
     said = [item for item in line.items if item.kind not in ("mark", "filler") or item.marks.get("with")]
+    words = [item.text.lower() for item in said[1:3]]
+    if said[:1] and said[0].kind == "part" and set(words) & {"detached", "attached"}:
+        del said[1 : 3 if words[0] == "," else 2]
     if len(said) < 3 or said[0].kind != "part" or said[1].kind != "colon":
         return None
     behind = said[2]

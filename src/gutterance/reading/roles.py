@@ -58,6 +58,7 @@ def assign_roles(items: list[Item]) -> None:
     _offsets(items)
     _so_far_in(items)
     _angles(items)
+    _sides_in_brackets(items)
     _distributed(items)
     _corners_told_behind(items)
     endings_by_side(items)
@@ -162,7 +163,9 @@ def _weak_cues(items: list[Item]) -> None:
     for place, item in enumerate(items):
         before = items[place - 1] if place else None
         after = items[place + 1] if place + 1 < len(items) else None
-        if item.kind == "cue" and item.text.lower() == "dn" and _told_where(items, place):
+        if item.kind == "cue" and item.text.lower() == "hi" and (after is None or after.kind == "break"):
+            item.kind, item.value = "filler", ""  # `Hi, the figures are ...`
+        elif item.kind == "cue" and item.text.lower() == "dn" and _told_where(items, place):
             item.kind, item.value = "downpipe", "downpipe"  # `dn both ends`, `dn @ oc`
         elif item.kind == "cue" and item.text == "oh":
             figures = [
@@ -516,6 +519,29 @@ def _distributed(items: list[Item]) -> None:
             measure.marks["at side"] = side
             side.marks["used"] = True
         _endings_by_side(items, four[0][0], four[2][0], sides)
+
+
+def _sides_in_brackets(items: list[Item]) -> None:
+    """`10-2 high (left), 10-0 (middle), 9-10 (right)`: each number with its side in brackets behind it."""
+    pairs: list[tuple[Item, Item]] = []
+    for place, item in enumerate(items):
+        if (
+            item.kind != "measure"
+            or "offset" in item.marks
+            or item.found is None
+            or item.found.kind == "other"
+        ):
+            continue
+        behind = [other for other in items[place + 1 : place + 5] if other.kind not in ("filler", "cue")]
+        texts = [other.text for other in behind[:3]]
+        if len(behind) >= 3 and (texts[0], texts[2]) == ("(", ")") and behind[1].kind in SIDES:
+            pairs.append((item, behind[1]))
+    sides = [side.value for _, side in pairs]
+    if len(pairs) < 2 or len(set(sides)) < len(sides) or not set(sides) <= {"left", "right", "centre"}:
+        return
+    for measure, side in pairs:
+        measure.marks["at side"] = side
+        side.marks["used"] = True
 
 
 def _near_sides(items: list[Item]) -> None:

@@ -65,7 +65,8 @@ def pipe_size(item: Item) -> str | None:
         if numbers[0] > LARGEST_GUTTER_IN_INCHES:
             shape = "square" if re.search(r"\bsq", _words(item)) else "round"
             return f"{decimal_or_mixed(numbers[0])} mm {shape}"
-        return f"{Length(numbers[0]).file_text()} round"
+        shape = "square" if re.search(r"\bsq", _words(item)) else "round"
+        return f"{Length(numbers[0]).file_text()} {shape}"
     if len(numbers) != 2 or any(number.denominator != 1 for number in numbers):
         return None
     across, deep = (int(number) for number in numbers)

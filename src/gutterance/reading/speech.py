@@ -23,6 +23,7 @@ from gutterance.reading.line_openings import (
     unknown_name,
     wall_at_a_side,
 )
+from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.parting import part_into_stretches
@@ -94,6 +95,8 @@ def hear_words(line: Line, walk: Walk) -> None:
     if len(letters) >= FEWEST_LETTERS and walk.ring is None:
         name_letters(line, letters)
     items = fold_places(line.items, line.text, known, own_names)
+    if line.number in walk.named_behind:
+        items = name_first(items)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
     items = hear_pipe_row(line, items, walk)

@@ -37,7 +37,8 @@ ADDRESS = re.compile(
     rf"|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
     rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by|for|from|with|call|code|houses|properties|on)\b)"
     rf"[a-z][a-z'’.]*\s+){{1,3}}?(?:{STREETS})\b"
-    rf"(?:\s+(?:{STREETS})\b)?",
+    rf"(?:\s+(?:{STREETS})\b)?"
+    rf"(?:(?:(?<=\bRd)|(?<=Road)|(?<=Hwy)|(?<=\bLine))\s+\d{{1,3}}(?=\s*(?:\Z|[,.;(]|\s[-–—])))?",
     re.IGNORECASE,
 )
 """A number and a street, as written or spoken."""
@@ -282,7 +283,9 @@ def _is_address(line: Line, start: int, end: int) -> bool:
     """Whether what looks like an address stands where one would: `42 6 outside the hill` is none."""
     inside = [item for item in line.items if item.start < end and start < item.end]
     kinds = {item.kind for item in inside}
-    if kinds & {"end", "outlet", "downpipe", "cue", "ends at"}:
+    if kinds & {"end", "outlet", "downpipe", "cue", "ends at", "profile"}:
+        return False
+    if any(item.found is not None and item.found.what in SIZES for item in inside):
         return False
     before = line.text[:start].strip(" #*=-")
     talk = TALK.match(before + " x")
