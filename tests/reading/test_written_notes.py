@@ -264,3 +264,92 @@ def test_as_far_as_copies_nothing(read: Callable[..., Any]) -> None:
         "outshot left side 3.1 m wall left, stop end right, outlet right",
     )
     assert all(run.id != "back" or run.length is None for run in seen.sheet.runs)
+
+
+def test_left_and_right_told_one_by_one_with_a_sign(read: Callable[..., Any]) -> None:
+    seen = read(
+        "FRONT EAVE 31 FT 6 IN. L = WALL. R = EXT ANGLE. OUTLET AT R. DROP 9 FT 1. SOFFIT 12 IN. TO GULLY.",
+        "REAR EAVE 31 FT 6 IN. L = EXT ANGLE. R = STOP END. OUTLET AT L. DROP 8 FT 11.",
+    )
+    seen.runs("front", "back")
+    seen.ends("front", "wall", "outside corner")
+    seen.feet("downpipes.front-1.height", 9, 1)
+    seen.feet("downpipes.back-1.height", 8, 11)
+
+
+def test_a_drop_with_a_place_is_an_outlet(read: Callable[..., Any]) -> None:
+    seen = read("front 40-0 caps, outlet left, drop 10 ft from the right end")
+    seen.outlets("front", "left", "right")
+
+
+def test_an_outlet_in_the_middle_and_how_far_that_is(read: Callable[..., Any]) -> None:
+    seen = read("Rear 44' 0\", caps. Outlet in the centre (22 ft from either end), w/f 14\", 9' 6\" high")
+    seen.outlets("back", "centre")
+
+
+def test_gauge_behind_thousandths_is_a_thickness_in_inches(read: Callable[..., Any]) -> None:
+    read("5 inch K .024 gauge alum", "front 30-0 caps").says("defaults.thickness", "0.024 in")
+
+
+def test_two_bare_numbers_are_no_wall_to_fascia(read: Callable[..., Any]) -> None:
+    seen = read("bk 24 3 oc/oc ds rt 9 8 wf 18 drn", "lf 20 2 oc/oc")
+    seen.inches("downpipes.back-1.wall_to_fascia", 18)
+    seen.feet("downpipes.back-1.height", 9, 8)
+    seen.feet("runs.left-side.length", 20, 2)
+
+
+def test_the_same_places_and_no_more(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 12.4 party/party, 2 rwps 2.5 from L, 2.5 from R, 7.2 dn",
+        "Back 12.4 party/party, 2 rwps same posns, 7.9 dn",
+    )
+    seen.outlets("back", "left", "right")
+    seen.mm("downpipes.back-1.height", 7900)
+    seen.mm("downpipes.back-2.height", 7900)
+
+
+def test_r_beside_f_alone_may_be_the_rear(read: Callable[..., Any]) -> None:
+    seen = read("F 9.2 m party/party", "R 9.2 m party/party")
+    seen.asked("runs.right-side.length")
+    seen = read("F 30-0 oc/oc", "R 20-0 oc/oc", "B 30-0 oc/oc", "L 20-0 oc/oc")
+    assert seen.at("runs.right-side.length").status == "read"
+
+
+def test_three_answers_with_strokes(read: Callable[..., Any]) -> None:
+    seen = read("B 40-0 c c d L 10-2/16/sb d R 10-4/16/gr", "5K white")
+    seen.ends("back", "end cap", "end cap")
+    seen.outlets("back", "left", "right")
+    seen.feet("downpipes.back-2.height", 10, 4)
+    seen.inches("downpipes.back-2.wall_to_fascia", 16)
+
+
+@pytest.mark.parametrize(
+    ("said", "height", "wall"),
+    [
+        ("Bk 30-0 caps, dp L, 9'2, 20\", splash", (9, 2), 20),
+        ("Bk 30-0 caps, dp R 8-10, 14, drain", (8, 10), 14),
+    ],
+)
+def test_a_height_and_how_far_the_wall_stands_back(
+    read: Callable[..., Any], said: str, height: tuple[int, int], wall: int
+) -> None:
+    seen = read(said)
+    seen.feet("downpipes.back-1.height", *height)
+    seen.inches("downpipes.back-1.wall_to_fascia", wall)
+
+
+def test_a_pipe_at_the_rear_of_a_side(read: Callable[..., Any]) -> None:
+    seen = read("quad 115", "Rhs: 14.2 ext ext, dp rear 2.7 (450)", "Rr: 8.4 ext ext dp both 2.7 (450)")
+    seen.outlets("right-side", "right")
+    seen.mm("downpipes.right-side-1.height", 2700)
+    seen.mm("runs.back.length", 8400)
+
+
+def test_how_many_with_no_written_against_it(read: Callable[..., Any]) -> None:
+    seen = read("Rear 18600: stop both; 2no outlets, 300 from LH and 300 from RH", "all mm")
+    seen.outlets("back", "left", "right")
+
+
+def test_names_nobody_knows_before_millimetres(read: Callable[..., Any]) -> None:
+    seen = read("all mm", "Orchard side 12600: stop LH, ext RH")
+    assert seen.sheet.runs[0].length.value.tape_text() == "12600 mm"

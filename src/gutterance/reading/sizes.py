@@ -98,7 +98,7 @@ def thickness(item: Item) -> str | None:
         return None
     words = _words(item)
     amount = numbers[0]
-    if "ga" in words:
+    if "ga" in words and amount >= 1:  # `.027 gauge` is in inches all the same
         return f"{decimal_or_mixed(amount)} ga"
     if "mm" in words or Fraction(2, 10) <= amount < 4:
         return f"{decimal_or_mixed(amount)} mm"

@@ -14,7 +14,9 @@ from gutterance.reading.line_openings import (
     both_house_sides,
     correcting_line,
     correcting_mark,
+    drops_of_pipes,
     jogs_of_pipes,
+    left_for_lf,
     list_marker,
     lower_roofs,
     name_letters,
@@ -65,6 +67,8 @@ def hear(line: Line, walk: Walk) -> None:
         return
     list_marker(line, walk)
     wall_at_a_side(line)
+    left_for_lf(line)
+    drops_of_pipes(line, walk)
     lower_roofs(line)
     all_but(line)
     jogs_of_pipes(line)

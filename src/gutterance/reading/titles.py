@@ -189,7 +189,10 @@ NAMES_NONE = frozenset(
 """Kinds of items that no house's name is made of."""
 SIZES = frozenset({"gutter size", "material size", "pipe size", "pitch", "thickness"})
 """Numbers that say what the gutter is, and so that a line is no title."""
-NO_TITLE = re.compile(r"\b(?:mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b", re.IGNORECASE)
+NO_TITLE = re.compile(
+    r"\b(?:(?:taken|measured|checked|drawn) by|mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b",
+    re.IGNORECASE,
+)
 """Words of a sentence about the job, which is no name of it."""
 LOOK_AT = 3
 """How many lines an address is looked for in."""
