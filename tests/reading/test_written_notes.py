@@ -143,3 +143,213 @@ def test_metres_below_one_are_no_doubt(read: Callable[..., Any]) -> None:
     seen = read("front 9.60m: stop both. outlet 0.4 in from right stop. 2.45 down. soffit .30", "125 ogee")
     seen.mm("outlets.front-1.distance", 400)
     seen.mm("downpipes.front-1.wall_to_fascia", 300)
+
+
+def test_lettered_lines_with_a_comma_behind_the_place(read: Callable[..., Any]) -> None:
+    seen = read(
+        "A: back, 28-6, cap both ends, dp left, w/f 16, 9-2 down, splash",
+        "B: left side, 14-0, cap left, outside right, no dp",
+        "C: front, 28-6, outside left, cap right, dp right, w/f 16, 8-8 down",
+    )
+    seen.feet("runs.run-b.length", 14, 0)
+    seen.feet("runs.run-c.length", 28, 6)
+    seen.feet("downpipes.run-c-1.height", 8, 8)
+    seen.outlets("run-b")
+
+
+def test_named_runs_that_are_the_same_but_for_a_pipe(read: Callable[..., Any]) -> None:
+    seen = read(
+        '- Front: 27\' 8", outside corners. Downpipe right, 9\' 0" to splash block, 18" overhang.',
+        "- Left side: 20' 2\", outside corners, no downpipe.",
+        "- Rear: 27' 8\", same as the front but the downpipe is at the left end and it's 9' 9\".",
+        "- Right side: 20' 2\", outside corners, no downpipe.",
+        "Brown 2x3 downpipes, same as the bungalow opposite.",
+    )
+    seen.inches("downpipes.back-1.wall_to_fascia", 18)
+    seen.feet("downpipes.back-1.height", 9, 9)
+    seen.says("downpipes.back-1.ends_at", "splash block")
+    seen.outlets("right-side")
+
+
+def test_a_greeting_asks_for_no_height(read: Callable[..., Any]) -> None:
+    seen = read("Hi, here is 7 Fallow Way:", 'Front 30\' 4", caps, drop left 9\' 2" to drain, w/f 12"')
+    seen.feet("runs.front.length", 30, 4)
+    seen.inches("downpipes.front-1.wall_to_fascia", 12)
+
+
+def test_lines_that_name_their_run_behind(read: Callable[..., Any]) -> None:
+    seen = read("36'2 EC OC - rear", "19'8 OC IC - right", "12'4 IC L wall R - porch front")
+    seen.runs("back", "right-side", "porch-front")
+    seen.feet("runs.right-side.length", 19, 8)
+    seen.ends("porch-front", "inside corner", "wall")
+
+
+@pytest.mark.parametrize("said", ["porch right 4-2 wall / cap", "bay left 3-1 cap/wall"])
+def test_a_wall_where_the_house_is_not_is_asked_about(read: Callable[..., Any], said: str) -> None:
+    seen = read("porch front 12-0 osc both" if "porch" in said else "bay front 5-0 osc both", said)
+    run = seen.sheet.runs[1].id
+    ends = {seen.at(f"runs.{run}.{side}_end").status for side in ("left", "right")}
+    assert "doubtful" in ends or (run.endswith("left-side") and ends == {"read"})
+
+
+def test_a_width_and_a_profile_are_no_title(read: Callable[..., Any]) -> None:
+    seen = read("112 HR", "B 8.15 se/se o/l LH 2.4 dn")
+    assert seen.sheet.title is None
+    seen.mm("runs.back.length", 8150)
+
+
+def test_a_road_with_a_number(read: Callable[..., Any]) -> None:
+    seen = read("Dalby, 2214 Cty Rd 14", "front 24-0 caps")
+    assert seen.sheet.title == "2214 Cty Rd 14"
+    assert not seen.sheet.unread
+
+
+def test_the_wall_of_another_part_brings_it_not_into_focus(read: Callable[..., Any]) -> None:
+    seen = read("Rear 22'0, stop end LH, wall of the extension RH", " - dp LH 12 soffit 8'6 gully")
+    seen.outlets("back", "left")
+    seen.feet("downpipes.back-1.height", 8, 6)
+
+
+def test_heights_with_their_sides_in_brackets(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Rear: 52' 0\", end caps",
+        "Outlets: left end, right end and one in the middle",
+        'Pipes: 12" wall to fascia, 9\' 2" high (right), 9\' 0" (middle), 8\' 10" (left); all to the drain',
+    )
+    by_side = {
+        outlet.from_: seen.sheet.downpipes_of(outlet.id)[0].height.value.tape_text()  # type: ignore[union-attr]
+        for outlet in seen.sheet.outlets
+    }
+    assert by_side == {"left": "8' 10\"", "centre": "9' 0\"", "right": "9' 2\""}
+
+
+def test_a_part_that_stands_alone_heads_its_line(read: Callable[..., Any]) -> None:
+    seen = read("Front 40-0 caps", "Garage, detached: front eave 22-0 caps; back eave 22-0 caps")
+    seen.runs("front", "garage-front", "garage-back")
+
+
+def test_a_table_whose_names_have_no_heading(read: Callable[..., Any]) -> None:
+    seen = read(
+        "             length   LH     RH      o/l    down   proj",
+        "front        7210     s/e    party   LH     4900   240",
+        "kitchen rear 2950     wall   s/e     RH     2300   100",
+    )
+    seen.mm("runs.front.length", 7210)
+    seen.ends("front", "end cap", "wall")
+    seen.mm("runs.kitchen-back.length", 2950)
+    seen.mm("downpipes.kitchen-back-1.height", 2300)
+
+
+def test_colours_of_two_words_and_colours_nobody_listed(read: Callable[..., Any]) -> None:
+    seen = read("Quad 115, Basalt Grey", "front 8.4 m caps")
+    seen.says("defaults.colour", "basalt grey")
+    seen = read("Quad 115, Moonmist. 90mm pipes", "front 8.4 m caps")
+    seen.says("defaults.colour", "moonmist", status="doubtful")
+
+
+def test_a_square_pipe_by_its_width(read: Callable[..., Any]) -> None:
+    seen = read('4" ogee black, 2 1/2" sq pipes', "front 22'3 caps")
+    seen.says("defaults.downpipe_size", "2 1/2 in square")
+
+
+def test_the_pipe_of_a_side_at_its_front(read: Callable[..., Any]) -> None:
+    seen = read("gar R 22' ec-oc dp frt 12\"oh 8'1\" splash")
+    seen.outlets("garage-right-side", "left")
+    seen.feet("downpipes.garage-right-side-1.height", 8, 1)
+
+
+def test_as_far_as_copies_nothing(read: Callable[..., Any]) -> None:
+    seen = read(
+        "front 9.8 m stop ends both ends. the back runs only as far as the wall of the outshot",
+        "outshot left side 3.1 m wall left, stop end right, outlet right",
+    )
+    assert all(run.id != "back" or run.length is None for run in seen.sheet.runs)
+
+
+def test_left_and_right_told_one_by_one_with_a_sign(read: Callable[..., Any]) -> None:
+    seen = read(
+        "FRONT EAVE 31 FT 6 IN. L = WALL. R = EXT ANGLE. OUTLET AT R. DROP 9 FT 1. SOFFIT 12 IN. TO GULLY.",
+        "REAR EAVE 31 FT 6 IN. L = EXT ANGLE. R = STOP END. OUTLET AT L. DROP 8 FT 11.",
+    )
+    seen.runs("front", "back")
+    seen.ends("front", "wall", "outside corner")
+    seen.feet("downpipes.front-1.height", 9, 1)
+    seen.feet("downpipes.back-1.height", 8, 11)
+
+
+def test_a_drop_with_a_place_is_an_outlet(read: Callable[..., Any]) -> None:
+    seen = read("front 40-0 caps, outlet left, drop 10 ft from the right end")
+    seen.outlets("front", "left", "right")
+
+
+def test_an_outlet_in_the_middle_and_how_far_that_is(read: Callable[..., Any]) -> None:
+    seen = read("Rear 44' 0\", caps. Outlet in the centre (22 ft from either end), w/f 14\", 9' 6\" high")
+    seen.outlets("back", "centre")
+
+
+def test_gauge_behind_thousandths_is_a_thickness_in_inches(read: Callable[..., Any]) -> None:
+    read("5 inch K .024 gauge alum", "front 30-0 caps").says("defaults.thickness", "0.024 in")
+
+
+def test_two_bare_numbers_are_no_wall_to_fascia(read: Callable[..., Any]) -> None:
+    seen = read("bk 24 3 oc/oc ds rt 9 8 wf 18 drn", "lf 20 2 oc/oc")
+    seen.inches("downpipes.back-1.wall_to_fascia", 18)
+    seen.feet("downpipes.back-1.height", 9, 8)
+    seen.feet("runs.left-side.length", 20, 2)
+
+
+def test_the_same_places_and_no_more(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front 12.4 party/party, 2 rwps 2.5 from L, 2.5 from R, 7.2 dn",
+        "Back 12.4 party/party, 2 rwps same posns, 7.9 dn",
+    )
+    seen.outlets("back", "left", "right")
+    seen.mm("downpipes.back-1.height", 7900)
+    seen.mm("downpipes.back-2.height", 7900)
+
+
+def test_r_beside_f_alone_may_be_the_rear(read: Callable[..., Any]) -> None:
+    seen = read("F 9.2 m party/party", "R 9.2 m party/party")
+    seen.asked("runs.right-side.length")
+    seen = read("F 30-0 oc/oc", "R 20-0 oc/oc", "B 30-0 oc/oc", "L 20-0 oc/oc")
+    assert seen.at("runs.right-side.length").status == "read"
+
+
+def test_three_answers_with_strokes(read: Callable[..., Any]) -> None:
+    seen = read("B 40-0 c c d L 10-2/16/sb d R 10-4/16/gr", "5K white")
+    seen.ends("back", "end cap", "end cap")
+    seen.outlets("back", "left", "right")
+    seen.feet("downpipes.back-2.height", 10, 4)
+    seen.inches("downpipes.back-2.wall_to_fascia", 16)
+
+
+@pytest.mark.parametrize(
+    ("said", "height", "wall"),
+    [
+        ("Bk 30-0 caps, dp L, 9'2, 20\", splash", (9, 2), 20),
+        ("Bk 30-0 caps, dp R 8-10, 14, drain", (8, 10), 14),
+    ],
+)
+def test_a_height_and_how_far_the_wall_stands_back(
+    read: Callable[..., Any], said: str, height: tuple[int, int], wall: int
+) -> None:
+    seen = read(said)
+    seen.feet("downpipes.back-1.height", *height)
+    seen.inches("downpipes.back-1.wall_to_fascia", wall)
+
+
+def test_a_pipe_at_the_rear_of_a_side(read: Callable[..., Any]) -> None:
+    seen = read("quad 115", "Rhs: 14.2 ext ext, dp rear 2.7 (450)", "Rr: 8.4 ext ext dp both 2.7 (450)")
+    seen.outlets("right-side", "right")
+    seen.mm("downpipes.right-side-1.height", 2700)
+    seen.mm("runs.back.length", 8400)
+
+
+def test_how_many_with_no_written_against_it(read: Callable[..., Any]) -> None:
+    seen = read("Rear 18600: stop both; 2no outlets, 300 from LH and 300 from RH", "all mm")
+    seen.outlets("back", "left", "right")
+
+
+def test_names_nobody_knows_before_millimetres(read: Callable[..., Any]) -> None:
+    seen = read("all mm", "Orchard side 12600: stop LH, ext RH")
+    assert seen.sheet.runs[0].length.value.tape_text() == "12600 mm"

@@ -54,6 +54,8 @@ def _size_kind(a: Fraction, b: Fraction, unit: tuple[str, int] | None, unit2: tu
     return "plan size"
 
 
+_WIDEST_PIPE = 6
+"""No pipe is wider than this [in]. Common practice, no source."""
 _THOUSANDTHS = frozenset({"019", "024", "025", "027", "028", "032", "040"})
 """Thicknesses of gutter coil [thousandths of an inch] as they are written without their point."""
 
@@ -186,6 +188,9 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
         small = value <= 6 if inches else value <= 150
         if small and here == scan.skip_dash(end):
             return Claim(at, here + 1, "pipe size", value)
+    square = word in ("sq", "square") and scan.is_in(here + 1, "pipe_names")
+    if square and value and ((inches and value <= _WIDEST_PIPE) or (metric and value <= _LARGEST_PIPE_MM)):
+        return Claim(at, here + 1, "pipe size", value)  # `3" sq dps`
     if (
         not unit
         and scan.is_in(here, "pipes")

@@ -36,6 +36,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.lettered.naming import find_naming
     from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
+    from gutterance.reading.named_behind import lines_named_behind
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
@@ -43,6 +44,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.readable_lines import ReadableLines
     from gutterance.reading.row_names import call_by_row, rows_with_names
+    from gutterance.reading.shades import guess_colour
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
@@ -79,6 +81,8 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
         find_title(note, walk)
     judge_units(note, walk)
     name_own_parts(said)
+    if walk.ring is None:
+        walk.named_behind = lines_named_behind(said)
     walk.pipe_lines = listed_pipe_lines(said)
     if walk.ring is None:
         name_lettered_lines(said)
@@ -91,6 +95,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
         else:
             hear(line, walk)
     finish_paper(paper)
+    guess_colour(note, walk)
     sheet = to_sheet(walk, list(lines))
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)

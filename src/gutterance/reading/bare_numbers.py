@@ -25,6 +25,10 @@ INCHES_OUT = (4, 48)
 """A bare number between these [in] before a height, in a list of pipes, is how far the wall stands back."""
 SHORTEST_BARE_RUN = 3
 """A bare number smaller than this [ft] is doubtful as the length of a run."""
+LOWEST_HEIGHT, HIGHEST_HEIGHT = 60, 480
+"""A downpipe goes down so far [in] at least and at most, where nothing says that a number is its height."""
+NARROWEST_EAVE = 2
+"""No wall stands back less than this [in] behind a gutter that has a pipe."""
 LOWEST_EAVE = 55
 """On a metric job a height is more than this [in], a wall to fascia less. Common practice, no source."""
 SHORTEST_SURE = 18
@@ -388,6 +392,8 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         """`DP L, 22", 9'3"`: inches right behind a pipe, then its height; or a wall to fascia known."""
         if name != "wall_to_fascia" or self.strange:
             return False
+        if self._one_of_a_pair(item):
+            return True
         known = [o.pipe.fields.get(name) for run in self.walk.runs for o in run.outlets]
         reading = self.walk.length(item, name)
         if reading is not None and any(
@@ -408,6 +414,53 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         )
         return after is not None and after.kind == "measure" and self._likely_pipe_field(after) == "height"
 
+    def _one_of_a_pair(self, item: Item) -> bool:
+        """`dp L, 9'2, 20", splash`, `dp L 2.7 (450)`: two numbers of a pipe, one plainly how far it goes down.
+
+        The other is plainly how far the wall stands back, and nothing else is measured beside them.
+        """
+        if self.strange or not any(o.kind in ("outlet", "downpipe") for o in self.items[: self.number]):
+            return False
+        first = last = self.number
+        while first and self._joins_values(self.items[first - 1]):
+            first -= 1
+        while last + 1 < len(self.items) and self._joins_values(self.items[last + 1]):
+            last += 1
+        pair = [other for other in self.items[first : last + 1] if other.kind == "measure"]
+        if len(pair) != 2 or any("cue" in other.marks and not _by_ending(other) for other in pair):
+            return False
+        kinds = [self._height_or_wall(other) for other in pair]
+        return set(kinds) == {"height", "wall_to_fascia"}
+
+    def _joins_values(self, item: Item) -> bool:
+        """Whether an item is one of a pipe's numbers, or a mark between them."""
+        if item.kind == "measure":
+            found = item.found
+            return (
+                found is not None and found.kind != "other" and not item.doubts and "offset" not in item.marks
+            )
+        return item.kind == "break" and item.strength <= 1
+
+    def _height_or_wall(self, item: Item) -> str | None:
+        """Which of a pipe's two lengths a number can only be."""
+        found = item.found
+        assert found is not None
+        reading = self.walk.length(item, "height") if not self._is_small(item) else None
+        inches = reading.value.inches if reading is not None and reading.value is not None else None
+        self.walk.give_back(item)
+        bare = len(found.amounts) == 1 and found.kind == "bare"
+        if not self.walk.metric:
+            if not bare and inches is not None and LOWEST_HEIGHT <= inches <= HIGHEST_HEIGHT:
+                return "height"
+            value = found_value(item)
+            small = (bare or self._is_small(item)) and value is not None
+            return "wall_to_fascia" if small and INCHES_OUT[0] <= (value or 0) <= INCHES_OUT[1] else None
+        if inches is None or reading is None or reading.value is None or reading.value.system != "metric":
+            return None
+        if inches >= LOWEST_HEIGHT:
+            return "height"
+        return "wall_to_fascia" if NARROWEST_EAVE <= inches <= INCHES_OUT[1] else None
+
     def _plainly_height(self, name: str, taken: dict[str, Reading[Any]], item: Item) -> bool:
         """`22 inches wall to fascia, nine foot eight, splash block`: after the one, feet are the other."""
         if name != "height":
@@ -416,6 +469,8 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             (other for other in reversed(self.items[: self.number]) if other.kind != "filler"), None
         )
         if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
+            return True
+        if self._one_of_a_pair(item):
             return True
         listed = self.walk.pipe_list or item.line in self.walk.pipe_lines
         if listed and self._of_quarter() and not self.strange and not taken:
@@ -464,3 +519,9 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         if len(found.amounts) >= 2 or (found.kind == "length" and not settled_in_inches(found.text)):
             return "height"
         return "wall_to_fascia"
+
+
+def _by_ending(item: Item) -> bool:
+    """`9-4 splash`, `dp 9-4`: a number that only the pipe, or what it ends at, shows to be a height."""
+    cue = item.marks.get("cue")
+    return cue is not None and cue.kind in ("ends at", "downpipe")

@@ -60,6 +60,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _second_thoughts(lines, sheet)
     _no_gutter_there(lines, walk, sheet)
     _the_same_but_less(lines, sheet)
+    _rear_or_right(walk, sheet)
     _pipes_without_place(sheet)
     _poorly_understood(lines, sheet)
     if not any(run.tabled for run in walk.runs):
@@ -236,6 +237,21 @@ def _parts_beside_their_sides(walk: Walk, sheet: Sheet) -> None:
         for path, reading in sheet.readings():
             if _is_of(path, place.id, sheet):
                 doubt(reading, f"which of the {place.part}'s runs is meant?")
+
+
+def _rear_or_right(walk: Walk, sheet: Sheet) -> None:
+    """`F 14.1 ...`, `R 14.1 ...` and no other run: the right side, or the rear?"""
+    told = {
+        draft.place.direction: draft for draft in walk.runs if draft.has_data and draft.place.part is None
+    }
+    if not {"front", "right side"} <= set(told) or {"back", "left side"} & set(told):
+        return
+    draft = told["right side"]
+    run = sheet.run(draft.place.id)
+    length = run.length if run is not None else None
+    said = [*draft.source, *(length.source if length is not None else [])]
+    if length is not None and any(source.text.upper() in ("R", "RR") for source in said):
+        doubt(length, "is R the right side here, or the rear?")
 
 
 def _pipes_without_place(sheet: Sheet) -> None:

@@ -114,6 +114,7 @@ class Walk:
     pipe_named: Item | None = None
     line_ends_with: Item | None = None
     pipe_lines: frozenset[int] = frozenset()
+    named_behind: frozenset[int] = frozenset()
     pipe_order: list[OutletDraft] = field(default_factory=list)
     ring: Ring | None = None
 

@@ -32,6 +32,10 @@ NEAR_ENOUGH = 60
 """How far [characters] behind `same` the word stands that says what is the same."""
 WORDS_FOR_ENDS = frozenset({"ends", "end", "corners", "cnrs", "mitres", "miters", "ends as", "both ends"})
 """Words behind `same` by which the ends of a run are meant."""
+WORDS_FOR_PLACES = frozenset(
+    {"posns", "posn", "positions", "position", "places", "place", "spots", "spot", "locations", "locs"}
+)
+"""Words behind `same` by which only where outlets stand is meant."""
 SWAPPED = {
     "left_end": "right_end",
     "right_end": "left_end",
@@ -48,7 +52,9 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if run is None:
         return
     mirror = same.kind == "mirror"
-    if _copy_listed_pipe(stretch, same) or _copy_ends(stretch, same):
+    if _copy_places(stretch, same):
+        return
+    if _of_something_else(stretch, same) or _copy_listed_pipe(stretch, same) or _copy_ends(stretch, same):
         return
     source_run, words, named = _like_what(stretch, same)
     if source_run is None and words:
@@ -90,11 +96,50 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         return
     if things == {"end"}:
         return
-    if _only_last_field(stretch, same):
+    if not named and _only_last_field(stretch, same):
         return
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _of_something_else(stretch: Stretch, same: Item) -> bool:
+    """`2x3 downspouts, same as the neighbour's`: the same as something that is no run of this note."""
+    at = stretch.items.index(same)
+    if at and stretch.items[at - 1].text.lower() == "far":
+        return True  # `the gutter runs only as far as the outshot`
+    if not same.text.lower().endswith((" as", " like")):
+        return False
+    behind = [
+        item for item in stretch.items if item.start > same.start and item.kind not in ("filler", "mark")
+    ]
+    return bool(behind) and behind[0].kind in ("word", "remark", "landmark")
+
+
+def _copy_places(stretch: Stretch, same: Item) -> bool:
+    """`2 rwps same posns, 8.9 dn`: the outlets stand where the other run's do, and no more is the same."""
+    run = stretch.walk.run
+    behind = [item for item in stretch.items if item.start > same.start]
+    if run is None or not behind or behind[0].text.lower() not in WORDS_FOR_PLACES:
+        return False
+    like, words, _ = _like_what(stretch, same)
+    placed = [outlet for outlet in run.outlets if outlet.side is not None]
+    if like is None or like is run or placed or len(run.outlets) > len(like.outlets):
+        return False
+    while len(run.outlets) < len(like.outlets):
+        run.outlets.append(OutletDraft(source=[same.source()], pipe=_like_pipe(run)))
+    for mine, theirs in zip(run.outlets, like.outlets, strict=True):
+        mine.place = copied(theirs.place, "same as", words, same) if theirs.place is not None else None
+        mine.distance = (
+            copied(theirs.distance, "same as", words, same) if theirs.distance is not None else None
+        )
+    return True
+
+
+def _like_pipe(run: RunDraft) -> PipeDraft:
+    """A pipe with the values of the run's others: they were said once for all of them."""
+    known = run.outlets[-1].pipe.fields if run.outlets else run.pending
+    return PipeDraft(fields={name: reading.model_copy(deep=True) for name, reading in known.items()})
 
 
 def _copy_ends(stretch: Stretch, same: Item) -> bool:
@@ -280,6 +325,9 @@ def _only_last_field(stretch: Stretch, same: Item) -> bool:
     """`run one is eight foot eight, run three the same`: with its length known, what was said last."""
     walk = stretch.walk
     run = walk.run
+    before = [item for item in stretch.items if item.start < same.start and item.kind != "filler"]
+    if before and before[-1].kind == "measure":
+        return False  # `back 19-8 same, dp L`
     if run is None or "length" not in run.fields or not run.outlets or walk.last is None:
         return False
     fields, name, _ = walk.last

@@ -10,6 +10,8 @@ from gutterance.reading.lexicon import short_ends
 if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
+LETTERS = frozenset({"o", "c", "O", "C", "e", "E"})
+"""Letters that say an end where two of them stand behind a run's length."""
 JOINTS = frozenset({"/", "-", "–", "—", "+", "&"})
 """Marks that join the two ends of a pair."""
 ENDS = frozenset({"end", "end word"})
@@ -39,6 +41,9 @@ def fold_end_pairs(line: Line) -> None:
 
 def _pair_at(items: list[Item], number: int) -> tuple[int, tuple[str, str]] | None:
     """Where the pair of ends that begins at a place ends, and its two ends; None where there is none."""
+    if _two_letters(items, number):
+        values = short_ends()[items[number].text.lower()], short_ends()[items[number + 1].text.lower()]
+        return number + 1, values
     if number + 2 >= len(items) or items[number + 1].text not in JOINTS:
         return None
     first, joint, second = items[number : number + 3]
@@ -57,6 +62,23 @@ def _pair_at(items: list[Item], number: int) -> tuple[int, tuple[str, str]] | No
     if behind is not None and behind.text == "/" and behind.start == second.end:
         return None  # `w/e/s`: a list of sides
     return number + 2, (values[0], values[1])
+
+
+def _two_letters(items: list[Item], number: int) -> bool:
+    """`F 20-0 c c dp R`: two letters for ends behind a length, with nothing but a blank between."""
+    pair = items[number : number + 2]
+    before = items[number - 1] if number else None
+    behind = items[number + 2] if number + 2 < len(items) else None
+    return (
+        len(pair) == 2
+        and before is not None
+        and before.kind == "measure"
+        and before.found is not None
+        and before.found.kind != "other"
+        and all(item.text in LETTERS and item.kind in ("word", "filler") for item in pair)
+        and pair[1].start - pair[0].end == 1
+        and (behind is None or behind.kind != "measure")
+    )
 
 
 def _end_of(item: Item) -> str | None:

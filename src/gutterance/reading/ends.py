@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 SIDE_WORDS = frozenset({"left", "right", "l", "r", "lh", "rh", "lhs", "rhs", "left-hand", "right-hand"})
 """Words for one side of a run."""
+WIDEST_STROKE = len(" / ")
+"""Two ends written no farther apart than this [characters] are in order."""
 
 
 def settle_ends(run: RunDraft) -> None:
@@ -52,6 +54,11 @@ def _put_in_order(run: RunDraft) -> None:
         if run.place.part
         else None
     )
+    if against_house is not None and len(free) == 2 and _against_order(ends, against_house):
+        for which, end in zip(SIDES_IN_ORDER, ends, strict=True):
+            why = f"told in this order, but the {run.place.name} meets the house at its {against_house} end"
+            _put_end(run, which, end, why, doubtful=True)
+        return
     for end in [end for end in ends if end.item.value == "wall"]:
         if against_house in free and end.joined_by != "from":
             _put_end(
@@ -86,6 +93,16 @@ def _put_in_order(run: RunDraft) -> None:
         _put_end(run, far, end, f"the run ends there: the {far} end, where the walk goes on")
     else:
         _put_end(run, far, end, f"said without its side; taken as the {far} end", doubtful=True)
+
+
+def _against_order(ends: list[UnsidedEnd], against_house: str) -> bool:
+    """Whether two ends side by side have the wall where the house is not: `porch right 4-2 wall / cap`."""
+    if len(ends) != 2 or any(end.joined_by for end in ends) or ends[0].item.line != ends[1].item.line:
+        return False
+    if not 0 <= ends[1].item.start - ends[0].item.end <= WIDEST_STROKE:
+        return False
+    walls = [side for side, end in zip(SIDES_IN_ORDER, ends, strict=True) if end.item.value == "wall"]
+    return len(walls) == 1 and walls[0] != against_house
 
 
 def _put_end(run: RunDraft, side: str, end: UnsidedEnd, why: str, *, doubtful: bool = False) -> None:

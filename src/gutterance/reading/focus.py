@@ -325,7 +325,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     ):
         earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
-        item.kind = "ref" if here is not None and here.name == name.name else "place"
+        of_it = here is not None and here.name == name.name
+        against = before.value == "wall" and before.text.lower().endswith("wall")  # `wall of the return`
+        item.kind = "ref" if of_it or against else "place"
     item.value = in_context(name, walk)
 
 
@@ -419,7 +421,9 @@ def _end_by_neighbour(
     name: PlaceName = item.value
     if before is None or before.kind not in ("end", "end word", "outlet", "downpipe", "corner"):
         return False
-    if name.part or name.storey or name.direction is None or is_length_like(after):
+    if name.part or name.storey or name.direction is None:
+        return False
+    if is_length_like(after) and not _pipe_told_there(items, number, before):
         return False
     if _begins_to_tell(items, number):
         return False
@@ -430,9 +434,33 @@ def _end_by_neighbour(
     earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
     here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
     side = RECTANGLE.get((_side_of_house(here), name.direction)) if here is not None else None
+    if side is None and here is not None and here.part and not here.direction and "at" in little:
+        item.kind, item.value = "side", "named"  # `porch ..., both outlets at front`
+        item.marks["named"] = name
+        return True
     if side is None:
         return False
     item.kind, item.value = "side", side
+    return True
+
+
+def _pipe_told_there(items: list[Item], number: int, before: Item) -> bool:
+    """`Rhs 14.2 ext ext, dp rear 2.7 (450)`: behind the pipe's place stands the pipe's number, no run's.
+
+    A run's number would have ends behind it.
+    """
+    if before.kind not in ("outlet", "downpipe") or items[number - 1] is not before:
+        return False
+    earlier = next((at for at in range(number - 1, -1, -1) if items[at].kind == "place"), None)
+    if earlier is None or not any(is_length_like(item) for item in items[earlier:number]):
+        return False
+    if any(item.kind == "no" for item in items[max(0, number - 3) : number]):
+        return False
+    for item in items[number + 1 :]:
+        if item.kind in ("place", "initial", "direction") or (item.kind == "break" and item.strength >= 3):
+            break
+        if item.kind in ("end", "end word", "end pair"):
+            return False
     return True
 
 

@@ -71,7 +71,9 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
     if after is not None and after.kind == "colon":
         behind = past_colon(items, number)
         after = behind
-        if behind is not None and behind.kind in OUTLET_LIKE and walk.run is not None and walk.run.has_data:
+        told = walk.run is not None and walk.run.has_data
+        told = told or any(other.kind == "place" for other in items[:number])
+        if behind is not None and behind.kind in OUTLET_LIKE and told:
             item.kind = "side"
             return
     if _run_in_one_breath(items, number, walk):

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.items import Item, Line
 from gutterance.reading.lexicon import Term
-from gutterance.reading.places import PlaceName
+from gutterance.reading.places import PLACE_KINDS, PlaceName
+from gutterance.reading.roles import has_feet
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -26,10 +27,14 @@ QUARTERS_BESIDE = (
     ("RR", frozenset({"RL", "FL"}), "back right"),
 )
 """Short words that alone mean a whole side, but a quarter beside the other quarters."""
+DROP = Term("drop", "cue", "height", "both")
+"""`drop` as how far a downpipe goes down."""
 PIPE_JOG = Term("jog", "cue", "offset", "before")
 """`jog` as what a downpipe does."""
 ONTO = frozenset({"on", "onto", "on to", "to", "over", "into", "in", "across"})
 """Words before the roof or the gutter that a pipe empties on."""
+SHORTEST_IN_MM = 1000
+"""A bare number from this on is a length in millimetres."""
 LONGEST_NAME = 2
 """A name nobody knows has no more words than this."""
 FEWEST_LETTERS = 2
@@ -85,6 +90,45 @@ def name_letters(line: Line, letters: dict[str, PlaceName]) -> None:
             and item.kind in ("word", "filler", "initial")
         ):
             item.kind, item.value = "numbered", letters[item.text.lower()].number
+
+
+def left_for_lf(line: Line) -> None:
+    """`lf 28 11 oc/oc`, `ds lf 10 0`: the left, where `148 lf` is feet along the eave."""
+    for number, item in enumerate(line.items):
+        if item.kind != "cue" or item.text.lower() != "lf":
+            continue
+        before = line.items[number - 1] if number else None
+        ends = any(other.kind in ("end", "end word", "end pair") for other in line.items[number + 1 :])
+        if (before is None and ends) or (
+            before is not None and before.kind in ("direction", "outlet", "downpipe", "part")
+        ):
+            item.kind, item.value = "lr", "left"
+
+
+def drops_of_pipes(line: Line, walk: Walk) -> None:
+    """`outlet at L. DROP 8 FT 4`, `9' 1" drop to splash`: how far down it is, where an outlet was told."""
+    told = walk.run is not None and bool(walk.run.outlets)
+    for number, item in enumerate(line.items):
+        if item.kind in ("outlet", "downpipe"):
+            if item.text.lower() == "drop" and told and _goes_down(line.items, number):
+                item.kind, item.value, item.term = "cue", "height", DROP
+            told = True
+        elif item.kind in PLACE_KINDS or item.kind in ("initial", "numbered", "next run"):
+            told = False
+
+
+def _goes_down(items: list[Item], number: int) -> bool:
+    """Whether a number in feet, or in metres, stands right beside the word, and no place for an outlet."""
+    behind = [item for item in items[number + 1 : number + 6] if item.kind != "colon"]
+    if behind and behind[0].kind == "measure" and has_feet(behind[0]):
+        words = [item.text.lower() for item in behind[1:4]]
+        return not any(item.kind in ("side", "lr") for item in behind[1:2]) and not {"from", "off"} & set(
+            words
+        )
+    behind = [item for item in behind if item.kind != "filler"]
+    onward = not behind or behind[0].kind in ("break", "ends at")
+    before = items[number - 1] if number else None
+    return onward and before is not None and before.kind == "measure" and has_feet(before)
 
 
 def correcting_mark(items: list[Item], walk: Walk) -> None:
@@ -280,7 +324,9 @@ def unknown_name(line: Line) -> None:
     if after >= len(items) or items[after].kind != "measure":
         return
     found = items[after].found
-    if found is None or found.kind == "other" or not (len(found.amounts) > 1 or found.kind == "length"):
+    if found is None or found.kind == "other":
+        return
+    if not (len(found.amounts) > 1 or found.kind == "length" or (found.value or 0) >= SHORTEST_IN_MM):
         return
     if not any(item.kind in ("end", "end word", "outlet", "downpipe") for item in items[after:]):
         return
@@ -328,6 +374,9 @@ def list_marker(line: Line, walk: Walk) -> None:
 def part_of_line(line: Line) -> PlaceName | None:
     """`Garage: front 22-1 ..., left 12-0 ...`: the part whose runs the line tells, taken out of its items."""
     said = [item for item in line.items if item.kind not in ("mark", "filler") or item.marks.get("with")]
+    words = [item.text.lower() for item in said[1:3]]
+    if said[:1] and said[0].kind == "part" and set(words) & {"detached", "attached"}:
+        del said[1 : 3 if words[0] == "," else 2]
     if len(said) < 3 or said[0].kind != "part" or said[1].kind != "colon":
         return None
     behind = said[2]

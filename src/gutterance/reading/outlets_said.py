@@ -226,6 +226,10 @@ class OutletsSaid(StretchWords):
             and walk.outlets[-1].side in OPPOSITE
         ):
             side = walk.outlets[-1].side
+        if target.value == "both" and thing is None and [o.side for o in walk.outlets] == ["centre"]:
+            # `in the middle, 20 ft from either end`
+            walk.outlets[0].source.extend([item.source(), target.source()])
+            return
         if target.value == "both":
             walk.outlets = [
                 walk.outlet_at(which, item, walk.text(which, target), reading.model_copy(deep=True))

@@ -23,6 +23,7 @@ from gutterance.reading.scanning import (
     pieces_of_sides,
     run_numbers,
 )
+from gutterance.reading.shades import name_shades
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -162,6 +163,7 @@ class Reader:
             items = fold_names(number, text, items, naming)
         _mark_cells(items, borders)
         _name_box(items)
+        items = name_shades(items, text)
         items = fold_arrows(fold_numbered_names(number, readable, items, names))
         return fold_pieces(number, text, items, pieces)
 

@@ -120,6 +120,8 @@ def fold_places(
             continue
         if _name_before_place(items, number):
             last, name = _fold(items, number + 1, known)
+            if items[number + 1].kind == "initial":
+                last, name = number + 1, PlaceName(direction=items[number + 1].value)
             folded = Item(item.line, item.start, items[last].end, text[item.start : items[last].end], "place")
             folded.value = PlaceName(storey=name.storey, part=item.text.lower(), direction=name.direction)
             folded.marks.update(words=[i.text.lower() for i in items[number : last + 1]], unknown_name=True)
@@ -187,7 +189,9 @@ def _name_before_place(items: list[Item], number: int) -> bool:
         return False
     if number and items[number - 1].text.lower() != "the":
         return False
-    if items[number + 1].kind != "direction" or (number and "side" not in items[number + 1].text.lower()):
+    letter = items[number + 1].kind == "initial" and number == 0  # `bzwy F 11'4 wall-wall`
+    named = items[number + 1].kind == "direction" and (not number or "side" in items[number + 1].text.lower())
+    if not (letter or named):
         return False
     after = significant(items, number + 2, 1)
     return after is not None and items[after].kind == "measure"

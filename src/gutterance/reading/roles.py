@@ -58,6 +58,7 @@ def assign_roles(items: list[Item]) -> None:
     _offsets(items)
     _so_far_in(items)
     _angles(items)
+    _sides_in_brackets(items)
     _distributed(items)
     _corners_told_behind(items)
     endings_by_side(items)
@@ -162,7 +163,13 @@ def _weak_cues(items: list[Item]) -> None:
     for place, item in enumerate(items):
         before = items[place - 1] if place else None
         after = items[place + 1] if place + 1 < len(items) else None
-        if item.kind == "cue" and item.text.lower() == "dn" and _told_where(items, place):
+        if item.kind == "no" and _number_of(before, item, after):
+            item.kind, item.value = "filler", ""
+        elif item.kind == "word" and item.text == "d" and after is not None and after.kind in SIDES:
+            item.kind, item.value = "downpipe", "downpipe"  # `d L 9-0`
+        elif item.kind == "cue" and item.text.lower() == "hi" and (after is None or after.kind == "break"):
+            item.kind, item.value = "filler", ""  # `Hi, the figures are ...`
+        elif item.kind == "cue" and item.text.lower() == "dn" and _told_where(items, place):
             item.kind, item.value = "downpipe", "downpipe"  # `dn both ends`, `dn @ oc`
         elif item.kind == "cue" and item.text == "oh":
             figures = [
@@ -179,6 +186,19 @@ def _weak_cues(items: list[Item]) -> None:
             and before.text.lower() == "the"
         ):
             item.kind, item.value = "word", ""
+
+
+def _number_of(before: Item | None, item: Item, after: Item | None) -> bool:
+    """`2no outlets`: how many there are. Makes the number a count."""
+    if before is None or after is None or before.found is None or after.kind not in OUTLETS:
+        return False
+    value = before.found.value
+    if before.end != item.start or value is None or value.denominator != 1 or value > LARGEST_COUNT:
+        return False
+    before.kind, before.value = "count", int(value)
+    after.marks["count"] = int(value)
+    after.marks.setdefault("with", []).append(before)
+    return True
 
 
 def _told_where(items: list[Item], place: int) -> bool:
@@ -518,6 +538,29 @@ def _distributed(items: list[Item]) -> None:
         _endings_by_side(items, four[0][0], four[2][0], sides)
 
 
+def _sides_in_brackets(items: list[Item]) -> None:
+    """`10-2 high (left), 10-0 (middle), 9-10 (right)`: each number with its side in brackets behind it."""
+    pairs: list[tuple[Item, Item]] = []
+    for place, item in enumerate(items):
+        if (
+            item.kind != "measure"
+            or "offset" in item.marks
+            or item.found is None
+            or item.found.kind == "other"
+        ):
+            continue
+        behind = [other for other in items[place + 1 : place + 5] if other.kind not in ("filler", "cue")]
+        texts = [other.text for other in behind[:3]]
+        if len(behind) >= 3 and (texts[0], texts[2]) == ("(", ")") and behind[1].kind in SIDES:
+            pairs.append((item, behind[1]))
+    sides = [side.value for _, side in pairs]
+    if len(pairs) < 2 or len(set(sides)) < len(sides) or not set(sides) <= {"left", "right", "centre"}:
+        return
+    for measure, side in pairs:
+        measure.marks["at side"] = side
+        side.marks["used"] = True
+
+
 def _near_sides(items: list[Item]) -> None:
     """`nine seven at the left`: a number with a side right behind it, said with `at` or `on`."""
     for place, item in enumerate(items):
@@ -682,9 +725,11 @@ def _cues(items: list[Item]) -> None:
         price = distance(items, first, second)
         if cue.kind == "downpipe":
             # `downpipe 9 4`: its height, where the number has feet in it
-            return price + 4.0 if cue_first and price <= 2.0 and _has_feet(measure) else None
+            return price + 4.0 if cue_first and price <= 2.0 and has_feet(measure) else None
         if cue.kind == "ends at":
             # `9-4 splash`, `ten five down to the drain`: a height, though no word says so
+            if not cue_first and _behind_feet_and_inches(items, first):
+                return None
             return None if cue_first or price > 1.0 or _in_inches(measure) else price + 4.0
         assert cue.term is not None
         if cue.term.way == "before" and not cue_first:
@@ -722,6 +767,15 @@ def _cues(items: list[Item]) -> None:
         measure.marks["strange"] = [item.text for item in items[first + 1 : second] if item.kind == "word"]
 
 
+def _behind_feet_and_inches(items: list[Item], place: int) -> bool:
+    """`9-0/18/sb`: a bare number behind one in feet and inches is how far the wall stands back, no height."""
+    found = items[place].found
+    before = next((item for item in reversed(items[:place]) if item.kind not in ("break", "filler")), None)
+    bare = found is not None and found.kind == "bare" and len(found.amounts) == 1
+    told = before is not None and before.kind == "measure" and "cue" not in before.marks
+    return bare and told and before is not None and _feet_and_inches(before) and items[place - 1].text == "/"
+
+
 def _names_a_run(items: list[Item], place: int) -> bool:
     """Whether a run was named right before a number, which is then likely its length."""
     back = place - 1
@@ -749,7 +803,7 @@ def _of_a_fascia(measure: Item) -> bool:
     )
 
 
-def _has_feet(measure: Item) -> bool:
+def has_feet(measure: Item) -> bool:
     """Whether a number has feet in it, or is metric and large enough for a height."""
     found = measure.found
     assert found is not None
@@ -770,7 +824,7 @@ def _feet_and_inches(measure: Item) -> bool:
     return (
         len(amounts) == TWO_NUMBERS
         and all(amount.unit is None and amount.is_whole for amount in amounts)
-        and amounts[1].joint == "-"
+        and (amounts[1].joint == "-" or not amounts[0].spoken)
         and amounts[1].value < INCHES_A_FOOT
     )
 

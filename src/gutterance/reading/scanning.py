@@ -24,6 +24,8 @@ IN_SIDE = re.compile(r"(?<=[\w½¼¾])\s+in(?=\s+(?:side|cap|caps|corner|miter|m
 """The `in` of `2310 in side to out side`, which is half of `inside`, and no inch."""
 DASHED_OFF = re.compile(r"(?<=\d\s)[-–—](?=\s+[a-z])", re.IGNORECASE)
 """The dash of `22'2 - caps`, which counts no caps."""
+TRIPLE = re.compile(r"(?<![\d/-])(\d{1,2}(?:-\d{1,2}|['’′]\d{0,2}[\"”″]?))/(\d{1,2}[\"”″]?)/(?=[A-Za-z])")
+"""`9-0/18/sb`: three answers about a pipe, and no fraction."""
 BEFORE_A_PAIR = re.compile(r"(?<![\w./'’″\"-])(\d{1,2}) (?=\d{1,2}-\d{1,2}(?![\d-]|\s?[/¼½¾⅛⅜⅝⅞]| \d/))")
 """The blank of `wf 12 8-4`: no length has a number before its feet."""
 YARD_OF_ANOTHER = re.compile(r"\byard(?=\s+(?:drain|basin|box|inlet|hydrant|light|side)\b)", re.IGNORECASE)
@@ -200,6 +202,8 @@ def for_scanning(
     if "lf" in words:
         text = HALF_ROUND.sub(lambda match: "HR".ljust(len(match.group())), text)
     text = DASHED_OFF.sub(";", text)
+    if "/" in text:
+        text = TRIPLE.sub(r"\1;\2;", text)
     text = BEFORE_A_PAIR.sub(r"\1;", text)
     if "yard" in words:
         text = YARD_OF_ANOTHER.sub("____", text)

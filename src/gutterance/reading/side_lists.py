@@ -80,7 +80,7 @@ def _next_side(items: list[Item], number: int) -> tuple[bool, int | None]:
         item = items[place]
         if item.kind == "break" and item.text == "," and not comma:
             comma = True
-        elif item.text.lower() not in JOINTS and item.text.lower() not in ("the", "at the", "on the"):
+        elif item.text.lower() not in JOINTS and item.text.lower() not in ("the", "at the", "on the", "one"):
             break
         place += 1
     if place >= len(items) or not _is_side(items[place]):

@@ -65,7 +65,8 @@ def pipe_size(item: Item) -> str | None:
         if numbers[0] > LARGEST_GUTTER_IN_INCHES:
             shape = "square" if re.search(r"\bsq", _words(item)) else "round"
             return f"{decimal_or_mixed(numbers[0])} mm {shape}"
-        return f"{Length(numbers[0]).file_text()} round"
+        shape = "square" if re.search(r"\bsq", _words(item)) else "round"
+        return f"{Length(numbers[0]).file_text()} {shape}"
     if len(numbers) != 2 or any(number.denominator != 1 for number in numbers):
         return None
     across, deep = (int(number) for number in numbers)
@@ -97,7 +98,7 @@ def thickness(item: Item) -> str | None:
         return None
     words = _words(item)
     amount = numbers[0]
-    if "ga" in words:
+    if "ga" in words and amount >= 1:  # `.027 gauge` is in inches all the same
         return f"{decimal_or_mixed(amount)} ga"
     if "mm" in words or Fraction(2, 10) <= amount < 4:
         return f"{decimal_or_mixed(amount)} mm"

@@ -14,7 +14,9 @@ from gutterance.reading.line_openings import (
     both_house_sides,
     correcting_line,
     correcting_mark,
+    drops_of_pipes,
     jogs_of_pipes,
+    left_for_lf,
     list_marker,
     lower_roofs,
     name_letters,
@@ -23,6 +25,7 @@ from gutterance.reading.line_openings import (
     unknown_name,
     wall_at_a_side,
 )
+from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.parting import part_into_stretches
@@ -64,6 +67,8 @@ def hear(line: Line, walk: Walk) -> None:
         return
     list_marker(line, walk)
     wall_at_a_side(line)
+    left_for_lf(line)
+    drops_of_pipes(line, walk)
     lower_roofs(line)
     all_but(line)
     jogs_of_pipes(line)
@@ -94,6 +99,8 @@ def hear_words(line: Line, walk: Walk) -> None:
     if len(letters) >= FEWEST_LETTERS and walk.ring is None:
         name_letters(line, letters)
     items = fold_places(line.items, line.text, known, own_names)
+    if line.number in walk.named_behind:
+        items = name_first(items)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
     items = hear_pipe_row(line, items, walk)

@@ -23,6 +23,8 @@ DECIMAL_FEET = re.compile(
     r"\bdec(?:imal)?\.? f(?:ee|oo)?t\b|\bfeet and tenths\b|\btenths of a foot\b", re.IGNORECASE
 )
 """Words by which a note says that its feet have a decimal point."""
+NAME_AND_NUMBER = re.compile(r"(?P<name>[A-Za-z][A-Za-z .&/-]*?) (?P<number>\d[\d.,'\"’”-]*)\Z")
+"""A run's name with its length right behind it."""
 LONGEST_HEAD = 1000
 """A line of more characters than this heads no table."""
 LONGEST_ROW = 4000
@@ -259,8 +261,38 @@ def _table_at(lines: list[Line], number: int) -> Table | None:
     if not any(_has_digit(cell) for row in rows for cell in row.cells):
         return None
     over = _over_heading(lines, number, splitter)
+    if splitter == "  " and _names_unheaded(head, cells, rows):
+        cells.insert(0, Cell(0, 0, ""))
+        _part_names(rows, cells)
     labels = [read_label(cell.text) if cell.text else None for cell in cells]
     return Table(head, splitter, cells, labels, rows, over=over)
+
+
+def _names_unheaded(head: Line, cells: list[Cell], rows: list[Row]) -> bool:
+    """Whether the names of the runs stand left of the first heading, with no heading of their own."""
+    first = cells[0].start
+    named = [row for row in rows if row.cells and row.cells[0].start + FEWEST_COLUMNS <= first]
+    return (
+        len(head.text) - len(head.text.lstrip()) >= FEWEST_COLUMNS
+        and bool(named)
+        and len(named) * 2 > len(rows)
+        and all(not row.cells[0].text[:1].isdigit() for row in named)
+    )
+
+
+def _part_names(rows: list[Row], headings: list[Cell]) -> None:
+    """`rear extn 3300` as a name and what stands below the next heading, where one blank parts the two."""
+    for row in rows:
+        name = NAME_AND_NUMBER.match(row.cells[0].text) if row.cells else None
+        if name is None:
+            continue
+        start, end = row.cells[0].start, row.cells[0].end
+        middle = start + name.start("number")
+        if middle + FEWEST_COLUMNS < headings[1].start:
+            continue
+        row.cells[:1] = [
+            Cell(start, start + name.end("name"), name["name"]), Cell(middle, end, name["number"])
+        ]  # fmt: skip
 
 
 def _over_heading(lines: list[Line], number: int, splitter: str) -> Line | None:

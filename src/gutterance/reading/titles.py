@@ -37,7 +37,8 @@ ADDRESS = re.compile(
     rf"|(?:lot|plot|unit)\s+(?:\d+|(?:{NUMBER_WORDS})))"
     rf",?\s*(?:(?!(?:foot|feet|inch|inches|ft|in|by|for|from|with|call|code|houses|properties|on)\b)"
     rf"[a-z][a-z'’.]*\s+){{1,3}}?(?:{STREETS})\b"
-    rf"(?:\s+(?:{STREETS})\b)?",
+    rf"(?:\s+(?:{STREETS})\b)?"
+    rf"(?:(?:(?<=\bRd)|(?<=Road)|(?<=Hwy)|(?<=\bLine))\s+\d{{1,3}}(?=\s*(?:\Z|[,.;(]|\s[-–—])))?",
     re.IGNORECASE,
 )
 """A number and a street, as written or spoken."""
@@ -188,7 +189,10 @@ NAMES_NONE = frozenset(
 """Kinds of items that no house's name is made of."""
 SIZES = frozenset({"gutter size", "material size", "pipe size", "pitch", "thickness"})
 """Numbers that say what the gutter is, and so that a line is no title."""
-NO_TITLE = re.compile(r"\b(?:mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b", re.IGNORECASE)
+NO_TITLE = re.compile(
+    r"\b(?:(?:taken|measured|checked|drawn) by|mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b",
+    re.IGNORECASE,
+)
 """Words of a sentence about the job, which is no name of it."""
 LOOK_AT = 3
 """How many lines an address is looked for in."""
@@ -282,7 +286,9 @@ def _is_address(line: Line, start: int, end: int) -> bool:
     """Whether what looks like an address stands where one would: `42 6 outside the hill` is none."""
     inside = [item for item in line.items if item.start < end and start < item.end]
     kinds = {item.kind for item in inside}
-    if kinds & {"end", "outlet", "downpipe", "cue", "ends at"}:
+    if kinds & {"end", "outlet", "downpipe", "cue", "ends at", "profile"}:
+        return False
+    if any(item.found is not None and item.found.what in SIZES for item in inside):
         return False
     before = line.text[:start].strip(" #*=-")
     talk = TALK.match(before + " x")

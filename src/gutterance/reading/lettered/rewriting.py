@@ -147,7 +147,12 @@ class _Clause:
             name_pipe_fields(self.out[at:], walk)
             if own:
                 doubt_length(self.out[:at], walk)
-            if thing.kind in THINGS and self.ring.topic != "pipes" and self._tells_of_a_pipe(thing):
+            if (
+                not own
+                and thing.kind in THINGS
+                and self.ring.topic != "pipes"
+                and self._tells_of_a_pipe(thing)
+            ):
                 self.ring.topic, self.ring.heading = "pipes", thing
         elif (labelled and sum(item.kind == "measure" for item in self.out) > 1) or (
             self.subject is not None and _tells_of_pipes(self.out, self.subject[1], walk)
