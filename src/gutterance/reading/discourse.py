@@ -94,6 +94,7 @@ class Walk:
     asked_side: Item | None = None
     offered: Any = None
     dialogue: bool = False
+    labelled: bool = False
     focus_line: int = 0
     totals_from: int | None = None
     header: Item | None = None

@@ -362,7 +362,16 @@ def _lr_joins(
     nxt = significant(items, number + 1, 1)
     if nxt is not None and items[nxt].text in DASHES:
         nxt = significant(items, nxt + 1, 1)
+    elif nxt is not None and items[nxt].text == "," and _says_it_is(items, nxt + 1):
+        nxt = significant(items, nxt + 1, 1)
+    elif nxt is None and part is not None:
+        return all(item.kind in ("filler", "walk", "part", "storey") for item in items[:number])
     return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon", "same", "mirror"))
+
+
+def _says_it_is(items: list[Item], number: int) -> bool:
+    """`the porch left, that's six foot one`."""
+    return number < len(items) and items[number].text.lower() in ("that's", "thats", "it's", "its", "is")
 
 
 def _same_part_follows(items: list[Item], number: int) -> bool:
