@@ -311,6 +311,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if not starts and "from" in little and _run_named_waits(items, number):
         item.kind = "ref"
         return
+    if not starts and _where_it_starts(items, number) and not is_length_like(after):
+        item.kind = "ref"
+        return
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
         follows_value = after is not None and (is_length_like(after) or after.kind == "colon")
         if (
@@ -489,6 +492,19 @@ def _from_before(items: list[Item], number: int) -> bool:
             between = items[place + 1 : number]
             return any(item.kind in ("corner", "end", "end word", "side", "ref", "place") for item in between)
         place -= 1
+    return False
+
+
+def _where_it_starts(items: list[Item], number: int) -> bool:
+    """`the right side is 30-2, starts at the garage front corner`: where the run named before begins."""
+    words = " ".join(item.text.lower() for item in items[max(0, number - 3) : number] if item.text.lower() != "the")
+    if not words.endswith(("starts at", "start at", "begins at", "starts from", "starts off")):
+        return False
+    for item in reversed(items[:number]):
+        if item.kind == "place":
+            return True
+        if item.kind == "break" and item.strength >= 4:
+            return False
     return False
 
 
