@@ -88,7 +88,7 @@ def test_ends_are_told_in_the_order_of_the_walk(
 
 
 def test_the_house_front_is_not_the_garage_front(read: Callable[..., Any]) -> None:
-    seen = read("Garage front 22-4 outside corners both. House front is further in, 31 foot 6, caps both ends.")
+    seen = read("Garage front 22-4 outside corners both. House front along from that corner is 31 foot 6, caps both ends.")
     seen.feet("runs.garage-front.length", 22, 4)
     seen.feet("runs.front.length", 31, 6)
     seen.ends("front", "end cap", "end cap")

@@ -44,7 +44,7 @@ class WalkingWay(StretchWords):
                 item.kind = "filler"
         others = [item for item in self.items if item.kind in ("end", "end word", "end pair")]
         for item in others:
-            if item.value == "wall" and item.text.lower().endswith("house") and len(others) > BOTH_ENDS:
+            if item.value == "wall" and item.text.lower().startswith("back to") and len(others) > BOTH_ENDS:
                 item.kind = "filler"  # `back to the house 11 foot 3, outside corner, inside corner`
 
     def _hear_way(self) -> None:
