@@ -115,6 +115,7 @@ class Walk:
     pipe_lines: frozenset[int] = frozenset()
     pipe_order: list[OutletDraft] = field(default_factory=list)
     ring: Ring | None = None
+    in_bay: bool = False
 
     # ------------------------------------------------------------------ what has been used
 

@@ -138,8 +138,8 @@ def fold_places(
             )
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
             _keep_company(folded, items[number : last + 1])
-            if name.direction and " " in name.direction and name.part is None:
-                known |= {(None, name.direction)}  # `front left piece`: known from here on
+            if name.direction and (name.part is not None or " " in name.direction):
+                known |= {(name.part, name.direction)}  # `front left piece`, `bay right`: known from here on
             out.append(folded)
             number = last + 1
             continue

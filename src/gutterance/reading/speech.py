@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from gutterance.reading.bays import name_sides_of_bays
 from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
@@ -96,6 +97,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     if len(letters) >= FEWEST_LETTERS and walk.ring is None:
         name_letters(line, letters)
     items = fold_places(line.items, line.text, known, own_names)
+    items = name_sides_of_bays(line, items, walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
     if hear_pipe_row(line, items, walk):
