@@ -75,7 +75,9 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
         call_by_row(said)
     for line in said:
         fold_end_pairs(line)
+    before = [len(line.items) for line in said]
     walk.dialogue = drop_speaker_labels(said) or (heard is not None and spoken_by_several(heard))
+    walk.labelled = before != [len(line.items) for line in said]
     drop_timestamps(said, walk)
     if walk.title is None:
         find_title(note, walk)

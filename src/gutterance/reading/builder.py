@@ -66,6 +66,7 @@ class RunDraft:
     no_outlet: Source | None = None
     source: list[Source] = field(default_factory=list)
     near: str = "left"
+    way_told: bool = False
     tabled: bool = False
     like: RunDraft | None = None
     unnamed: bool = False

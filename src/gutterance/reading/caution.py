@@ -198,6 +198,9 @@ def _runs_without_ends(sheet: Sheet) -> None:
     bare = [run for run in sheet.runs if run.left_end is None and run.right_end is None]
     if len(bare) == len(sheet.runs):
         return
+    whole_bay = {"bay-left-side", "bay-front", "bay-right-side"}
+    if whole_bay <= {run.id for run in sheet.runs}:
+        bare = [run for run in bare if run.id not in whole_bay]
     for run in bare:
         doubt(run.length, f"nothing was said of the ends of a run called {run.name!r}: is there one?")
     for run in sheet.runs:

@@ -96,6 +96,7 @@ class Walk:
     asked_side: Item | None = None
     offered: Any = None
     dialogue: bool = False
+    labelled: bool = False
     focus_line: int = 0
     totals_from: int | None = None
     header: Item | None = None
@@ -117,6 +118,7 @@ class Walk:
     named_behind: frozenset[int] = frozenset()
     pipe_order: list[OutletDraft] = field(default_factory=list)
     ring: Ring | None = None
+    in_bay: bool = False
 
     # ------------------------------------------------------------------ what has been used
 

@@ -229,6 +229,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if part is not None:
         item.value = in_context(replace(name, part=part), walk)
         return
+    if _answers_where(items, number, name, after, walk):
+        item.kind, item.value = "side", (name.direction or "").split()[0]
+        return
     if words == ["back"] and _back_is_adverb(items, number):
         item.kind = "filler"
         return
@@ -308,6 +311,12 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if not starts and "to" in little and _from_before(items, number):
         item.kind = "ref"
         return
+    if not starts and "from" in little and _run_named_waits(items, number):
+        item.kind = "ref"
+        return
+    if not starts and _where_it_starts(items, number) and not is_length_like(after):
+        item.kind = "ref"
+        return
     if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
         follows_value = after is not None and (is_length_like(after) or after.kind == "colon")
         if (
@@ -329,6 +338,25 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         against = before.value == "wall" and before.text.lower().endswith("wall")  # `wall of the return`
         item.kind = "ref" if of_it or against else "place"
     item.value = in_context(name, walk)
+
+
+def _answers_where(
+    items: list[Item], number: int, name: PlaceName, after: Item | None, walk: Walk
+) -> bool:
+    """`drop` / `yeah left side`: the answer to where the outlet is, no side of the house."""
+    asked = walk.asked_outlet
+    return (
+        asked is not None
+        and walk.labelled
+        and items[number].line - asked.line == 1
+        and walk.run is not None
+        and "length" in walk.run.fields
+        and name.part is None
+        and name.storey is None
+        and name.direction in LR_SIDE.values()
+        and (after is None or after.kind == "break")
+        and not any(item.kind in ("place", "outlet", "downpipe", "walk") for item in items[:number])
+    )
 
 
 def _part_meant(items: list[Item], number: int, name: PlaceName, walk: Walk) -> str | None:
@@ -495,6 +523,31 @@ def _from_before(items: list[Item], number: int) -> bool:
             between = items[place + 1 : number]
             return any(item.kind in ("corner", "end", "end word", "side", "ref", "place") for item in between)
         place -= 1
+    return False
+
+
+def _where_it_starts(items: list[Item], number: int) -> bool:
+    """`the right side is 30-2, starts at the garage front corner`: where the run named before begins."""
+    words = " ".join(item.text.lower() for item in items[max(0, number - 3) : number] if item.text.lower() != "the")
+    if not words.endswith(("starts at", "start at", "begins at", "starts from", "starts off")):
+        return False
+    for item in reversed(items[:number]):
+        if item.kind == "place":
+            return True
+        if item.kind == "break" and item.strength >= 4:
+            return False
+    return False
+
+
+def _run_named_waits(items: list[Item], number: int) -> bool:
+    """`garage left side coming back from the garage front 9 foot 11`: the number is of the run named first."""
+    for item in reversed(items[:number]):
+        if item.kind == "place":
+            return True
+        if item.kind not in ("filler", "word", "walk", "cue", "landmark") and not (
+            item.kind == "break" and item.strength <= 1
+        ):
+            return False
     return False
 
 

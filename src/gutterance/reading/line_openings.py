@@ -141,7 +141,7 @@ def correcting_mark(items: list[Item], walk: Walk) -> None:
 def both_house_sides(line: Line) -> None:
     """`sides 34 2 osc both`: the left and the right side of the house, each."""
     first = next((item for number, item in enumerate(line.items) if _says_sides(line.items, number)), None)
-    if first is None:
+    if first is None or any(item.value == "bay" and item.start < first.start for item in line.items):
         return
     before = [item for item in line.items if item.end <= first.start]
     if before and before[-1].text.lower() == "left and right":

@@ -140,8 +140,8 @@ def fold_places(
             )
             folded.marks["words"] = [i.text.lower() for i in items[number : last + 1]]
             _keep_company(folded, items[number : last + 1])
-            if name.direction and " " in name.direction and name.part is None:
-                known |= {(None, name.direction)}  # `front left piece`: known from here on
+            if name.direction and (name.part is not None or " " in name.direction):
+                known |= {(name.part, name.direction)}  # `front left piece`, `bay right`: known from here on
             out.append(folded)
             number = last + 1
             continue
@@ -366,7 +366,16 @@ def _lr_joins(
     nxt = significant(items, number + 1, 1)
     if nxt is not None and items[nxt].text in DASHES:
         nxt = significant(items, nxt + 1, 1)
+    elif nxt is not None and items[nxt].text == "," and _says_it_is(items, nxt + 1):
+        nxt = significant(items, nxt + 1, 1)
+    elif nxt is None and part is not None:
+        return all(item.kind in ("filler", "walk", "part", "storey") for item in items[:number])
     return nxt is not None and (items[nxt].kind in ("measure", "run noun", "colon", "same", "mirror"))
+
+
+def _says_it_is(items: list[Item], number: int) -> bool:
+    """`the porch left, that's six foot one`."""
+    return number < len(items) and items[number].text.lower() in ("that's", "thats", "it's", "its", "is")
 
 
 def _same_part_follows(items: list[Item], number: int) -> bool:

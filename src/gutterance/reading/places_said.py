@@ -110,6 +110,8 @@ class PlacesSaid(StretchWords):
             # `every corner up top`: of the runs up there, and no run of its own
             return True
         at = self.items.index(item)
+        if name.part is None and self.line.text[: item.start].rstrip().lower().endswith("house"):
+            return False  # `house front`: no front of a garage told before
         if at + 1 < len(self.items) and self.items[at + 1].text.lower() in ("one", "ones", "pipe", "pipes"):
             return True
         if self.walk.header is not None and self.walk.header_line == self.line.number:

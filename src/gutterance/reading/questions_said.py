@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 OF_A_THING = frozenset(
-    {"tall", "high", "long", "across", "down", "sticks out", "stands out", "sits out", "comes out"}
+    {"tall", "high", "long", "across", "down", "out", "sticks out", "stands out", "sits out", "comes out"}
 )
 """Words that ask for a number only behind `how`: `the tall one` says nothing."""
 MOST_WORDS_BEHIND = 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from gutterance.reading.bays import name_sides_of_bays
 from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
@@ -49,6 +50,8 @@ YES = re.compile(
 """A line that opens so answers a question with yes: what was asked holds."""
 LONGEST_QUESTION = 8
 """With more items than this before the question mark, it is no question of one thing."""
+MOST_BESIDE = 2
+"""A thing asked for with no question mark stands with no more words than make this many."""
 LOOK_AHEAD = 3
 """How many stretches of the line ahead an item may look to see what follows it."""
 
@@ -101,6 +104,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     if line.number in walk.named_behind:
         items = name_first(items)
+    items = name_sides_of_bays(line, items, walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
     items = hear_pipe_row(line, items, walk)
@@ -162,9 +166,26 @@ def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
             place.marks["refers"] = True
 
 
+def _asked_without_mark(stretch: list[Item], walk: Walk) -> bool:
+    """`okay drop`, `any drops on that`, as a phone writes what one of two people asks: a thing and no more."""
+    said = [item for item in stretch if item.kind not in ("filler", "mark")]
+    things = [item for item in said if item.kind in ("outlet", "downpipe")]
+    return (
+        walk.labelled
+        and len(things) == 1
+        and len(said) <= MOST_BESIDE
+        and all(item.kind in ("outlet", "downpipe", "word", "walk") for item in said)
+        and not any("count" in item.marks for item in things)
+        and walk.run is not None
+        and not walk.run.outlets
+    )
+
+
 def _is_question(stretch: list[Item], walk: Walk) -> bool:
     """`Drops?`, `splash block?`: asked aloud, and said only if the answer is yes."""
-    if not stretch or stretch[-1].text != "?" or not walk.dialogue:
+    if not stretch or not walk.dialogue:
         return False
+    if stretch[-1].text != "?":
+        return _asked_without_mark(stretch, walk)
     said = [item for item in stretch if item.kind not in ("filler", "mark", "break")]
     return len(said) <= LONGEST_QUESTION and not any(item.kind == "measure" for item in said)

@@ -21,6 +21,7 @@ from gutterance.reading.questions_said import QuestionsSaid
 from gutterance.reading.rest_said import RestSaid
 from gutterance.reading.roles import assign_roles
 from gutterance.reading.sides_said import SidesSaid
+from gutterance.reading.walking_way import WalkingWay
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -29,12 +30,21 @@ if TYPE_CHECKING:
 
 
 class Stretch(
-    NumbersSaid, SidesSaid, EndsSaid, CountsSaid, QuestionsSaid, DoubtsSaid, RestSaid, OpenCorrections
+    NumbersSaid,
+    SidesSaid,
+    EndsSaid,
+    CountsSaid,
+    QuestionsSaid,
+    DoubtsSaid,
+    RestSaid,
+    OpenCorrections,
+    WalkingWay,
 ):
     """One stretch of a line about one run, acted on item by item."""
 
     def act(self) -> None:
         """Give roles, then act on each item in order."""
+        self._forget_ways()
         assign_roles([item for item in self.items if not item.marks.get("remark")])
         self._answer_question()
         if self.question:
@@ -50,6 +60,7 @@ class Stretch(
                 self.number = number
                 self._place(item)
                 break
+        self._hear_way()
         for number, item in enumerate(self.items):
             self.number = number
             if heading or item.kind == "place" or (item.marks.get("remark") and not self._wanted(item)):
