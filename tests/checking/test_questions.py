@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking import HOLDING, check_sheet, open_questions
+from gutterance.checking.answering import settle_answer
 from gutterance.checking.wording import shown
 from gutterance.measure.length import Length
 
@@ -105,3 +106,15 @@ def test_a_long_offset_is_asked_about_in_feet_as_it_is_read_back() -> None:
     assert shown(Length(Fraction(24), "imperial"), "wall_to_fascia") == '24"'
     assert shown(Length(Fraction(168), "imperial"), "distance") == "14' 0\""
     assert shown(Length(Fraction(2041, 4), "imperial"), "wall_to_fascia") == "42' 6 1/4\""
+
+
+def test_a_value_said_once_for_no_pipe_in_particular_is_one_question() -> None:
+    from gutterance.reading import read_note
+
+    sheet = read_note(["front 30-0 osc both drops L R", "back 30-0 osc both drop R", "wf 14"])
+    asked = [one for one in open_questions(sheet, check_sheet(sheet)) if "wall to fascia" in one.text]
+    assert [one.text for one in asked] == ['Is the wall to fascia 14" at each downpipe that was given none?']
+    assert len(asked[0].about) == 2
+    settled = settle_answer(asked[0], "yes", sheet)
+    assert settled is not None
+    assert len(settled.changes) == 2

@@ -283,7 +283,7 @@ def test_a_drop_with_a_place_is_an_outlet(read: Callable[..., Any]) -> None:
 
 
 def test_an_outlet_in_the_middle_and_how_far_that_is(read: Callable[..., Any]) -> None:
-    seen = read("Rear 44' 0\", caps. Outlet in the centre (22 ft from either end), w/f 14\", 9' 6\" high")
+    seen = read('Rear 44\' 0", caps. Outlet in the centre (22 ft from either end), w/f 14", 9\' 6" high')
     seen.outlets("back", "centre")
 
 

@@ -12,7 +12,8 @@ from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.gaps import offered, other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.set_aside import Aside
-from gutterance.checking.wording import either, listed, of_path, of_run, shown, start
+from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_run, shown, start
+from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
 from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Outlet, Run
 
@@ -53,10 +54,20 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
         "value-doubtful",
         placed.path,
         f"{start(name)} was read as {value}, but it is in doubt{_reason(reading.why)}.",
-        f"Is {name} {choice}?",
+        _of_every_pipe(placed, value) or f"Is {name} {choice}?",
         holds=holds,
         source=reading.source,
         suggests=[offered(placed.path, reading.value, placed.field, "as read"), *others] if others else [],
+    )
+
+
+def _of_every_pipe(placed: Placed, value: str) -> str | None:
+    """The one question about a value that was said once, and of no downpipe in particular."""
+    why = placed.reading.why or ""
+    if placed.group != "downpipes" or not any(words in why for words in (OF_NO_PIPE, ON_ITS_OWN_LINE)):
+        return None
+    return (
+        f"Is the {FIELD_WORDS.get(placed.field, placed.field)} {value} at each downpipe that was given none?"
     )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.tape import FieldKind, settle
 from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, put
+from gutterance.reading.said_of_all import OF_NO_PIPE
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 if TYPE_CHECKING:
@@ -374,9 +375,7 @@ class Walk:
         """Keep a pipe's value for all that have none of their own; doubtful, unless said of all."""
         if not (self.all_line == item.line and item.line):
             reading.status = "doubtful" if reading.status == "read" else reading.status
-            reading.why = _also(
-                reading.why, "said of no downpipe in particular; taken for all that have none of their own"
-            )
+            reading.why = _also(reading.why, OF_NO_PIPE)
         self.scopes.append(Scope(name, reading))
 
     def _both_outlets(self, run: RunDraft) -> list[OutletDraft]:

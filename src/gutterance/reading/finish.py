@@ -11,6 +11,7 @@ from gutterance.reading.ditto import copy_due
 from gutterance.reading.ends import settle_ends
 from gutterance.reading.lettered.corners import settle_corners
 from gutterance.reading.places import THE_HOUSE
+from gutterance.reading.said_of_all import ON_ITS_OWN_LINE
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Reading, Run, Sheet
 
 
@@ -106,7 +107,7 @@ def _spread_alone(walk: Walk, runs: list[RunDraft]) -> None:
             continue
         offered = scope.reading.model_copy(deep=True)
         offered.status = "doubtful"
-        offered.why = f"said once, on a line of its own below the runs: of every downpipe?; {offered.why}"
+        offered.why = f"{ON_ITS_OWN_LINE}; {offered.why}"
         for pipe in pipes:
             pipe.fields.setdefault(scope.field, offered.model_copy(deep=True))
 

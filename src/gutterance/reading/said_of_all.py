@@ -36,6 +36,10 @@ BACKWARD_ALL = frozenset(
      "the lot"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
+OF_NO_PIPE = "said of no downpipe in particular; taken for all that have none of their own"
+"""Why a value is in doubt that may be of every downpipe."""
+ON_ITS_OWN_LINE = "said once, on a line of its own below the runs: of every downpipe?"
+"""Why a value is in doubt that was told below the last run."""
 REACH_OF_BOTH = 8
 """How many items `both` reaches."""
 
