@@ -72,5 +72,7 @@ def test_a_title_on_the_line_of_the_first_run(read: Callable[..., Any]) -> None:
         ("doing two houses on Larch avenue today", None),
     ],
 )
-def test_a_title_in_the_words_of_somebody_talking(read: Callable[..., Any], line: str, title: str | None) -> None:
+def test_a_title_in_the_words_of_somebody_talking(
+    read: Callable[..., Any], line: str, title: str | None
+) -> None:
     assert read(line, "Front 40-2, caps both ends, drop left.").sheet.title == title

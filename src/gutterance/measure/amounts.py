@@ -259,13 +259,19 @@ def _hundreds_unsaid(tokens: list[Token], at: int) -> tuple[int, int] | None:
         return None
     token = tokens[at]
     if token.kind == "number":
-        value, end = (int(token.value), at + 1) if token.value is not None and token.cat == "whole" else (0, at)
+        value, end = (
+            (int(token.value), at + 1) if token.value is not None and token.cat == "whole" else (0, at)
+        )
     else:
         small = _small(tokens, at)
         if small is None:
             return None
         value, end, _ = small
-    if not TEN <= value < 100 or _tape_part(tokens, end) or tokens[end : end + 1] and tokens[end].cat == "scale":
+    if (
+        not TEN <= value < 100
+        or _tape_part(tokens, end)
+        or (tokens[end : end + 1] and tokens[end].cat == "scale")
+    ):
         return None
     return value, end
 

@@ -20,8 +20,8 @@ BAY = "bay"
 LONGEST_SIDE, LONGEST_FRONT = 96, 180
 """A longer length than this [in] is no side, or no front, of a bay. Common practice, no source."""
 SIDE_NOUNS = frozenset(
-    {"cheek", "return", "side", "leg", "wing", "splay", "flank", "one", "piece", "bit", "section", "part", "wall",
-     "return wall", "angle", "panel", "light"}
+    {"cheek", "return", "side", "leg", "wing", "splay", "flank", "one", "piece", "bit", "section", "part",
+     "wall", "return wall", "angle", "panel", "light"}
 )  # fmt: skip
 """What the left and the right of a bay are called."""
 FRONTS = frozenset({"face", "middle", "centre", "center", "front", "front face", "long bit", "middle one"})
@@ -59,7 +59,7 @@ def name_sides_of_bays(line: Line, items: list[Item], walk: Walk) -> list[Item]:
             side, last = _side_at(items, number)
             own_words = last > number or item.kind != "place"
             if side is not None and (
-                (side not in told or own_words) and _measured(items, last + 1, side)
+                ((side not in told or own_words) and _measured(items, last + 1, side))
                 or (side in told and own_words and _referred_to(items, number))
             ):
                 out.append(_as_place(line, items[number], items[last], side))
@@ -150,7 +150,9 @@ def _three_lengths(items: list[Item], start: int) -> list[int]:
         item = items[place]
         if item.kind == "measure" and not _is_forty_five(items, place):
             places.append(place)
-        elif item.kind not in ("filler", "colon", "mark") and not (item.kind == "break" and item.strength <= 1):
+        elif item.kind not in ("filler", "colon", "mark") and not (
+            item.kind == "break" and item.strength <= 1
+        ):
             break
     if len(places) != len(THREE):
         return []
@@ -170,7 +172,9 @@ def _tell_three(items: list[Item], number: int, places: list[int], out: list[Ite
     for side, place in zip(THREE, places, strict=True):
         named = Item(bay.line, bay.start, bay.end, bay.text, "place", PlaceName(part=BAY, direction=side))
         named.marks.update(words=[bay.text.lower()], settled=True)
-        items[place].doubts.append("three lengths of a bay in a row: taken as its left side, front and right side")
+        items[place].doubts.append(
+            "three lengths of a bay in a row: taken as its left side, front and right side"
+        )
         out.extend([named, items[place]])
     return places[-1] + 1
 

@@ -125,9 +125,9 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
 
 
 def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
-    """`the pump house is 11-4, cap each end`: a length that found no run, and ends behind it, tell another run.
+    """`the pump house is 11-4, cap each end`: a length that found no run, with ends behind it.
 
-    What is said from there to the next run that is named is of nobody knows which.
+    It tells another run: what is said from there to the next name is of nobody knows which.
     """
     spots = {(unread.source.line, unread.source.start) for unread in sheet.unread}
     named = sorted((source.line, source.start) for run in sheet.runs for source in run.source)
@@ -259,7 +259,11 @@ def _names_nobody_knows(walk: Walk, sheet: Sheet) -> None:
         own = draft.place.own and draft.place.direction is None
         if not (own or draft.unnamed) or draft.tabled:
             continue
-        if not draft.unnamed and draft.place.name.endswith(" side") and {"length", "left_end", "right_end"} <= set(draft.fields):
+        if (
+            not draft.unnamed
+            and draft.place.name.endswith(" side")
+            and {"length", "left_end", "right_end"} <= set(draft.fields)
+        ):
             continue  # `lake side 32-6 ec/ec`: told as a side of the house is
         run = sheet.run(draft.place.id)
         if run is None:

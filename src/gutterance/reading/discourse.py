@@ -116,6 +116,8 @@ class Walk:
     pipe_order: list[OutletDraft] = field(default_factory=list)
     ring: Ring | None = None
     in_bay: bool = False
+    in_pieces: bool = False
+    pieced: PlaceName | None = None
 
     # ------------------------------------------------------------------ what has been used
 

@@ -335,9 +335,7 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     item.value = in_context(name, walk)
 
 
-def _answers_where(
-    items: list[Item], number: int, name: PlaceName, after: Item | None, walk: Walk
-) -> bool:
+def _answers_where(items: list[Item], number: int, name: PlaceName, after: Item | None, walk: Walk) -> bool:
     """`drop` / `yeah left side`: the answer to where the outlet is, no side of the house."""
     asked = walk.asked_outlet
     return (
@@ -361,7 +359,7 @@ def _part_meant(items: list[Item], number: int, name: PlaceName, walk: Walk) -> 
     behind = [item.text.lower() for item in items[number + 1 : number + 3]]
     before = [item.text.lower() for item in items[max(0, number - 2) : number]]
     earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
-    if behind[:2] == ["of", "it"]:
+    if behind[:2] == ["of", "it"] or before[-1:] == ["its"]:
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
         return here.part if here is not None else None
     along = (
@@ -497,7 +495,9 @@ def _from_before(items: list[Item], number: int) -> bool:
 
 def _where_it_starts(items: list[Item], number: int) -> bool:
     """`the right side is 30-2, starts at the garage front corner`: where the run named before begins."""
-    words = " ".join(item.text.lower() for item in items[max(0, number - 3) : number] if item.text.lower() != "the")
+    words = " ".join(
+        item.text.lower() for item in items[max(0, number - 3) : number] if item.text.lower() != "the"
+    )
     if not words.endswith(("starts at", "start at", "begins at", "starts from", "starts off")):
         return False
     for item in reversed(items[:number]):
@@ -509,7 +509,7 @@ def _where_it_starts(items: list[Item], number: int) -> bool:
 
 
 def _run_named_waits(items: list[Item], number: int) -> bool:
-    """`garage left side coming back from the garage front 9 foot 11`: the number is of the run named first."""
+    """`garage left side back from the garage front 9 foot 11`: the number is of the run named first."""
     for item in reversed(items[:number]):
         if item.kind == "place":
             return True

@@ -360,9 +360,8 @@ def _lr_joins(
     if _same_part_follows(items, number):
         return True
     nxt = significant(items, number + 1, 1)
-    if nxt is not None and items[nxt].text in DASHES:
-        nxt = significant(items, nxt + 1, 1)
-    elif nxt is not None and items[nxt].text == "," and _says_it_is(items, nxt + 1):
+    mark = items[nxt].text if nxt is not None else ""
+    if nxt is not None and (mark in DASHES or (mark == "," and _says_it_is(items, nxt + 1))):
         nxt = significant(items, nxt + 1, 1)
     elif nxt is None and part is not None:
         return all(item.kind in ("filler", "walk", "part", "storey") for item in items[:number])

@@ -42,7 +42,9 @@ class UnnamedRuns(StretchWords):
         before = next((o for o in reversed(self.items[: self.number]) if o.kind != "filler"), None)
         if before is not None and before.kind in BEHIND_ENDS:
             return False
-        told = [o for o in [*self.items[self.number + 1 :], *self.later][:FARTHEST_END] if o.kind in STRUCTURE]
+        told = [
+            o for o in [*self.items[self.number + 1 :], *self.later][:FARTHEST_END] if o.kind in STRUCTURE
+        ]
         return bool(told) and told[0].kind in ("end", "end word", "end pair")
 
     def _has_its_ends(self, run: RunDraft) -> bool:
@@ -73,5 +75,7 @@ class UnnamedRuns(StretchWords):
             at -= 1
         if not 1 <= len(words) <= LONGEST_NAME or words[-1].text.lower().endswith(NOT_IN_NAMES):
             return []
-        opened = self.items[at].text.lower() in ("the", "that", "a", "then the", "and the") if at >= 0 else True
+        opened = (
+            self.items[at].text.lower() in ("the", "that", "a", "then the", "and the") if at >= 0 else True
+        )
         return words if opened or self.items[at].kind == "break" else []

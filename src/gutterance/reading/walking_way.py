@@ -17,12 +17,17 @@ if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft
     from gutterance.reading.items import Item
 
-TO_THE_LEFT = re.compile(r"\b(?:(?:from )?right to left|(?:going|heading|working|walking|moving) left)\b", re.IGNORECASE)
+TO_THE_LEFT = re.compile(
+    r"\b(?:(?:from )?right to left|(?:going|heading|working|walking|moving) left)\b", re.IGNORECASE
+)
 """Words for a walk from the right end of a run to its left."""
-TO_THE_RIGHT = re.compile(r"\b(?:(?:from )?left to right|(?:going|heading|working|walking|moving) right)\b", re.IGNORECASE)
+TO_THE_RIGHT = re.compile(
+    r"\b(?:(?:from )?left to right|(?:going|heading|working|walking|moving) right)\b", re.IGNORECASE
+)
 """Words for a walk from the left end of a run to its right."""
 TO_THE_HOUSE = re.compile(
-    r"\b(?:back|in|running|runs|going|goes|coming|comes) (?:in )?(?:to|towards?|into|up to) the (?:main )?house\b",
+    r"\b(?:back|in|running|runs|going|goes|coming|comes) (?:in )?(?:to|towards?|into|up to) the"
+    r" (?:main )?house\b",
     re.IGNORECASE,
 )
 """Words for a walk along the side of a porch or a garage, from its front to the house."""
@@ -72,7 +77,9 @@ class WalkingWay(StretchWords):
         if item.kind != "ref" or item.value is None or run is None or run.place.part != item.value.part:
             return None
         at = self.items.index(item)
-        words = [other.text.lower() for other in self.items[max(0, at - 2) : at] if other.text.lower() != "the"]
+        words = [
+            other.text.lower() for other in self.items[max(0, at - 2) : at] if other.text.lower() != "the"
+        ]
         behind = [other for other in self.items[at + 1 :] if other.kind != "filler"][:1]
         measured = bool(behind) and behind[0].kind in ("measure", "walk")
         if words[-1:] != ["from"] or not measured:
