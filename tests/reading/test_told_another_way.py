@@ -191,7 +191,7 @@ def test_water_led_on_is_no_outlet(read: Callable[..., Any], cell: str) -> None:
 def test_a_side_told_in_pieces(read: Callable[..., Any]) -> None:
     seen = read(
         "The back is in two bits. The first bit is 14 foot 6, cap to inside corner, drop left, w/f 18, "
-        "8-9 down. The return is 3 foot 1, inside to outside. The other bit is 19 foot 2, outside corner to cap."
+        "8-9 down. The return is 3 foot 1, inside to outside. The other bit is 19-2, outside corner to cap."
     )
     seen.feet("runs.back-1.length", 14, 6)
     seen.ends("back-1", "end cap", "inside corner")
