@@ -289,6 +289,12 @@ class Walk:
                 outlet.side == side and (distance is None) == (outlet.distance is None)
                 for outlet in run.outlets
             )
+        for outlet in run.outlets if side is not None and self.fixing is None else ():
+            place = outlet.place
+            if place is not None and place.value != side and any(was.value == side for was in place.was):
+                place.status, place.why = "doubtful", f"{side} was taken back, and then said again"
+                outlet.source.extend(item.sources())
+                return outlet
         if not new:
             for outlet in run.outlets:
                 if outlet.side == side and (

@@ -187,6 +187,8 @@ def _name_before_place(items: list[Item], number: int) -> bool:
         return False
     if number and items[number - 1].text.lower() != "the":
         return False
+    if number > 1 and items[number - 2].kind != "break":
+        return False  # `... on to the drive right side 44-6`
     if items[number + 1].kind != "direction" or (number and "side" not in items[number + 1].text.lower()):
         return False
     after = significant(items, number + 2, 1)

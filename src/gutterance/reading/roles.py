@@ -105,6 +105,8 @@ def _weak_ends(items: list[Item]) -> None:
             ]
             if {"into", "against", "dies", "butts", "meets"} & set(back):
                 in_company = True
+            if _behind_another_end(items, place):
+                in_company = True
             if not in_company or (
                 before is not None
                 and before.text.lower() in ("the", "a")
@@ -112,6 +114,19 @@ def _weak_ends(items: list[Item]) -> None:
                 and items[place - 2].text.lower() in ("on", "off", "from", "off of")
             ):
                 item.kind, item.value = "word", "wall"
+
+
+def _behind_another_end(items: list[Item], place: int) -> bool:
+    """`a cap and then a wall`: the other end of the run."""
+    before = items[place - 1] if place else None
+    if before is None or before.text.lower() not in ("a", "and"):
+        return False
+    for item in reversed(items[max(0, place - 5) : place]):
+        if item.kind in ("end", "end word"):
+            return True
+        if item.kind not in ("filler", "walk", "break"):
+            return False
+    return False
 
 
 def _stopped_walking(items: list[Item]) -> None:
