@@ -24,7 +24,7 @@ SIDES = ("bay-left-side", "bay-front", "bay-right-side")
 )
 def test_the_sides_of_a_bay_are_not_the_house_s(read: Callable[..., Any], told: str) -> None:
     seen = read(
-        f"front is 31 foot 4 end caps both {told}. then the right side of the house is 24 foot 8 caps both ends"
+        f"front is 31 foot 4 end caps both {told}. then the right side of the house is 24 foot 8 caps both"
     )
     lengths = [(2, 9), (5, 7), (2, 9)]
     for run, (feet, inches) in zip(SIDES, lengths, strict=True):
@@ -35,8 +35,8 @@ def test_the_sides_of_a_bay_are_not_the_house_s(read: Callable[..., Any], told: 
 
 def test_corners_of_a_bay_called_by_their_angle(read: Callable[..., Any]) -> None:
     seen = read(
-        "on the bay the left side is 2-9, wall on the left and a 45 on the right, the front is 5-7, 45s at both "
-        "ends, right side is 2-9, 45 on the left, wall on the right"
+        "on the bay the left side is 2-9, wall on the left and a 45 on the right, the front is 5-7, 45s at "
+        "both ends, right side is 2-9, 45 on the left, wall on the right"
     )
     seen.ends("bay-front", "outside corner", "outside corner")
     seen.says("runs.bay-front.left_angle", 45.0)

@@ -186,3 +186,37 @@ def test_how_many_is_not_how_far(read: Callable[..., Any], cell: str) -> None:
 def test_water_led_on_is_no_outlet(read: Callable[..., Any], cell: str) -> None:
     seen = read("Run | Length | L end | R end | Outlet", f"Front | 38-4 | OSC | OSC | {cell}")
     assert not seen.sheet.outlets
+
+
+def test_a_side_told_in_pieces(read: Callable[..., Any]) -> None:
+    seen = read(
+        "The back is in two bits. The first bit is 14 foot 6, cap to inside corner, drop left, w/f 18, "
+        "8-9 down. The return is 3 foot 1, inside to outside. The other bit is 19-2, outside corner to cap."
+    )
+    seen.feet("runs.back-1.length", 14, 6)
+    seen.ends("back-1", "end cap", "inside corner")
+    seen.feet("runs.return.length", 3, 1)
+    seen.ends("return", "inside corner", "outside corner")
+    seen.feet("runs.back-2.length", 19, 2)
+    seen.ends("back-2", "outside corner", "end cap")
+
+
+def test_two_drops_and_then_each_of_them(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Back 42-9, caps both. Two spouts. Left one 20 out, 9-8 down, splash. Right one 20 out, 10-1 down, "
+        "drain. Left side 31 even, caps both."
+    )
+    seen.outlets("back", "left", "right")
+    seen.feet("downpipes.back-1.height", 9, 8)
+    seen.feet("downpipes.back-2.height", 10, 1)
+    seen.says("downpipes.back-2.ends_at", "drain")
+
+
+def test_the_end_of_the_wing_and_its_sides(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Then the return, its right side is 9-6, inside corner to outside corner. The end of the return is "
+        "14-2, outside corners both ends. I couldn't get at the left side of the return."
+    )
+    seen.feet("runs.return-right-side.length", 9, 6)
+    seen.feet("runs.return-end.length", 14, 2)
+    seen.says("runs.return-left-side.length", None, status="missing")

@@ -67,11 +67,11 @@ def test_compass_sides(read: Callable[..., Any]) -> None:
 @pytest.mark.parametrize(
     ("told", "left", "right"),
     [
-        ("Porch front 14-2 corners both. Front going left from there is 31 foot 6 inside corner then a cap", None, None),
+        ("Front going left from the porch corner is 31 foot 6 inside corner then a cap", None, None),
         ("Back right to left 31 foot 6, cap to an outside corner", "outside corner", "end cap"),
         ("Back left to right 31 foot 6, cap to an outside corner", "end cap", "outside corner"),
-        ("Garage left side going back to the house 11 foot 3, outside corner, inside corner", "inside corner", "outside corner"),
-        ("Garage right side going back to the house 11 foot 3, outside corner, inside corner", "outside corner", "inside corner"),
+        ("Garage left side going back to the house 11 foot 3, OSC, ISC", "inside corner", "outside corner"),
+        ("Garage right side going back to the house 11 foot 3, OSC, ISC", "outside corner", "inside corner"),
         ("Left side from the front 22 foot 4, outside corner to a cap", "end cap", "outside corner"),
         ("Right side from the front 22 foot 4, outside corner to a cap", "outside corner", "end cap"),
     ],
@@ -89,7 +89,7 @@ def test_ends_are_told_in_the_order_of_the_walk(
 
 def test_the_house_front_is_not_the_garage_front(read: Callable[..., Any]) -> None:
     seen = read(
-        "Garage front 22-4 outside corners both. House front along from that corner is 31 foot 6, caps both ends."
+        "Garage front 22-4 outside corners both. House front from that corner is 31 foot 6, caps both ends."
     )
     seen.feet("runs.garage-front.length", 22, 4)
     seen.feet("runs.front.length", 31, 6)
@@ -98,7 +98,8 @@ def test_the_house_front_is_not_the_garage_front(read: Callable[..., Any]) -> No
 
 def test_where_a_run_starts_is_no_run(read: Callable[..., Any]) -> None:
     seen = read(
-        "porch front 12-0 corners both. porch right side is 7 foot 2 starts at the porch front, OSC left, wall right"
+        "porch front 12-0 corners both. porch right side is 7 foot 2 starts at the porch front, OSC left, "
+        "wall right"
     )
     seen.feet("runs.porch-right-side.length", 7, 2)
     seen.ends("porch-right-side", "outside corner", "wall")

@@ -223,6 +223,18 @@ def _joiner(scan: Scan, at: int) -> tuple[int, str]:
     return here, joint
 
 
+def _begins_another(scan: Scan, part: Amount, after: int) -> bool:
+    """`twenty and nine six`: behind the `and` stands a length of its own, in feet and inches."""
+    rest = scan.amount(after) if part.is_whole else None
+    return (
+        rest is not None
+        and rest[0].is_whole
+        and rest[0].value < _INCHES
+        and scan.tokens[after].kind != "mark"
+        and not is_unnamed_fraction(part, rest[0])
+    )
+
+
 def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, ...], int, tuple[Amount, ...]]:
     """Numerals without a unit that belong together: `58 6`, `58-6-1/4`, `two four fifty`, `10 7 8`."""
     amounts = [amount]
@@ -246,6 +258,8 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
             break
         if count:
             counts = (part,)
+            break
+        if len(amounts) == 1 and part.joint == "and" and _begins_another(scan, part, after_part):
             break
         amounts.append(part)
         end = after_part

@@ -41,6 +41,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
+    from gutterance.reading.pieces_said import tells_in_pieces
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.readable_lines import ReadableLines
     from gutterance.reading.row_names import call_by_row, rows_with_names
@@ -82,6 +83,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     if walk.title is None:
         find_title(note, walk)
     judge_units(note, walk)
+    walk.in_pieces = tells_in_pieces(readable.lines)
     name_own_parts(said)
     if walk.ring is None:
         walk.named_behind = lines_named_behind(said)

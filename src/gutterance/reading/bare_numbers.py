@@ -95,7 +95,7 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             fields, name, _ = walk.last
             if name not in FIELD_KIND and run is not None and "length" in run.fields and self._is_long(item):
                 fields, name = run.fields, "length"
-            if name in FIELD_KIND and (name != "length" or self._is_long(item)):
+            if name in FIELD_KIND and (name != "length" or self._may_be_run(item)):
                 reading = walk.length(item, name)
                 if reading is not None:
                     walk.put(fields, name, reading, item)
@@ -145,6 +145,12 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         return self.total is not None or any(
             other.kind in ("run noun", "count of", "cue", "colon") for other in self.items[: self.number + 3]
         )
+
+    def _may_be_run(self, item: Item) -> bool:
+        """Whether a number behind a correcting word can be a run's length: no count, and no few inches."""
+        value = found_value(item)
+        in_metres = value is not None and value.denominator != 1
+        return (self._is_long(item) or in_metres) and not self._is_small(item)
 
     def _is_long(self, item: Item) -> bool:
         """Whether a number is too large for anything but a length or a height."""

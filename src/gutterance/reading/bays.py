@@ -20,8 +20,8 @@ BAY = "bay"
 LONGEST_SIDE, LONGEST_FRONT = 96, 180
 """A longer length than this [in] is no side, or no front, of a bay. Common practice, no source."""
 SIDE_NOUNS = frozenset(
-    {"cheek", "return", "side", "leg", "wing", "splay", "flank", "one", "piece", "bit", "section", "part", "wall",
-     "return wall", "angle", "panel", "light"}
+    {"cheek", "return", "side", "leg", "wing", "splay", "flank", "one", "piece", "bit", "section", "part",
+     "wall", "return wall", "angle", "panel", "light"}
 )  # fmt: skip
 """What the left and the right of a bay are called."""
 FRONTS = frozenset({"face", "middle", "centre", "center", "front", "front face", "long bit", "middle one"})

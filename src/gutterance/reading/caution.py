@@ -17,7 +17,7 @@ from gutterance.sheet.values import CERTAIN
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item, Line
-    from gutterance.sheet.models import Reading, Sheet, Source
+    from gutterance.sheet.models import Reading, Run, Sheet, Source
 
 SHORTEST_RUN = 12
 """A run shorter than this [in] is more likely a gutter's width or an offset."""
@@ -126,9 +126,9 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
 
 
 def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
-    """`the pump house is 11-4, cap each end`: a length of no run, with ends behind it, tells another run.
+    """`the pump house is 11-4, cap each end`: a length that found no run, with ends behind it.
 
-    What is said from there to the next run that is named is of nobody knows which.
+    It tells another run: what is said from there to the next name is of nobody knows which.
     """
     spots = {(unread.source.line, unread.source.start) for unread in sheet.unread}
     named = sorted((source.line, source.start) for run in sheet.runs for source in run.source)
@@ -137,8 +137,10 @@ def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
             if (line.number, item.start) not in spots or not _opens_a_run(line.items, number):
                 continue
             here = (line.number, item.start)
-            if not _told_length_before(here, sheet):
+            before = _told_before_with_length(here, sheet)
+            if before is None:
                 continue
+            doubt(before.length, f"{item.text!r} behind it found no run: is all of it told?")
             upto = next((spot for spot in named if spot > here), (len(lines) + 1, 0))
             for _, reading in sheet.readings():
                 first = min(((source.line, source.start) for source in reading.source), default=here)
@@ -146,14 +148,15 @@ def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
                     doubt(reading, f"said behind {item.text!r}, which found no run: of another run?")
 
 
-def _told_length_before(here: tuple[int, int], sheet: Sheet) -> bool:
-    """Whether the run named last before a spot had its length by then."""
+def _told_before_with_length(here: tuple[int, int], sheet: Sheet) -> Run | None:
+    """The run named last before a spot, if it had its length by then."""
     named = [((source.line, source.start), run) for run in sheet.runs for source in run.source]
     before = [(spot, run) for spot, run in named if spot < here]
     if not before:
-        return False
-    length = max(before, key=lambda one: one[0])[1].length
-    return length is not None and any((source.line, source.start) < here for source in length.source)
+        return None
+    run = max(before, key=lambda one: one[0])[1]
+    known = run.length is not None and any((s.line, s.start) < here for s in run.length.source)
+    return run if known else None
 
 
 def _opens_a_run(items: list[Item], number: int) -> bool:
@@ -314,13 +317,17 @@ def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
     ]
     for line in lines:
         for item in line.items:
-            if item.kind not in ("fix", "withdraw") or item.text.lower() in CHATTER:
+            if item.kind not in ("fix", "withdraw"):
+                continue
+            if item.text.lower() in CHATTER and not _number_lost_behind(line, item, sheet):
                 continue
             if any(
                 at == line.number and item.start - NEAR <= new <= item.end + REACH_OF_FIX for at, new in fixed
             ):
                 continue
             first, last = _sentences_beside(line, item)
+            if item.text.lower() in CHATTER:
+                first, last = item.start - NEAR, item.start
             for _, reading in sheet.readings():
                 if any(
                     source.line == line.number and first <= source.start < last
@@ -329,6 +336,16 @@ def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:
                     doubt(
                         reading, f"{item.text!r} was said near it, and what it puts right was not understood"
                     )
+
+
+def _number_lost_behind(line: Line, item: Item, sheet: Sheet) -> bool:
+    """`9.4. no hang on that's to the post. 9.65.`: what was to stand instead found no place."""
+    return any(
+        unread.source.line == line.number
+        and 0 < unread.source.start - item.end < REACH_OF_FIX
+        and any(o.start == unread.source.start and o.kind == "measure" for o in line.items)
+        for unread in sheet.unread
+    )
 
 
 def _no_gutter_there(lines: list[Line], walk: Walk, sheet: Sheet) -> None:

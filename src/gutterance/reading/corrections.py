@@ -80,6 +80,8 @@ def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
             item.kind == "no" and _plain_no(out, place) and not (new.plural and new.kind.startswith("end"))
         ):
             fixed = True  # but `four outside corners, no insides` corrects nothing
+        elif item.text.lower() in IT_IS and new.kind in ("side", "lr") and _had_it(out, place):
+            fixed = True
         elif item.kind == "walk" and item.text.lower() == "now":
             fixed = fixed or any(other.kind == "was" for other in out[max(0, place - 5) : place])
         elif item.kind == "break":
@@ -88,6 +90,16 @@ def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:
         elif item.kind not in QUIET and not _is_angle(item):
             return None
     return None
+
+
+def _had_it(out: list[Item], place: int) -> bool:
+    """`I had the front drop on the left, it's on the right`: before the `it's` stands what was."""
+    for item in reversed(out[max(0, place - 8) : place]):
+        if item.kind == "was":
+            return True
+        if item.kind == "break" and item.strength >= 3:
+            return False
+    return False
 
 
 def _is_angle(item: Item) -> bool:

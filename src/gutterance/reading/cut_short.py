@@ -12,6 +12,10 @@ if TYPE_CHECKING:
 
 EXTENSIONS = frozenset({"ext", "exten"})
 """Words for an extension that are also words for an outside corner."""
+FARTHEST_LENGTH = 8
+"""Within so many items behind the name of a return its length stands."""
+FULL_STOP = 4
+"""A break as strong as this ends a sentence."""
 RETURNS = frozenset({"return", "ret", "rtn"})
 """Words for a wing behind the house, in a note that tells of its sides. Irish usage."""
 
@@ -24,6 +28,7 @@ def spell_out(lines: list[Line]) -> None:
     """Give each such word in the note its meaning, in place."""
     _parts_cut_short(lines)
     _ends_of_parts(lines)
+    _ends_said_of_parts(lines)
     _from_cut_short(lines)
     _shoes_over_gullies(lines)
     _compass_corners(lines)
@@ -36,6 +41,7 @@ def _parts_cut_short(lines: list[Line]) -> None:
     told = False
     for line in lines:
         said = [item for item in line.items if item.kind not in ("mark", "break")]
+        stops = [item.end for item in line.items if item.kind == "break" and item.strength >= FULL_STOP]
         if (
             len(said) > 1
             and said[0].text.lower().rstrip(".") in EXTENSIONS
@@ -52,10 +58,37 @@ def _parts_cut_short(lines: list[Line]) -> None:
             follower = said[number + 1 : number + 3]
             told = told or (
                 [other.kind for other in follower] in (["initial", "measure"], ["direction", "measure"])
+                or _told_as_run(said, number, max((end for end in stops if end <= item.start), default=0))
             )
     if told:
         for item in returns:
             item.kind, item.value = "part", "return"
+
+
+def _told_as_run(said: list[Item], number: int, begin: int) -> bool:
+    """`the little return is two foot two`, `the left side of the return`: a run, and no pipe's slant."""
+    before = [item.text.lower() for item in said[max(0, number - 4) : number]]
+    if before[-1:] in (["left"], ["right"]) and any(item.value == "bay" for item in said[:number]):
+        return False  # a side of the bay
+    if before[-2:] == ["of", "the"] and any(
+        item.kind in ("direction", "part") for item in said[:number][-4:]
+    ):
+        return True
+    if any(
+        item.kind in ("outlet", "downpipe", "elbow")
+        for item in said[max(0, number - 8) : number]
+        if item.start >= begin
+    ):
+        return False
+    for item in said[number + 1 : number + FARTHEST_LENGTH]:
+        if item.kind == "measure" and item.found is not None:
+            units = {amount.unit for amount in item.found.amounts}
+            return item.found.kind != "other" and (
+                len(item.found.amounts) > 1 or bool(units & {"foot", "metre"})
+            )
+        if item.kind not in ("filler", "colon", "word", "walk", "lr", "direction", "cue"):
+            return False
+    return False
 
 
 def _from_cut_short(lines: list[Line]) -> None:
@@ -108,6 +141,28 @@ def _ends_of_parts(lines: list[Line]) -> None:
             else:
                 items.append(item)
         line.items = items
+
+
+def _ends_said_of_parts(lines: list[Line]) -> None:
+    """`the end of the wing is 22-4`: the run across the end of it."""
+    for line in lines:
+        for number in range(len(line.items) - 6, -1, -1):
+            words = [item.text.lower() for item in line.items[number : number + 5]]
+            part, measure = line.items[number + 3], line.items[number + 5]
+            if (
+                words[:3] == ["end", "of", "the"]
+                and words[4] in ("is", ",", ":")
+                and part.kind == "part"
+                and measure.kind == "measure"
+                and measure.found is not None
+                and measure.found.kind != "other"
+                and (number == 0 or line.items[number - 1].text.lower() in ("the", ",", "."))
+                and (number < 2 or line.items[number - 2].kind != "filler")  # not `the lean-to on the end of`
+            ):
+                first = line.items[number]
+                whole = line.text[first.start : part.end]
+                named = Item(line.number, first.start, part.end, whole, "part", f"{part.value} end")
+                line.items[number : number + 4] = [named]
 
 
 def _compass_corners(lines: list[Line]) -> None:

@@ -120,6 +120,8 @@ class Walk:
     pipe_order: list[OutletDraft] = field(default_factory=list)
     ring: Ring | None = None
     in_bay: bool = False
+    in_pieces: bool = False
+    pieced: PlaceName | None = None
 
     # ------------------------------------------------------------------ what has been used
 
@@ -289,6 +291,12 @@ class Walk:
                 outlet.side == side and (distance is None) == (outlet.distance is None)
                 for outlet in run.outlets
             )
+        for outlet in run.outlets if side is not None and self.fixing is None else ():
+            place = outlet.place
+            if place is not None and place.value != side and any(was.value == side for was in place.was):
+                place.status, place.why = "doubtful", f"{side} was taken back, and then said again"
+                outlet.source.extend(item.sources())
+                return outlet
         if not new:
             for outlet in run.outlets:
                 if outlet.side == side and (

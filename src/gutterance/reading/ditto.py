@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft
+from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft, by_ditto
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.ends import settle_ends
 from gutterance.reading.places import LR_SIDE
 from gutterance.sheet.models import Reading
+from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -161,6 +162,27 @@ def _copy_ends(stretch: Stretch, same: Item) -> bool:
             walk.run.fields[name] = copied(like.fields[origin], "same as", words, same)
     _doubt_ends_across(walk.run, like)
     return True
+
+
+GUESSES = frozenset(
+    {"guess", "guessing", "guessed", "probably", "assume", "assuming", "presumably", "should be"}
+)
+"""Words by which a likeness is no measure."""
+
+
+def doubt_guessed(stretch: Stretch, same: Item) -> None:
+    """`couldn't measure it, I'm guessing it's the same as the front`: a copy that nobody measured."""
+    run = stretch.walk.run
+    before = [item for item in stretch.items if item.start < same.start]
+    guess = next((o for o in before if o.text.lower() in GUESSES or o.kind in ("hedge", "unknown")), None)
+    if run is None or guess is None:
+        return
+    copies = [*run.fields.values(), *(o.place for o in run.outlets if o.place is not None)]
+    copies += [reading for o in run.outlets for reading in o.pipe.fields.values()]
+    for copy in copies:
+        if by_ditto(copy) and copy.status in CERTAIN:
+            copy.status = "doubtful"
+            copy.why = f"the note says {guess.text!r}; {copy.why}"
 
 
 def copy_length_now(stretch: Stretch, same: Item) -> None:

@@ -239,6 +239,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         return
     if _end_by_neighbour(items, number, before, after, little, walk):
         return
+    if _side_of_outlet(items, number, before, after):
+        item.kind, item.value = "side", (name.direction or "").split()[0]
+        return
     if before is not None and before.kind in ("outlet", "downpipe") and items[number - 1] is before:
         item.value = in_context(name, walk)
         return
@@ -280,6 +283,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         if earlier is not None and earlier.part is not None and earlier.direction is None:
             item.kind = "ref"
             return
+        if earlier is not None and number > 2 and items[number - 3].kind in ("measure", "total"):
+            item.kind = "ref"  # `back is 11.75 across the laundry`
+            return
     if last_word in ("a", "an", "another", "some", "no", "any"):
         item.kind = "ref"
         return
@@ -314,6 +320,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if not starts and "from" in little and _run_named_waits(items, number):
         item.kind = "ref"
         return
+    if not starts and "to" in little and _end_of_it_waits(items, number):
+        item.kind = "ref"
+        return
     if not starts and _where_it_starts(items, number) and not is_length_like(after):
         item.kind = "ref"
         return
@@ -340,6 +349,21 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     item.value = in_context(name, walk)
 
 
+def _side_of_outlet(items: list[Item], number: int, before: Item | None, after: Item | None) -> bool:
+    """`downspout right side sixteen inches wall to fascia`: where on the run it is."""
+    name: PlaceName = items[number].value
+    if before is None or before.kind not in ("outlet", "downpipe") or items[number - 1] is not before:
+        return False
+    if name.direction not in LR_SIDE.values() or name.part is not None or name.storey is not None:
+        return False
+    if not any(item.kind == "place" for item in items[:number]) and before.plural:
+        return False
+    if after is None or after.kind in ("cue", "ends at"):
+        return True
+    found = after.found
+    return found is not None and found.kind == "length" and found.amounts[0].unit == "inch"
+
+
 def _answers_where(items: list[Item], number: int, name: PlaceName, after: Item | None, walk: Walk) -> bool:
     """`drop` / `yeah left side`: the answer to where the outlet is, no side of the house."""
     asked = walk.asked_outlet
@@ -363,8 +387,9 @@ def _part_meant(items: list[Item], number: int, name: PlaceName, walk: Walk) -> 
         return None
     behind = [item.text.lower() for item in items[number + 1 : number + 3]]
     before = [item.text.lower() for item in items[max(0, number - 2) : number]]
-    earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
-    if behind[:2] == ["of", "it"]:
+    said = ("place", "ref") if behind[:1] == ["of"] else ("place",)
+    earlier = next((o.value for o in reversed(items[:number]) if o.kind in said and o.value), None)
+    if behind[:2] in (["of", "it"], ["of", "that"]) or before[-1:] == ["its"]:
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None
         return here.part if here is not None else None
     along = (
@@ -524,6 +549,18 @@ def _from_before(items: list[Item], number: int) -> bool:
     return False
 
 
+def _end_of_it_waits(items: list[Item], number: int) -> bool:
+    """`front left corner to the garage is 28 foot`: where the run named before it ends."""
+    sides = 0
+    for item in reversed(items[:number]):
+        if item.kind == "place":
+            return sides > 0
+        if item.kind not in ("filler", "side", "lr", "corner"):
+            return False
+        sides += item.kind != "filler"
+    return False
+
+
 def _where_it_starts(items: list[Item], number: int) -> bool:
     """`the right side is 30-2, starts at the garage front corner`: where the run named before begins."""
     words = " ".join(
@@ -540,7 +577,7 @@ def _where_it_starts(items: list[Item], number: int) -> bool:
 
 
 def _run_named_waits(items: list[Item], number: int) -> bool:
-    """`garage left side coming back from the garage front 9 foot 11`: the number is of the run named first."""
+    """`garage left side back from the garage front 9 foot 11`: the number is of the run named first."""
     for item in reversed(items[:number]):
         if item.kind == "place":
             return True

@@ -99,9 +99,10 @@ class Tally:
         )
 
     def _only_metres(self) -> bool:
-        """Whether bare decimals, some below one, outnumber all else: a job in metres."""
+        """Whether bare decimals, beside some below one or in millimetres, outnumber all else: metres."""
         many = self.decimals >= FEWEST_DECIMALS and self.decimals > self.small
-        return self.imperial == 0 and self.metric <= self.small and many and self.below_one
+        in_mm = self.big > 0 and self.pairs == 0
+        return self.imperial == 0 and self.metric <= self.small and many and (self.below_one or in_mm)
 
     def feet_said_only(self, *, says_metric: bool) -> bool:
         """Whether each number in feet says so, and what has no unit can only be metric: a mixed job."""

@@ -172,6 +172,9 @@ def _place_of(items: list[Item], item: Item, start: int) -> int:
 def _right_as_adverb(items: list[Item], number: int) -> bool:
     """`right there`, `right over the porch`, `right in the middle`."""
     words = [item.text.lower() for item in items[number + 1 : number + 3]]
+    before = items[number - 1].text.lower() if number else ""
+    if words == ["at", "the"] and before not in ("the", "on", "at", "far", "hand") and before:
+        return True  # `downpipe right at the stop end`
     return bool(words) and (
         words[0] in RIGHT_AS_ADVERB_BEFORE or (words[0] == "in" and len(words) > 1 and words[1] != "from")
     )

@@ -137,9 +137,7 @@ class OutletsSaid(StretchWords):
             o for o in [*self.items[self.number + 1 :], *self.later][:4] if o.kind not in ("filler", "break")
         ]
         heads = bool(behind) and behind[0].kind == "place" and "count" not in item.marks
-        if (count >= 2 and any(other.kind == "place" for other in self.later)) or (
-            item.plural and (listed or heads)
-        ):
+        if (count >= 2 and self._places_follow()) or (item.plural and (listed or heads)):
             # `4 ds, both ends of front and both ends of back`: listed behind
             walk.list_thing = item
             walk.outlets = []
@@ -168,6 +166,11 @@ class OutletsSaid(StretchWords):
                 walk.outlets = [run.outlets[-1]]
         else:
             walk.outlets = [walk.outlet_at(None, item, None, None)]
+
+    def _places_follow(self) -> bool:
+        """`4 downspouts, the front has two`: places behind, and no `left one` before them."""
+        told = (other.kind for other in self.later if other.kind in ("place", "side", "lr"))
+        return next(told, None) == "place"
 
     def _speaks_of_others(self) -> bool:
         """`Both pipes are nine foot six`: no run is named, and others than the one in focus have outlets."""

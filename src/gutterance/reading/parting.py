@@ -174,6 +174,7 @@ def _may_be_length(item: Item) -> bool:
         or len(found.amounts) > 1
         or found.value is None
         or found.value > LARGEST_SMALL_COUNT
+        or found.value.denominator != 1
     )
 
 

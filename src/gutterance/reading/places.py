@@ -189,6 +189,8 @@ def _name_before_place(items: list[Item], number: int) -> bool:
         return False
     if number and items[number - 1].text.lower() != "the":
         return False
+    if number > 1 and items[number - 2].kind != "break":
+        return False  # `... on to the drive right side 44-6`
     letter = items[number + 1].kind == "initial" and number == 0  # `bzwy F 11'4 wall-wall`
     named = items[number + 1].kind == "direction" and (not number or "side" in items[number + 1].text.lower())
     if not (letter or named):
@@ -364,9 +366,8 @@ def _lr_joins(
     if _same_part_follows(items, number):
         return True
     nxt = significant(items, number + 1, 1)
-    if (nxt is not None and items[nxt].text in DASHES) or (
-        nxt is not None and items[nxt].text == "," and _says_it_is(items, nxt + 1)
-    ):
+    mark = items[nxt].text if nxt is not None else ""
+    if nxt is not None and (mark in DASHES or (mark == "," and _says_it_is(items, nxt + 1))):
         nxt = significant(items, nxt + 1, 1)
     elif nxt is None and part is not None:
         return all(item.kind in ("filler", "walk", "part", "storey") for item in items[:number])

@@ -66,7 +66,9 @@ class QuestionsSaid(PlacesSaid):
         if cue.value not in FIELD_KIND:
             return  # `a single slope falling to the front`
         before = [other.text.lower() for other in self.items[: self.items.index(cue)]][-2:]
-        if cue.text.lower() in OF_A_THING and not any(word.startswith("how") for word in before):
+        if (cue.text.lower() in OF_A_THING or cue.value == "offset") and not any(
+            word.startswith("how") for word in before
+        ):
             return
         place = self.items.index(cue)
         if any(

@@ -96,7 +96,7 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
             return False
         behind = next((other for other in items[number + 1 :] if other.kind not in ("break", "filler")), nxt)
         ends_behind = len(found.amounts) > 1 and behind.kind in ("end", "end word", "end pair")
-        return nxt.kind in ("cue", "ends at") or ends_behind
+        return nxt.kind in ("cue", "ends at") or ends_behind or _begins_to_measure(items, number)
     if item.kind == "place":
         return _place_has_own_words(items, number)
     if item.kind == "walk":
@@ -110,6 +110,18 @@ def _remark_stops_before(items: list[Item], number: int) -> bool:
             items, number + 1, within=3
         )
     return item.kind == "count" and _structure_soon(items, number + 1, within=3)
+
+
+def _begins_to_measure(items: list[Item], number: int) -> bool:
+    """`it's broken up by a chimney so there's 12 foot`: what is told behind the remark."""
+    found = items[number].found
+    words = [item.text.lower() for item in items[max(0, number - 2) : number]]
+    in_feet = found is not None and any(amount.unit in ("foot", "metre") for amount in found.amounts)
+    return (
+        in_feet
+        and words[:1] in (["so"], ["and"])
+        and words[-1:] in (["there's"], ["theres"], ["it's"], ["its"])
+    )
 
 
 def _structure_soon(items: list[Item], start: int, within: int = 5) -> bool:

@@ -109,6 +109,8 @@ def _weak_ends(items: list[Item]) -> None:
             ]
             if {"into", "against", "dies", "butts", "meets"} & set(back):
                 in_company = True
+            if _behind_another_end(items, place):
+                in_company = True
             if not in_company or (
                 before is not None
                 and before.text.lower() in ("the", "a")
@@ -134,6 +136,19 @@ def _corners_told_behind(items: list[Item]) -> None:
             and next((k for k in behind if k not in SIDES), "") == "end word"
         ):
             item.kind = "filler"
+
+
+def _behind_another_end(items: list[Item], place: int) -> bool:
+    """`a cap and then a wall`: the other end of the run."""
+    before = items[place - 1] if place else None
+    if before is None or before.text.lower() not in ("a", "and"):
+        return False
+    for item in reversed(items[max(0, place - 5) : place]):
+        if item.kind in ("end", "end word"):
+            return True
+        if item.kind not in ("filler", "walk", "break"):
+            return False
+    return False
 
 
 def _stopped_walking(items: list[Item]) -> None:

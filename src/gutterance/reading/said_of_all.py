@@ -163,7 +163,7 @@ def _backward(items: list[Item], number: int) -> tuple[int, int]:
 
 
 def _past_own_number(items: list[Item], first: int, number: int) -> int:
-    """`the back two are nine eight splash blocks all round`: only the blocks are of all."""
+    """`the back two are nine eight splash blocks all round`: the height is the back's alone."""
     ahead = [item for item in items[max(0, first - 2) : first] if item.kind != "filler"]
     if not any(item.kind in ("place", "ref") for item in ahead):
         return first

@@ -30,6 +30,7 @@ from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.parting import part_into_stretches
+from gutterance.reading.pieces_said import name_pieces
 from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
@@ -104,7 +105,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     if line.number in walk.named_behind:
         items = name_first(items)
-    items = name_sides_of_bays(line, items, walk)
+    items = name_sides_of_bays(line, name_pieces(line, items, walk), walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
     items = hear_pipe_row(line, items, walk)
@@ -167,7 +168,7 @@ def _answer_by_place(items: list[Item], walk: Walk, line: Line) -> None:
 
 
 def _asked_without_mark(stretch: list[Item], walk: Walk) -> bool:
-    """`okay drop`, `any drops on that`, as a phone writes what one of two people asks: a thing and no more."""
+    """`okay drop`, `any drops on that`, as a phone writes what one of two people asks."""
     said = [item for item in stretch if item.kind not in ("filler", "mark")]
     things = [item for item in said if item.kind in ("outlet", "downpipe")]
     return (

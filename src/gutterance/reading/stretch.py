@@ -10,6 +10,7 @@ from gutterance.reading.ditto import (
     copied,
     copy_length_now,
     copy_same,
+    doubt_guessed,
     side_behind,
     side_of_the_house,
 )
@@ -72,6 +73,7 @@ class Stretch(
                 self.strange.append(item.text)
         if self.same is not None:
             copy_same(self, self.same)
+            doubt_guessed(self, self.same)
         self._leave_question()
         self._leave_correction()
 

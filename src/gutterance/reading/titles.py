@@ -45,7 +45,7 @@ ADDRESS = re.compile(
 NUMBER_BEHIND = re.compile(
     rf"(?:\s+(?:place|job|house|one))?,?\s+(?:the\s+)?(?:number|no\.?)(?:\s+is|'s)?\s+"
     rf"(?P<number>\d{{1,4}}|(?:{NUMBER_WORDS})(?:[\s-](?:{NUMBER_WORDS})){{0,4}})"
-    r"(?=\s*[,.;]|\s*\Z|\s+(?:so|and|um|uh|okay|ok|right|starting|here|it's|its|the|now)\b)",
+    r"(?=\s*[,.;]|\s*\Z|\s+(?:so|and|um|uh|okay|ok|right|starting|here|it's|its|the|now|this|front|back)\b)",
     re.IGNORECASE,
 )
 """A house number said behind the name of the street."""
@@ -93,7 +93,8 @@ NAMED_STREET = re.compile(
 )
 """A street with no number: `at Quarry Lane`."""
 STREET_THEN_NUMBER = re.compile(
-    rf"\b(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}?(?i:{STREETS}))\b(?={NUMBER_BEHIND.pattern})"
+    r"\b(?!(?:Okay|Ok|So|Right|Alright|Hi|Hey|Um|Uh|Well|This|Job|Now|And|At|On)\b)"
+    rf"(?P<title>(?:[A-Z][\w'’]+\s+){{1,3}}?(?i:{STREETS}))\b(?={NUMBER_BEHIND.pattern})"
 )
 """A street and the house's number behind it: `okay Quarry Lane number 40, starting on ...`."""
 SAID_TO_BE_AT = re.compile(

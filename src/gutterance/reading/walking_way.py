@@ -26,7 +26,8 @@ TO_THE_RIGHT = re.compile(
 )
 """Words for a walk from the left end of a run to its right."""
 TO_THE_HOUSE = re.compile(
-    r"\b(?:back|in|running|runs|going|goes|coming|comes) (?:in )?(?:to|towards?|into|up to) the (?:main )?house\b",
+    r"\b(?:back|in|running|runs|going|goes|coming|comes) (?:in )?(?:to|towards?|into|up to) the"
+    r" (?:main )?house\b",
     re.IGNORECASE,
 )
 """Words for a walk along the side of a porch or a garage, from its front to the house."""
