@@ -283,7 +283,7 @@ def test_a_drop_with_a_place_is_an_outlet(read: Callable[..., Any]) -> None:
 
 
 def test_an_outlet_in_the_middle_and_how_far_that_is(read: Callable[..., Any]) -> None:
-    seen = read("Rear 44' 0\", caps. Outlet in the centre (22 ft from either end), w/f 14\", 9' 6\" high")
+    seen = read('Rear 44\' 0", caps. Outlet in the centre (22 ft from either end), w/f 14", 9\' 6" high')
     seen.outlets("back", "centre")
 
 
@@ -302,6 +302,7 @@ def test_the_same_places_and_no_more(read: Callable[..., Any]) -> None:
     seen = read(
         "Front 12.4 party/party, 2 rwps 2.5 from L, 2.5 from R, 7.2 dn",
         "Back 12.4 party/party, 2 rwps same posns, 7.9 dn",
+        "125 half round, 80 dia pipes",
     )
     seen.outlets("back", "left", "right")
     seen.mm("downpipes.back-1.height", 7900)
