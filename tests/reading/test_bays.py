@@ -52,6 +52,8 @@ def test_three_lengths_of_a_bay_in_a_row_are_asked_about(read: Callable[..., Any
 
 
 def test_a_long_side_behind_a_bay_is_the_house_s(read: Callable[..., Any]) -> None:
-    seen = read("bay front 5-7 outside 45s both ends, left side 27-4 caps both ends, right side 27-4 caps both ends")
+    seen = read(
+        "bay front 5-7 outside 45s both ends, left side 27-4 caps both ends, right side 27-4 caps both ends"
+    )
     seen.feet("runs.left-side.length", 27, 4)
     seen.feet("runs.right-side.length", 27, 4)

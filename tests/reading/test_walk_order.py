@@ -88,13 +88,17 @@ def test_ends_are_told_in_the_order_of_the_walk(
 
 
 def test_the_house_front_is_not_the_garage_front(read: Callable[..., Any]) -> None:
-    seen = read("Garage front 22-4 outside corners both. House front along from that corner is 31 foot 6, caps both ends.")
+    seen = read(
+        "Garage front 22-4 outside corners both. House front along from that corner is 31 foot 6, caps both ends."
+    )
     seen.feet("runs.garage-front.length", 22, 4)
     seen.feet("runs.front.length", 31, 6)
     seen.ends("front", "end cap", "end cap")
 
 
 def test_where_a_run_starts_is_no_run(read: Callable[..., Any]) -> None:
-    seen = read("porch front 12-0 corners both. porch right side is 7 foot 2 starts at the porch front, OSC left, wall right")
+    seen = read(
+        "porch front 12-0 corners both. porch right side is 7 foot 2 starts at the porch front, OSC left, wall right"
+    )
     seen.feet("runs.porch-right-side.length", 7, 2)
     seen.ends("porch-right-side", "outside corner", "wall")

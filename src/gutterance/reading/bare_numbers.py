@@ -416,12 +416,17 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         return after is not None and after.kind == "measure" and self._likely_pipe_field(after) == "height"
 
     def _one_of_a_pair(self) -> bool:
-        """`dp L, 9'2, 20", splash`, `dp L 2.7 (450)`: two numbers of a pipe, of which one is plainly its height.
+        """`dp L, 9-2, 20", splash`, `dp L 2.7 (450)`: two numbers of a pipe, one of them plainly its height.
 
         The other is plainly how far the wall stands back, and nothing else is measured beside them. Two bare
         whole numbers of millimetres are not so plain.
         """
-        if self.strange or not any(o.kind in ("outlet", "downpipe") for o in self.items[: self.number]):
+        told_here = any(
+            source.line == self.line.number for outlet in self.walk.outlets for source in outlet.source
+        )
+        if self.strange or not (
+            told_here or any(o.kind in ("outlet", "downpipe") for o in self.items[: self.number])
+        ):
             return False
         first = last = self.number
         while first and self._joins_values(self.items[first - 1]):

@@ -73,7 +73,13 @@ def _put_in_order(run: RunDraft) -> None:
         _put_end(run, near, ends[0], f"where the run starts: the {near} end, as the walk goes")
         _put_end(run, far, ends[-1], f"where the run ends: the {far} end, as the walk goes")
         return
-    if len(ends) >= 2 and len(free) == 2 and near == "right" and ends[0].item.value != ends[-1].item.value and not run.way_told:
+    if (
+        len(ends) >= 2
+        and len(free) == 2
+        and near == "right"
+        and ends[0].item.value != ends[-1].item.value
+        and not run.way_told
+    ):
         # a clockwise walker: told in the order of the walk, or left end first?
         _put_end(run, "left", ends[0], "two ends said without their sides on a clockwise walk", doubtful=True)
         _put_end(

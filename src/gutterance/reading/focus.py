@@ -340,9 +340,7 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     item.value = in_context(name, walk)
 
 
-def _answers_where(
-    items: list[Item], number: int, name: PlaceName, after: Item | None, walk: Walk
-) -> bool:
+def _answers_where(items: list[Item], number: int, name: PlaceName, after: Item | None, walk: Walk) -> bool:
     """`drop` / `yeah left side`: the answer to where the outlet is, no side of the house."""
     asked = walk.asked_outlet
     return (
@@ -528,7 +526,9 @@ def _from_before(items: list[Item], number: int) -> bool:
 
 def _where_it_starts(items: list[Item], number: int) -> bool:
     """`the right side is 30-2, starts at the garage front corner`: where the run named before begins."""
-    words = " ".join(item.text.lower() for item in items[max(0, number - 3) : number] if item.text.lower() != "the")
+    words = " ".join(
+        item.text.lower() for item in items[max(0, number - 3) : number] if item.text.lower() != "the"
+    )
     if not words.endswith(("starts at", "start at", "begins at", "starts from", "starts off")):
         return False
     for item in reversed(items[:number]):

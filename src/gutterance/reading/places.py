@@ -364,9 +364,9 @@ def _lr_joins(
     if _same_part_follows(items, number):
         return True
     nxt = significant(items, number + 1, 1)
-    if nxt is not None and items[nxt].text in DASHES:
-        nxt = significant(items, nxt + 1, 1)
-    elif nxt is not None and items[nxt].text == "," and _says_it_is(items, nxt + 1):
+    if (nxt is not None and items[nxt].text in DASHES) or (
+        nxt is not None and items[nxt].text == "," and _says_it_is(items, nxt + 1)
+    ):
         nxt = significant(items, nxt + 1, 1)
     elif nxt is None and part is not None:
         return all(item.kind in ("filler", "walk", "part", "storey") for item in items[:number])
