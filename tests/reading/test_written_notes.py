@@ -302,6 +302,7 @@ def test_the_same_places_and_no_more(read: Callable[..., Any]) -> None:
     seen = read(
         "Front 12.4 party/party, 2 rwps 2.5 from L, 2.5 from R, 7.2 dn",
         "Back 12.4 party/party, 2 rwps same posns, 7.9 dn",
+        "125 half round, 80 dia pipes",
     )
     seen.outlets("back", "left", "right")
     seen.mm("downpipes.back-1.height", 7900)
@@ -353,3 +354,57 @@ def test_how_many_with_no_written_against_it(read: Callable[..., Any]) -> None:
 def test_names_nobody_knows_before_millimetres(read: Callable[..., Any]) -> None:
     seen = read("all mm", "Orchard side 12600: stop LH, ext RH")
     assert seen.sheet.runs[0].length.value.tape_text() == "12600 mm"
+
+
+def test_letters_over_the_columns_of_a_table(read: Callable[..., Any]) -> None:
+    seen = read(
+        "        A      B      C",
+        "len     31-0   16-6   31-0",
+        "left    cap    oc     oc",
+        "right   oc     oc     cap",
+    )
+    seen.runs("run-a", "run-b", "run-c")
+    seen.feet("runs.run-b.length", 16, 6)
+
+
+FORM = (
+    "Run #1  Name: Rear     Length: 29' 4\"",
+    "  Left: OSC   Right: Cap",
+    '  DS: [x] L [x] R   W/F: 14"   Height: 8\' 6" both   To: splash (L) drain (R)',
+    "Run #2  Name: Front    Length: 29' 4\"",
+    "  Left: Cap   Right: OSC",
+    "  DS: none",
+    'Gutter: 6" K   Color: clay   Gauge: .027   DS size: 3x4',
+)
+
+
+def test_a_form_with_endings_by_side_and_the_job_at_its_foot(read: Callable[..., Any]) -> None:
+    seen = read(*FORM)
+    seen.says("downpipes.back-1.ends_at", "splash block")
+    seen.says("downpipes.back-2.ends_at", "drain")
+    seen.says("defaults.downpipe_size", "3x4")
+    assert not seen.sheet.unread
+
+
+def test_lines_of_comment_below_a_table(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Name,Length,Left,Right,Outlet",
+        "Back,38-6,EC,OC,L",
+        "Left,20-0,OC,OC,",
+        "# 6K white, 3x4",
+        "# 31 Millbrook Lane",
+    )
+    seen.says("defaults.downpipe_size", "3x4")
+    assert seen.sheet.defaults.gutter_size.value.tape_text() == '6"'
+    assert seen.sheet.title == "31 Millbrook Lane"
+
+
+def test_a_line_set_in_below_a_lettered_run_is_of_its_pipe(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Run 1 - front. 30 ft 2 in. Outside corners both ends. 1 outlet, left end.",
+        "   pipe: wall to fascia 15 in, 9 ft 1 in down, discharges to drain.",
+        "Run 2 - right side. 20 ft 0 in. Outside corners. Outlet right. 9 ft 6 in, 15 in, splash block.",
+    )
+    seen.says("downpipes.run-1-1.ends_at", "drain")
+    seen.feet("downpipes.run-2-1.height", 9, 6)
+    seen.inches("downpipes.run-2-1.wall_to_fascia", 15)

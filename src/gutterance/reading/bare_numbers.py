@@ -16,6 +16,7 @@ from gutterance.reading.unnamed_runs import UnnamedRuns
 from gutterance.sheet.models import Reading, Total
 
 if TYPE_CHECKING:
+    from gutterance.measure.found import Found
     from gutterance.reading.items import Item
 
 SHORT_LINE = 4
@@ -398,7 +399,7 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         """`DP L, 22", 9'3"`: inches right behind a pipe, then its height; or a wall to fascia known."""
         if name != "wall_to_fascia" or self.strange:
             return False
-        if self._one_of_a_pair(item):
+        if self._one_of_a_pair():
             return True
         known = [o.pipe.fields.get(name) for run in self.walk.runs for o in run.outlets]
         reading = self.walk.length(item, name)
@@ -420,12 +421,18 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         )
         return after is not None and after.kind == "measure" and self._likely_pipe_field(after) == "height"
 
-    def _one_of_a_pair(self, item: Item) -> bool:
-        """`dp L, 9'2, 20", splash`, `dp L 2.7 (450)`: two numbers of a pipe, one plainly how far it goes down.
+    def _one_of_a_pair(self) -> bool:
+        """`dp L, 9-2, 20", splash`, `dp L 2.7 (450)`: two numbers of a pipe, one of them plainly its height.
 
-        The other is plainly how far the wall stands back, and nothing else is measured beside them.
+        The other is plainly how far the wall stands back, and nothing else is measured beside them. Two bare
+        whole numbers of millimetres are not so plain.
         """
-        if self.strange or not any(o.kind in ("outlet", "downpipe") for o in self.items[: self.number]):
+        told_here = any(
+            source.line == self.line.number for outlet in self.walk.outlets for source in outlet.source
+        )
+        if self.strange or not (
+            told_here or any(o.kind in ("outlet", "downpipe") for o in self.items[: self.number])
+        ):
             return False
         first = last = self.number
         while first and self._joins_values(self.items[first - 1]):
@@ -434,6 +441,8 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             last += 1
         pair = [other for other in self.items[first : last + 1] if other.kind == "measure"]
         if len(pair) != 2 or any("cue" in other.marks and not _by_ending(other) for other in pair):
+            return False
+        if all(other.found is not None and _whole_and_bare(other.found) for other in pair):
             return False
         kinds = [self._height_or_wall(other) for other in pair]
         return set(kinds) == {"height", "wall_to_fascia"}
@@ -476,7 +485,7 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         )
         if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
             return True
-        if self._one_of_a_pair(item):
+        if self._one_of_a_pair():
             return True
         listed = self.walk.pipe_list or item.line in self.walk.pipe_lines
         if listed and self._of_quarter() and not self.strange and not taken:
@@ -525,6 +534,11 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         if len(found.amounts) >= 2 or (found.kind == "length" and not settled_in_inches(found.text)):
             return "height"
         return "wall_to_fascia"
+
+
+def _whole_and_bare(found: Found) -> bool:
+    """Whether a number is one whole number with no unit."""
+    return found.kind == "bare" and len(found.amounts) == 1 and found.amounts[0].is_whole
 
 
 def _by_ending(item: Item) -> bool:

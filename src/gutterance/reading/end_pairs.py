@@ -42,8 +42,8 @@ def fold_end_pairs(line: Line) -> None:
 def _pair_at(items: list[Item], number: int) -> tuple[int, tuple[str, str]] | None:
     """Where the pair of ends that begins at a place ends, and its two ends; None where there is none."""
     if _two_letters(items, number):
-        values = short_ends()[items[number].text.lower()], short_ends()[items[number + 1].text.lower()]
-        return number + 1, values
+        left, right = (short_ends()[item.text.lower()] for item in items[number : number + 2])
+        return number + 1, (left, right)
     if number + 2 >= len(items) or items[number + 1].text not in JOINTS:
         return None
     first, joint, second = items[number : number + 3]

@@ -115,6 +115,11 @@ class FormRuns:
         """A label that names a run, or whose answer does."""
         paper = self.paper
         assert pair.label is not None
+        if pair.label.number is not None and answer.is_empty and self._name_behind(pair):
+            where = pair.line
+            assert where is not None
+            self.mark = read_answer([(where, pair.start, pair.start + len(pair.words))])
+            return True
         if pair.label.number is not None:
             name = paper.aliases.get(pair.label.number, PlaceName(number=pair.label.number))
             named, _ = paper.name_in(answer, measured=True) if not answer.measures else (None, None)
@@ -154,6 +159,17 @@ class FormRuns:
             paper.run.source.append(self.mark.line.source(self.mark.start, self.mark.end))
             self.mark = None
         return True
+
+    def _name_behind(self, pair: Pair) -> bool:
+        """`Run #1   Name: Front`: the number's run is named by the label behind it."""
+        at = self.parted.pairs.index(pair)
+        behind = self.parted.pairs[at + 1] if at + 1 < len(self.parted.pairs) else None
+        return (
+            behind is not None
+            and behind.label is not None
+            and behind.label.number is None
+            and behind.label.meanings[0].field == "run"
+        )
 
     def _placed(self, pair: Pair, answer: Answer) -> None:
         """`Front eave, how long?`: a label that names its run."""

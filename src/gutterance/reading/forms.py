@@ -137,8 +137,13 @@ class FormReader(FormRuns):
 
     def _meanings(self, label: Label) -> list[Meaning]:
         """What a label may ask for, those of the block it stands in first."""
-        first = "run" if self.paper.run is not None else "job"
+        first = "run" if self.paper.run is not None and not self._tells_of_the_job() else "job"
         return sorted(label.meanings, key=lambda meaning: meaning.of != first)
+
+    def _tells_of_the_job(self) -> bool:
+        """`Color: eggshell   Gauge: .032   DS size: 3x4`: a line with labels that are only the job's."""
+        labels = [pair.label for pair in self.parted.pairs if pair.label is not None]
+        return any(all(meaning.of == "job" for meaning in label.meanings) for label in labels)
 
     def _try(self, meaning: Meaning, answer: Answer, pair: Pair) -> bool:
         """Put an answer to what its label may ask for; False where it does not answer that."""

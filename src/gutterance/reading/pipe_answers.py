@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import by_ditto
 from gutterance.reading.ditto import copied
+from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
 from gutterance.reading.outlet_answers import PLACES, no_outlet
 from gutterance.reading.run_answers import length_reading, missing, settle_doubt
@@ -121,6 +122,8 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
         if ending is not None:
             told.append((part, ending))
     here = _focused(answer, walk, run)
+    if _endings_by_side(answer, walk, run):
+        return
     one_thing = meaning_of(answer, "ends_at") is not None  # `s/w drain`
     whole = _ending_of(answer, walk) if one_thing or len(told) != len(here) or len(told) < 2 else None
     if whole is None and len(told) > 1 and len(told) == len(here):
@@ -136,6 +139,22 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
         reading = missing(answer, walk)
         reading.why = f"an ending the reader does not know: {answer.text}"
         _to_pipes("ends_at", reading, answer, walk, run)
+
+
+def _endings_by_side(answer: Answer, walk: Walk, run: RunDraft) -> bool:
+    """`drain (L) splash (R)`: each pipe's ending with its side. False where the answer is not so."""
+    items = [item for item in answer.items if item.kind not in ("filler", "mark", "break", "colon")]
+    endings_by_side(answer.items)
+    told = [item for item in items if item.kind == "ends at" and "at side" in item.marks]
+    if not told or any(item.kind not in ("ends at", "lr", "side") for item in items):
+        return False
+    here = walk.outlets
+    for item in told:
+        walk.outlets = [_outlet_on(item.marks["at side"], walk, run)]
+        walk.use(item.marks["at side"])
+        _to_pipes("ends_at", walk.text(item.value, item), answer, walk, run, item)
+    walk.outlets = here
+    return True
 
 
 def _ending_of(answer: Answer, walk: Walk) -> Reading[Any] | None:

@@ -24,6 +24,8 @@ IN_SIDE = re.compile(r"(?<=[\w½¼¾])\s+in(?=\s+(?:side|cap|caps|corner|miter|m
 """The `in` of `2310 in side to out side`, which is half of `inside`, and no inch."""
 DASHED_OFF = re.compile(r"(?<=\d\s)[-–—](?=\s+[a-z])", re.IGNORECASE)
 """The dash of `22'2 - caps`, which counts no caps."""
+COMMENTED = re.compile(r"\A#(?=\s+(?:\d{1,2}[A-Za-z]|\d{1,5}\s+[A-Z][a-z]+\s+[A-Z]))")
+"""The sign before a line of comment: `# 5K white`, `# 4 Ashgrove Ct`."""
 TRIPLE = re.compile(r"(?<![\d/-])(\d{1,2}(?:-\d{1,2}|['’′]\d{0,2}[\"”″]?))/(\d{1,2}[\"”″]?)/(?=[A-Za-z])")
 """`9-0/18/sb`: three answers about a pipe, and no fraction."""
 BEFORE_A_PAIR = re.compile(r"(?<![\w./'’″\"-])(\d{1,2}) (?=\d{1,2}-\d{1,2}(?![\d-]|\s?[/¼½¾⅛⅜⅝⅞]| \d/))")
@@ -201,6 +203,7 @@ def for_scanning(
         text = M_OVER_M.sub(";  ", text)
     if "lf" in words:
         text = HALF_ROUND.sub(lambda match: "HR".ljust(len(match.group())), text)
+    text = COMMENTED.sub(" ", text)
     text = DASHED_OFF.sub(";", text)
     if "/" in text:
         text = TRIPLE.sub(r"\1;\2;", text)

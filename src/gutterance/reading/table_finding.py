@@ -209,7 +209,7 @@ def _rows(lines: list[Line], number: int, splitter: str, labels: int, *, across:
         if RULE.match(line.text) and line.text.strip():
             rule = True
             continue
-        if splitter not in line.text or not line.text.strip():
+        if splitter not in line.text or not line.text.strip() or line.text.startswith("# "):
             break
         cells = cells_of(line.text, splitter) if len(line.text) <= LONGEST_ROW else []
         if len(cells) < 2 and not (rows and splitter == "  " and line.text.startswith(" " * labels)):

@@ -259,6 +259,11 @@ def _hear_totals(table: Table, row: Row, paper: Paper) -> None:
 def _hear_across(table: Table, paper: Paper) -> None:
     """Read a table that stands on its side: a run a column."""
     above: RunDraft | None = None
+    names = [heading.text.strip(" .").lower() for heading in table.headings]
+    letters = {name for name in names if re.fullmatch(r"[a-z]", name)}
+    paper.letters = paper.letters or (
+        len(letters) >= FEWEST_LETTERS and "a" in letters and bool(letters & {"b", "c"})
+    )
     for number, row in enumerate(table.rows):
         filled = [cell for cell in row.cells[1:] if cell.text]
         label = table.labels[number]

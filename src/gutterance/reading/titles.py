@@ -228,6 +228,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
             return
     if not filled:
         return
+    if _closing_address(filled[LOOK_AT:], walk):
+        return
     first = filled[0]
     match = (
         NUMBERED_NAME.match(first.text)
@@ -274,6 +276,17 @@ def find_title(lines: list[Line], walk: Walk) -> None:
         end = start + kind.start()
     if first.text[start:end].strip(" #*=-"):
         _take(first, start, end, walk)
+
+
+def _closing_address(lines: list[Line], walk: Walk) -> bool:
+    """An address that is all of one of the last lines, where none stands at the top."""
+    for line in reversed(lines[-LOOK_AT:]):
+        match = ADDRESS.fullmatch(line.text.strip(" #*=-."))
+        if match is not None and _is_address(line, line.text.index(match.group()), len(line.text)):
+            start = line.text.index(match.group())
+            _take(line, start, start + len(match.group()), walk, address=True)
+            return True
+    return False
 
 
 def _names_nothing_measured(line: Line, start: int, end: int) -> bool:

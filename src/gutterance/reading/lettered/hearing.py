@@ -78,6 +78,8 @@ def _of_aliases(line: Line, walk: Walk, ring: Ring) -> bool:
 def _goes_on(line: Line) -> bool:
     """Whether a line with no name in it goes on about the run before."""
     kinds = {item.kind for item in line.items}
+    if line.text[:1].isspace() and kinds & {"downpipe", "cue", "ends at"}:
+        return True  # set in below the run: `   pipe: 9 ft 3, wall to fascia 17 in`
     return bool(kinds & {"lr", "side", "end", "end word", "outlet", "same"})
 
 
