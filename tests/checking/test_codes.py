@@ -297,6 +297,40 @@ RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
         "outlets.front-2.place",
         ["runs.front"],
     ),
+    "outlets-close": (
+        {"runs": FRONT, "outlets": [("front", "left"), ("front", "left", "20 in")]},
+        "outlets.front-2.distance",
+        ["runs.front"],
+    ),
+    "overhangs-differ": (
+        {
+            "runs": FRONT,
+            "outlets": [("front", "left"), ("front", "right")],
+            "pipes": [
+                {"id": "front-1", "outlet": "front-1"},
+                {"id": "front-2", "outlet": "front-2", "wall_to_fascia": {"value": "42 in"}},
+            ],
+        },
+        "downpipes.front-1.wall_to_fascia",
+        ["downpipes.front-1", "downpipes.front-2"],
+    ),
+    "heights-differ": (
+        {
+            "runs": FRONT,
+            "outlets": [("front", "left"), ("front", "right")],
+            "pipes": [
+                {"id": "front-1", "outlet": "front-1"},
+                {"id": "front-2", "outlet": "front-2", "height": {"value": "228 in"}},
+            ],
+        },
+        "downpipes.front-1.height",
+        ["downpipes.front-1", "downpipes.front-2"],
+    ),
+    "gutters-meet-unlike": (
+        {"runs": box(front=(510, "O", "O", {"gutter_size": {"value": "6 in"}}))},
+        "runs.front.gutter_size",
+        ["runs.front", "runs.right-side"],
+    ),
     "opposite-eaves-differ": (
         {
             "runs": {"front": (510, "C", "C"), "back": (24 * 12 + 6, "C", "C")},

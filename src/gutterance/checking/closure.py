@@ -18,7 +18,7 @@ from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, run_path, sources
 from gutterance.checking.open_chains import check_open_chains, missing_side
 from gutterance.checking.places import building
-from gutterance.checking.repairs import Repair, closes_to, repairs, wall_repairs
+from gutterance.checking.repairs import Repair, as_the_other, closes_to, repairs, wall_repairs
 from gutterance.checking.rings import FULL_TURN, Vector, along, direction
 from gutterance.checking.tape_tolerance import tape_tolerance
 from gutterance.checking.traverse import (
@@ -32,7 +32,7 @@ from gutterance.checking.traverse import (
     traverse_of,
 )
 from gutterance.checking.walking_way import settle_walking_way
-from gutterance.checking.wording import listed, of_run, of_runs, start
+from gutterance.checking.wording import either, listed, of_run, of_runs, start
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -252,6 +252,9 @@ class _Ring:
             found = [one for one in whole if one.closes]
             if len(off) > 1 or of.unknown:
                 found = [*(one for one in found if len(one.changes) < 3), *wall_repairs(of, part, self.faces)]
+            walls = [at for at in range(of.size) if bool(of.units[at].imag) == bool(axis)]
+            if not found and len(walls) == 2:
+                found = as_the_other(of, walls[0], walls[1])
             self._walls_off(axis, off_by[axis], sorted(found, key=lambda one: one.order))
 
     def _allowed(self, axis: int) -> Fraction:
@@ -326,14 +329,15 @@ class _Ring:
                 )
             )
             return
-        each = listed([f"{of_run(run)} {_length_text(run)}" for run in runs])
+        named = [f"{of_run(run)} {_length_text(run)}" for run in runs]
+        each = listed(named)
         self.closure.findings.append(
             finding(
                 "walls-do-not-close",
                 "runs",
                 f"{says}, {ratio(miss, of.perimeter)} of the way round; "
                 f"a steel tape may be out by {tape(allowed, of.system)} over them.",
-                f"Which is wrong: {each}?" if len(runs) > 2 else f"Which is right: {each}?",
+                f"Which is wrong: {each}?" if len(runs) > 2 else f"Which is right: {either(named)}?",
                 holds=[run_path(run) for run in runs],
                 source=sources(*(run.length for run in runs)),
                 suggests=[self._offer(one) for one in found[:MOST_OFFERED]],

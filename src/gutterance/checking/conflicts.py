@@ -33,6 +33,7 @@ def find_conflicts(house: House, joints: Joints) -> Iterator[Finding]:
     yield from _outlets_beyond(house)
     yield from _corners_that_disagree(house, joints)
     yield from _angles_that_disagree(house, joints)
+    yield from _unlike_round_a_corner(house, joints)
     yield from _totals(house, joints)
     yield from _broken_names(house, joints)
 
@@ -142,6 +143,35 @@ def _angles_that_disagree(house: House, joints: Joints) -> Iterator[Finding]:
             holds=[run_path(before), run_path(after)],
             source=sources(before.right_angle, after.left_angle),
         )
+
+
+def _unlike_round_a_corner(house: House, joints: Joints) -> Iterator[Finding]:
+    """Gutters of two sizes or colours that are to meet at a corner or a splice."""
+    defaults = house.sheet.defaults
+    for joint in joints.joints:
+        before, after = house.sheet.runs[joint.before], house.sheet.runs[joint.after]
+        for field, word in (("gutter_size", "wide"), ("colour", "in colour")):
+            usual = getattr(defaults, field)
+            one, other = getattr(before, field) or usual, getattr(after, field) or usual
+            if (
+                one is None
+                or other is None
+                or not (one.settled and other.settled)
+                or one.value == other.value
+            ):
+                continue
+            if one.by is not None and other.by is not None:
+                continue
+            here, there = shown(one.value, field), shown(other.value, field)
+            yield finding(
+                "gutters-meet-unlike",
+                f"{run_path(before)}.{field}",
+                f"The gutter on {of_run(before)} is {here} {word} and on {of_run(after)} {there}, and they "
+                "meet: the two do not fit together.",
+                f"Which is it on {of_run(before)} and {of_run(after)}: {here} or {there}?",
+                holds=[run_path(before), run_path(after)],
+                source=sources(one, other),
+            )
 
 
 def _angle(angle: float | None) -> str:

@@ -3,24 +3,31 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
+from fractions import Fraction
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.checking.codes import finding
+from gutterance.checking.gaps import offered
 from gutterance.checking.heights import find_odd_heights
 from gutterance.checking.house import House, pipe_path, run_path, sources
+from gutterance.checking.odd_one_out import find_odd_ones_out
 from gutterance.checking.overall import find_overalls
+from gutterance.checking.places import building
 from gutterance.checking.plausibility import Plausible, plausible, storey_of
 from gutterance.checking.snow import find_hangers_against_snow
 from gutterance.checking.waterways import find_blocked_water
-from gutterance.checking.wording import inches_shown, listed, of_pipe, of_run
+from gutterance.checking.wording import inches_shown, listed, of_outlet, of_pipe, of_run
+from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from fractions import Fraction
 
-    from gutterance.checking.findings import Finding
+    from gutterance.checking.findings import Finding, Suggestion
     from gutterance.sheet.models import Outlet
 
+USUAL_PLACE = Fraction(6)
+"""Where an outlet told to be at an end stands from it [in], near enough to tell whether two are close."""
 _NOT_TO_GROUND = frozenset({"lower roof", "lower gutter"})
 
 
@@ -31,8 +38,10 @@ def find_inconsistencies(house: House, limits: Plausible | None = None) -> Itera
     yield from _short_offsets(house, limits)
     yield from _heights_against_storeys(house, limits)
     yield from find_odd_heights(house, limits)
+    yield from find_odd_ones_out(house, limits)
     yield from find_blocked_water(house)
     yield from _outlets_in_one_place(house)
+    yield from _outlets_close(house, limits)
     yield from find_overalls(house)
     yield from find_hangers_against_snow(house, limits)
     yield from _pipe_sizes(house)
@@ -71,11 +80,12 @@ def _heights_against_storeys(house: House, limits: Plausible) -> Iterator[Findin
     for pipe in house.sheet.downpipes:
         run = house.run_of_pipe(pipe)
         height = pipe.height
-        if run is None or not run.storey or height is None or not height.settled or height.value is None:
+        storey = "" if run is None else run.storey or building(run)
+        if run is None or not storey or height is None or not height.settled or height.value is None:
             continue
         if height.by is not None:
             continue  # somebody has looked already
-        limit = storey_of(run.storey, limits)
+        limit = storey_of(storey, limits)
         lands = pipe.ends_at.value if pipe.ends_at is not None else None
         if limit is None or limit.low <= height.value.inches <= limit.high:
             continue
@@ -85,7 +95,7 @@ def _heights_against_storeys(house: House, limits: Plausible) -> Iterator[Findin
         yield finding(
             "height-against-storey",
             f"{pipe_path(pipe)}.height",
-            f"The height of {name} is {height.value.tape_text()}, but {of_run(run)} is {run.storey}: "
+            f"The height of {name} is {height.value.tape_text()}, but {of_run(run)} is {storey}: "
             f"{limit.why}.",
             f"Is the height of {name} {height.value.tape_text()}, and where does it end?",
             holds=[pipe_path(pipe)],
@@ -114,6 +124,66 @@ def _outlets_in_one_place(house: House) -> Iterator[Finding]:
                     *(outlet.place for outlet in several), *(outlet.distance for outlet in several)
                 ),
             )
+
+
+def _outlets_close(house: House, limits: Plausible) -> Iterator[Finding]:
+    """Two outlets of one run close beside each other, where a distance was told: inches for feet, or one
+    outlet told twice."""
+    least = limits.limit("outlets_apart")
+    for run in house.sheet.runs:
+        length = run.length.value if run.length is not None and run.length.settled else None
+        if length is None or length.inches < 2 * least.inches:
+            continue
+        at = sorted(
+            (
+                (place, outlet)
+                for outlet in house.outlets_on.get(run.id, [])
+                if (place := _place(outlet, length))
+            ),
+            key=lambda row: row[0],
+        )
+        for (place, one), (beyond, other) in pairwise(at):
+            gap = beyond - place
+            if not 0 < gap < least.inches or (one.distance is None and other.distance is None):
+                continue
+            if any(outlet.distance is not None and outlet.distance.by for outlet in (one, other)):
+                continue
+            told = one if other.distance is None else other
+            apart = inches_shown(Length(gap, length.system))
+            yield finding(
+                "outlets-close",
+                f"outlets.{told.id}.distance",
+                f"Two outlets of {of_run(run)} stand {apart} apart: {least.why}.",
+                f"Are there two there, and is {of_outlet(told, house)} told right?",
+                holds=[run_path(run)],
+                source=sources(one.place, one.distance, other.place, other.distance),
+                suggests=_distances_meant(told, length),
+            )
+
+
+def _distances_meant(outlet: Outlet, run_length: Length) -> list[Suggestion]:
+    """The same number in feet, where the run is that long, and as it was told."""
+    distance = outlet.distance.value if outlet.distance is not None else None
+    if distance is None:
+        return []
+    path = f"outlets.{outlet.id}.distance"
+    as_told = offered(path, distance, "distance", "as told")
+    feet = Length(distance.inches * 12, distance.system)
+    if distance.system == "metric" or feet.inches >= run_length.inches:
+        return [as_told]
+    return [offered(path, feet, "distance", "feet said, inches read"), as_told]
+
+
+def _place(outlet: Outlet, length: Length) -> Fraction | None:
+    """How far from the left end of its run an outlet stands [in], where that is plain."""
+    distance = outlet.distance.value.inches if outlet.distance is not None and outlet.distance.value else None
+    if outlet.from_ == "centre":
+        return None if distance else length.inches / 2
+    if outlet.from_ == "left":
+        return USUAL_PLACE if distance is None else distance
+    if outlet.from_ == "right":
+        return length.inches - (USUAL_PLACE if distance is None else distance)
+    return None
 
 
 def _pipe_sizes(house: House) -> Iterator[Finding]:

@@ -11,6 +11,7 @@ from gutterance.checking.conflicts import said_twice
 from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.gaps import offered, other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
+from gutterance.checking.plausibility import dash_lost_offers
 from gutterance.checking.set_aside import Aside
 from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_run, shown, start
 from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
@@ -45,7 +46,8 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
     reading = placed.reading
     name = of_path(placed.path, placed.field, placed.part, house)
     value = shown(reading.value, placed.field)
-    others = [other for other in other_values(reading, placed.path, placed.field) if other.value != value]
+    others = [*dash_lost_offers(placed), *other_values(reading, placed.path, placed.field)]
+    others = [other for other in others if other.value != value]
     choice = either(list(dict.fromkeys([value, *(other.value for other in others)]))[:MOST_OFFERED])
     holds = house.rests_on(placed)
     if isinstance(placed.part, Run) and placed.field in ("left_end", "right_end"):

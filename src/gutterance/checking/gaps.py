@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from gutterance.checking.codes import finding
 from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, pipe_path, run_path, sources, unsaid
-from gutterance.checking.joints import CORNERS, Joints, Side, opposite
+from gutterance.checking.joints import CORNERS, FREE, Joints, Side, opposite
+from gutterance.checking.places import Position, position
 from gutterance.checking.said_beside import SaidBeside
 from gutterance.checking.wording import (
     listed,
@@ -147,6 +148,8 @@ def _across(side: Side) -> Side:
     return "left" if side == "right" else "right"
 
 
+_NAMED_TRIED = 64
+"""How many runs are looked at for the one that a corner leads to by its name."""
 _PARTNERS_TRIED = 8
 """How many loose ends are tried as the other half of a corner: so that 5,000 runs take no longer."""
 
@@ -174,6 +177,10 @@ def _corners_without_a_partner(house: House, joints: Joints, said: SaidBeside) -
                 if words is not None:
                     yield _gutter_beyond([runs[run]], f"round the {side} corner of {name}", words)
                     continue
+                beside = _beside_with_free_end(house, joints, run, side)
+                if beside is not None:
+                    yield _corner_against_free_end(house, joints, run, side, beside)
+                    continue
                 yield finding(
                     "corner-unpartnered",
                     f"{run_path(runs[run])}.{side}_end",
@@ -183,6 +190,46 @@ def _corners_without_a_partner(house: House, joints: Joints, said: SaidBeside) -
                     source=sources(runs[run].left_end if side == "left" else runs[run].right_end)
                     or runs[run].source,
                 )
+
+
+def _beside_with_free_end(house: House, joints: Joints, run: int, side: Side) -> int | None:
+    """The run that by its name is round that corner, where it is told to end there without one."""
+    at = position(house.sheet.runs[run])
+    if at is None:
+        return None
+    turn = (at.turn + (1 if side == "right" else -1)) % 4
+    storey = (house.sheet.runs[run].storey or "").lower()
+    for index, other in enumerate(house.sheet.runs[:_NAMED_TRIED]):
+        if (
+            position(other) == Position(at.building, turn, at.compass)
+            and (other.storey or "").lower() == storey
+            and joints.end(index, _across(side)) in FREE
+        ):
+            return index
+    return None
+
+
+def _corner_against_free_end(house: House, joints: Joints, run: int, side: Side, beside: int) -> Finding:
+    one, other = house.sheet.runs[run], house.sheet.runs[beside]
+    corner, free = joints.end(run, side), joints.end(beside, _across(side))
+    here, there = f"{run_path(one)}.{side}_end", f"{run_path(other)}.{_across(side)}_end"
+    return finding(
+        "corner-unpartnered",
+        here,
+        f"{start(of_run(one))} is said to turn an {corner} at its {side} end, but {of_run(other)}, beside "
+        f"it, ends there at {'an' if free == 'end cap' else 'a'} {free}.",
+        f"What is between {of_run(one)} and {of_run(other)}: {corner}, or do they end there?",
+        holds=[run_path(one), run_path(other)],
+        source=sources(
+            one.left_end if side == "left" else one.right_end,
+            other.right_end if side == "left" else other.left_end,
+        )
+        or one.source,
+        suggests=[
+            offered(there, corner, "end", f"{of_run(other)} goes round the same corner"),
+            offered(here, free, "end", f"{of_run(one)} ends there too"),
+        ],
+    )
 
 
 def _missing_runs(house: House, joints: Joints, said: SaidBeside) -> Iterator[Finding]:

@@ -45,8 +45,8 @@ def _storeys(house: House, limits: Plausible) -> Iterator[Finding]:
     for pipe in house.sheet.downpipes:
         run, height = house.run_of_pipe(pipe), _to_ground(pipe)
         storey = storey_of(run.storey, limits) if run is not None and run.storey else None
-        if storey is None or height is None:
-            continue
+        if storey is None or height is None or (storey.upper and height < storey.low):
+            continue  # one lower than any upper eave is asked about as such
         (upper if storey.upper else lower).append((pipe, height))
     if not upper or not lower:
         return

@@ -18,6 +18,7 @@ from gutterance.checking.codes import finding
 from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, run_path, sources
 from gutterance.checking.places import BUILDINGS, building, facing
+from gutterance.checking.plausibility import plausible
 from gutterance.checking.rings import FULL_TURN, along, direction, turn_of, walk
 from gutterance.checking.root_two import RootTwo
 from gutterance.checking.slips import slip_to
@@ -49,6 +50,12 @@ class _Chain:
     ways: list[RootTwo]
     """How far each run goes along the first, for each inch of it: 1, 0 or -1 at square corners."""
     turn: Fraction
+
+    @property
+    def round_a_porch(self) -> bool:
+        """Whether it goes out from a wall and back to it: both its ends are against one."""
+        ends = (self.runs[0].left_end, self.runs[-1].right_end)
+        return all(end is not None and end.value == "wall" for end in ends)
 
     @property
     def at_walls(self) -> bool:
@@ -99,6 +106,33 @@ def check_open_chains(house: House, joints: Joints) -> Iterator[Finding]:
             yield from _round_a_hip(chains[0])
         elif len(chains) == 2 and chains[0] is not None and chains[1] is not None:
             yield from _opposite(chains[0], chains[1])
+    yield from _porches(house, joints)
+
+
+def _porches(house: House, joints: Joints) -> Iterator[Finding]:
+    """Walks of three runs out from a wall and back to it, whose returns differ. The wall may step, so that
+    nothing is held for it."""
+    apart = plausible().limit("returns_apart")
+    for index in range(len(house.sheet.runs)):
+        if index in joints.left_of:
+            continue
+        path = _follow(joints, index)
+        chain = _chain(house, joints, path) if len(path) == 3 else None
+        if chain is None or not chain.round_a_porch or abs(chain.turn) != FULL_TURN // 2:
+            continue
+        out, _, back = chain.runs
+        off = abs(chain.reach)
+        if off <= apart.inches or all(_confirmed(run) for run in chain.runs):
+            continue
+        there, here = (chain.lengths[at].tape_text() for at in (0, 2))
+        yield finding(
+            "opposite-eaves-differ",
+            "runs",
+            f"{start(of_run(out))} is {there} and {of_run(back)} {here}, both back to the wall: "
+            f"{apart.why}, and these differ by {tape(_tape(off), chain.lengths[0].system)}.",
+            f"Does the wall step there, or which is wrong: {of_run(out)} {there} or {of_run(back)} {here}?",
+            source=sources(out.length, back.length),
+        )
 
 
 def _sum(parts: Iterable[RootTwo]) -> RootTwo:

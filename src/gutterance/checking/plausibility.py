@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.codes import finding
 from gutterance.checking.gaps import offered
+from gutterance.checking.slips import dash_lost
 from gutterance.checking.wording import of_path, shown, start
 from gutterance.measure.length import Length, LengthTextError
 from gutterance.sheet.models import Defaults, Downpipe, Outlet, Run
@@ -23,7 +24,17 @@ if TYPE_CHECKING:
     from gutterance.checking.house import House, Placed
 
 FILE = "plausible.toml"
-LIMITS = ("shortest_offset", "shortest_return", "storey_rise", "ridge_apart", "hangers_in_snow")
+LIMITS = (
+    "shortest_offset",
+    "shortest_return",
+    "storey_rise",
+    "ridge_apart",
+    "overhang_apart",
+    "heights_apart",
+    "outlets_apart",
+    "returns_apart",
+    "hangers_in_snow",
+)
 _GROUPS: dict[str, type] = {"defaults": Defaults, "runs": Run, "outlets": Outlet, "downpipes": Downpipe}
 
 
@@ -249,4 +260,17 @@ def _other_unit(placed: Placed, limit: Range) -> list[Suggestion]:
         other = Length(value.inches * times, value.system)
         if value.system == "imperial" and limit.low <= other.inches <= limit.high and other.inches > 0:
             suggestions.append(offered(placed.path, other, placed.field, why))
-    return suggestions
+    return [*suggestions, *dash_lost_offers(placed)]
+
+
+def dash_lost_offers(placed: Placed) -> list[Suggestion]:
+    """Feet and inches run together (`94` for `9-4`), where that is in the value's range; as read is not."""
+    limit = plausible().ranges.get(f"{placed.group}.{placed.field}")
+    value = placed.reading.value
+    if limit is None or not isinstance(value, Length) or limit.low <= value.inches <= limit.high:
+        return []
+    return [
+        offered(placed.path, slip.meant, placed.field, slip.why)
+        for slip in dash_lost(value)
+        if limit.low <= slip.meant.inches <= limit.high
+    ]

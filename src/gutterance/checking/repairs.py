@@ -44,6 +44,7 @@ _CORNER: Final = 2.5
 _JOG: Final = 3.0
 _ANGLE: Final = 3.0
 _TWO: Final = 4.0
+_AS_THE_OTHER: Final = 9.0
 _TURNS_ONLY: Final = 20.0
 
 
@@ -84,6 +85,23 @@ def repairs(traverse: Traverse, faces: Sequence[Length] = ()) -> list[Repair]:
 def wall_repairs(traverse: Traverse, end: complex, faces: Sequence[Length] = ()) -> list[Repair]:
     """The single lengths that would settle one part of a misclosure, `end` [in, along and across]."""
     return _best(_Search(traverse, faces).lengths(end, traverse.units))
+
+
+def as_the_other(traverse: Traverse, one: int, other: int) -> list[Repair]:
+    """Two walls that must be as long as each other: either as long as the other one."""
+    found = []
+    for at, like in ((one, other), (other, one)):
+        run, length, meant = traverse.runs[at], traverse.lengths[at], traverse.lengths[like]
+        if length is not None and meant is not None:
+            found.append(
+                Repair(
+                    _AS_THE_OTHER,
+                    f"{run.name} {meant.tape_text()}",
+                    f"if {of_run(run)} were as long as {of_run(traverse.runs[like])}",
+                    (Change(path=length_path(run), value=meant.file_text()),),
+                )
+            )
+    return found
 
 
 def _best(found: Iterable[Repair]) -> list[Repair]:

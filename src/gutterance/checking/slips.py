@@ -88,10 +88,48 @@ def _imperial(length: Length, faces: Sequence[Length]) -> Iterator[Slip]:
         if whole != length.inches:
             other = Length.from_feet(whole, length.inches - whole)
             yield Slip(other, "feet said, inches read", FEET_AND_INCHES)
+    yield from dash_lost(length)
     yield from _wrong_face(length, faces)
     for off, why, rank in ((1, "one foot off", BY_ONE), (10, "ten feet off", BY_TEN)):
         yield Slip(Length.from_feet(feet + off, inches), why, rank)
         yield Slip(Length.from_feet(feet - off, inches), why, rank)
+
+
+def dash_lost(length: Length) -> Iterator[Slip]:
+    """Feet and inches run together, and read as feet.
+
+    >>> [slip.meant.tape_text() for slip in dash_lost(Length.from_feet(94))]
+    ['9\\' 4"']
+    """
+    feet, inches = divmod(length.inches, FOOT)
+    if inches or length.system == "metric":
+        return
+    digits = str(feet)
+    for last in (2, 1):
+        if len(digits) > last and 0 < int(digits[-last:]) < FOOT and digits[-last] != "0":
+            meant = Length.from_feet(int(digits[:-last]), int(digits[-last:]))
+            yield Slip(meant, f"{feet} for {digits[:-last]}-{digits[-last:]}, the dash lost", FEET_AND_INCHES)
+
+
+def odd_slip(told: Length, meant: Length) -> str | None:
+    """Which common slip makes `told` of `meant`, other than being one off; None where none does.
+
+    Lengths said in inches are slipped as such too: `42` for `24`.
+
+    >>> odd_slip(Length(Fraction(42)), Length(Fraction(24)))
+    'digits swapped: 42 for 24'
+    """
+    for slip in likely_slips(told):
+        if slip.meant.inches == meant.inches and slip.rank != BY_ONE:
+            return slip.why
+    said, wanted = told.inches, meant.inches
+    if said.denominator != 1 or wanted.denominator != 1:
+        return None
+    if int(wanted) in _swapped(int(said)):
+        return f"digits swapped: {said} for {wanted}"
+    if _SOUNDS_LIKE.get(int(said)) == wanted:
+        return f"{_WORD[int(said)]} heard for {_WORD[int(wanted)]}"
+    return "ten inches off" if abs(said - wanted) == 10 else None
 
 
 def _metric(length: Length, faces: Sequence[Length]) -> Iterator[Slip]:

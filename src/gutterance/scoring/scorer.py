@@ -214,7 +214,8 @@ class _Marker:
         for path in sorted(self.ask):
             if path in marked or any(at.startswith(f"{path}.") for at in marked):
                 continue
-            asked = any(self._same_place(path, about) for about in self.about)
+            # a missing outlet is asked about under the run that has none
+            asked = any(self._same_place(path.removesuffix(".outlet"), about) for about in self.about)
             asked = asked or any(
                 reading.status in ("doubtful", "missing") and self._same_place(path, at)
                 for at, reading in self.sheet.readings()
