@@ -9,7 +9,7 @@ from gutterance.render.spreadsheet.tables import Cell, Table
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from gutterance.lists.quote import Quote, QuoteLine, Sums
+    from gutterance.lists.quote_models import Quote, QuoteLine, Sums
     from gutterance.measure.length import Length
 
 NO_PRICE = "no price"

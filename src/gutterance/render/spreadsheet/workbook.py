@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
 
     from gutterance.lists.models import Lists
-    from gutterance.lists.quote import Quote
+    from gutterance.lists.quote_models import Quote
     from gutterance.render.spreadsheet.tables import Cell
 
 _NO_CLOCK = datetime(2000, 1, 1, tzinfo=UTC)
