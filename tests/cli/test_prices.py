@@ -128,3 +128,22 @@ def test_labels_begin_where_they_are_asked_to(call: Any) -> None:
 
     pages = [len(PdfReader(f"{folder}/labels.pdf").pages) for folder in ("one", "ten")]
     assert pages == [1, 2]
+
+
+def test_a_day_of_jobs_is_priced_by_one_list(call: Any) -> None:
+    call.file("p.csv", "item,unit,price\nsealant,tube,8\n")
+    call.file("one.txt", NOTE)
+    call.file("two.txt", NOTE.replace("42-6", "31-2"))
+    answer = call("run", "one.txt", "two.txt", "--out", "day", "--prices", "p.csv", "--only", "csv")
+    assert answer.status == 0, answer.err
+    for job in ("one", "two"):
+        amounts = {row["item"]: row["amount"] for row in rows(f"day/{job}/quantities.csv")}
+        assert (amounts["sealant"], amounts["rivet"]) == ("8.00", "no price")
+    answer = call("run", "one.txt", "two.txt", "--out", "day", "--first-label", "2")
+    assert answer.status == 2
+    assert "about one job's sheet of labels" in answer.err
+    call.file("p.csv", "item,unit,price\nsealant,tube,eight\n")
+    answer = call("run", "one.txt", "two.txt", "--out", "next", "--prices", "p.csv")
+    assert (answer.status, answer.err) == (2, answer.err)
+    assert "p.csv, row 2: sealant: 'eight' is no price" in answer.err
+    assert not Path("next").exists()

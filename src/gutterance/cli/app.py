@@ -614,7 +614,9 @@ def run(
         from gutterance.cli.day_jobs import HowDone
         from gutterance.cli.day_work import run_day
 
-        how = HowDone(shop, words, asked, paper, only)
+        if first_label is not None:
+            raise Refusal("--first-label is about one job's sheet of labels: run that job by itself with it")
+        how = HowDone(shop, words, asked, paper, only, prices)
         raise typer.Exit(run_day(notes, out, how, jobs, as_json=as_json))
     if out is not None and work.holds_a_day(out):
         raise Refusal(
