@@ -130,6 +130,24 @@ def test_labels_begin_where_they_are_asked_to(call: Any) -> None:
     assert pages == [1, 2]
 
 
+def test_no_folder_of_this_machine_is_told_in_the_quantities(call: Any) -> None:
+    Path("office").mkdir()
+    call.file("office/p.csv", "item,unit,price\nsealant,tube,8\n")
+    call(
+        "lists", sheet(call), "--out", "out", "--prices", str(Path("office/p.csv").resolve()), "--only", "csv"
+    )
+    text = Path("out/quantities.csv").read_text("utf-8")
+    assert "p.csv, row 2" in text
+    assert "office" not in text
+
+
+def test_the_demo_has_its_prices(call: Any) -> None:
+    call("demo", "--out", "out")
+    lines = [row for row in rows("out/quantities.csv") if row["kind"] == "material"]
+    assert all(row["amount"] != "no price" for row in lines)
+    assert len(lines) > 12
+
+
 def test_a_day_of_jobs_is_priced_by_one_list(call: Any) -> None:
     call.file("p.csv", "item,unit,price\nsealant,tube,8\n")
     call.file("one.txt", NOTE)

@@ -836,10 +836,10 @@ def demo(
     """Do the whole job on an example note.
 
     Shows the note, the read-back, the findings, the cut list and the downpipe list, as
-    `run` would, and writes all lists to a folder.
+    `run` would, and writes all lists to a folder, the quantities with invented prices.
     """
     from gutterance.cli import work
-    from gutterance.cli.demonstration import example_note
+    from gutterance.cli.demonstration import example_note, example_prices
     from gutterance.cli.inputs import open_note_to_read
     from gutterance.cli.showing import show
 
@@ -850,8 +850,11 @@ def demo(
         "\n",
     )
     stands = work.standing_of(work.sheet_of(note), [])
+    prices = str(example_prices())
     raise typer.Exit(
-        work.finish_lists(stands.sheet, stands.findings, out, None, as_json=False, with_sheet=True)
+        work.finish_lists(
+            stands.sheet, stands.findings, out, None, as_json=False, with_sheet=True, prices=prices
+        )
     )
 
 

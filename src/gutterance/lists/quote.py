@@ -33,7 +33,7 @@ def quote(lists: Lists, shop: Shop, prices: PriceList | None = None) -> Quote:
         places=shop.quote.decimals,
         markup_percent=Decimal(shop.quote.markup_percent),
         tax_percent=Decimal(shop.quote.tax_percent),
-        price_list=prices.name if prices is not None else None,
+        price_list=prices.file if prices is not None else None,
         leaves_out=tuple(_left_out(lists)),
     )
 

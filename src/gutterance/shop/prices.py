@@ -8,6 +8,7 @@ import io
 import re
 from dataclasses import dataclass
 from decimal import Decimal
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -58,6 +59,11 @@ class PriceList:
     rows: tuple[Price, ...] = ()
     delimiter: Delimiter = ","
     columns: tuple[str, ...] = HEAD
+
+    @property
+    def file(self) -> str:
+        """The file's own name, without the folders of this machine."""
+        return PurePath(self.name).name
 
     def of(self, item: str) -> list[Price]:
         """The rows of an item, by any spacing or capitals."""
