@@ -95,6 +95,7 @@ def test_the_wheel_carries_its_data_and_none_of_the_tests(wheel: Path) -> None:
     for needed in (
         "gutterance/py.typed",
         "gutterance/cli/help.txt",
+        "gutterance/examples/31-fennel-hill.prices.csv",
         "gutterance/examples/31-fennel-hill.txt",
         "gutterance/reading/lexicon.toml",
         "gutterance/measure/units.txt",

@@ -128,3 +128,40 @@ def test_labels_begin_where_they_are_asked_to(call: Any) -> None:
 
     pages = [len(PdfReader(f"{folder}/labels.pdf").pages) for folder in ("one", "ten")]
     assert pages == [1, 2]
+
+
+def test_no_folder_of_this_machine_is_told_in_the_quantities(call: Any) -> None:
+    Path("office").mkdir()
+    call.file("office/p.csv", "item,unit,price\nsealant,tube,8\n")
+    call(
+        "lists", sheet(call), "--out", "out", "--prices", str(Path("office/p.csv").resolve()), "--only", "csv"
+    )
+    text = Path("out/quantities.csv").read_text("utf-8")
+    assert "p.csv, row 2" in text
+    assert "office" not in text
+
+
+def test_the_demo_has_its_prices(call: Any) -> None:
+    call("demo", "--out", "out")
+    lines = [row for row in rows("out/quantities.csv") if row["kind"] == "material"]
+    assert all(row["amount"] != "no price" for row in lines)
+    assert len(lines) > 12
+
+
+def test_a_day_of_jobs_is_priced_by_one_list(call: Any) -> None:
+    call.file("p.csv", "item,unit,price\nsealant,tube,8\n")
+    call.file("one.txt", NOTE)
+    call.file("two.txt", NOTE.replace("42-6", "31-2"))
+    answer = call("run", "one.txt", "two.txt", "--out", "day", "--prices", "p.csv", "--only", "csv")
+    assert answer.status == 0, answer.err
+    for job in ("one", "two"):
+        amounts = {row["item"]: row["amount"] for row in rows(f"day/{job}/quantities.csv")}
+        assert (amounts["sealant"], amounts["rivet"]) == ("8.00", "no price")
+    answer = call("run", "one.txt", "two.txt", "--out", "day", "--first-label", "2")
+    assert answer.status == 2
+    assert "about one job's sheet of labels" in answer.err
+    call.file("p.csv", "item,unit,price\nsealant,tube,eight\n")
+    answer = call("run", "one.txt", "two.txt", "--out", "next", "--prices", "p.csv")
+    assert (answer.status, answer.err) == (2, answer.err)
+    assert "p.csv, row 2: sealant: 'eight' is no price" in answer.err
+    assert not Path("next").exists()

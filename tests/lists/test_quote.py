@@ -17,7 +17,8 @@ from gutterance.checking import check_sheet
 from gutterance.lists import make_lists
 from gutterance.lists.price_items import price_items
 from gutterance.lists.pricing import priced_in
-from gutterance.lists.quote import quote, rounded
+from gutterance.lists.quote import quote
+from gutterance.lists.quote_models import rounded
 from gutterance.lists.work_done import work_done
 from gutterance.shop import load_shop
 from gutterance.shop.prices import PriceList, read_prices
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from gutterance.lists.models import Lists
-    from gutterance.lists.quote import QuoteLine
+    from gutterance.lists.quote_models import QuoteLine
     from gutterance.sheet.models import Sheet
     from gutterance.shop import Shop
 

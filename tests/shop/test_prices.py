@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gutterance.shop.prices import PriceError, load_prices, read_prices
@@ -55,7 +55,8 @@ def test_blank_rows_and_a_byte_order_mark_are_let_be(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", "nothing in it: `gutterance prices prices.csv` writes"),
+        ("", "nothing in it: take it away, and `gutterance prices prices.csv` writes"),
+        (" ,,\n\n", "nothing in it"),
         ("item,price\nx,1\n", "row 1: the first row must name the columns item, unit and price, each once"),
         ("item,item,unit,price\n", "each once"),
         ("item,unit,price\nx,each,$4.25\n", "row 2: x: '$4.25' is no price: leave the currency"),
@@ -103,7 +104,11 @@ def test_a_file_that_is_not_there_and_a_folder(tmp_path: Path) -> None:
         load_prices(tmp_path)
 
 
-@given(st.text(max_size=200))
+@settings(max_examples=400)
+@given(
+    st.text(max_size=60)
+    | st.text(alphabet="item,unt;price\n\"'x1. ", max_size=80).map("item,unit,price\n".__add__)
+)
 def test_any_text_is_read_or_refused(text: str) -> None:
     with contextlib.suppress(PriceError):
         read_prices(text)

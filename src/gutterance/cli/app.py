@@ -614,7 +614,9 @@ def run(
         from gutterance.cli.day_jobs import HowDone
         from gutterance.cli.day_work import run_day
 
-        how = HowDone(shop, words, asked, paper, only)
+        if first_label is not None:
+            raise Refusal("--first-label is about one job's sheet of labels: run that job by itself with it")
+        how = HowDone(shop, words, asked, paper, only, prices)
         raise typer.Exit(run_day(notes, out, how, jobs, as_json=as_json))
     if out is not None and work.holds_a_day(out):
         raise Refusal(
@@ -834,10 +836,10 @@ def demo(
     """Do the whole job on an example note.
 
     Shows the note, the read-back, the findings, the cut list and the downpipe list, as
-    `run` would, and writes all lists to a folder.
+    `run` would, and writes all lists to a folder, the quantities with invented prices.
     """
     from gutterance.cli import work
-    from gutterance.cli.demonstration import example_note
+    from gutterance.cli.demonstration import example_note, example_prices
     from gutterance.cli.inputs import open_note_to_read
     from gutterance.cli.showing import show
 
@@ -848,8 +850,11 @@ def demo(
         "\n",
     )
     stands = work.standing_of(work.sheet_of(note), [])
+    prices = str(example_prices())
     raise typer.Exit(
-        work.finish_lists(stands.sheet, stands.findings, out, None, as_json=False, with_sheet=True)
+        work.finish_lists(
+            stands.sheet, stands.findings, out, None, as_json=False, with_sheet=True, prices=prices
+        )
     )
 
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from gutterance.drainage.asked import RainAsked
     from gutterance.reading.own_words import OwnWords
+    from gutterance.shop.prices import PriceList
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,7 @@ class HowDone:
     rain: RainAsked | None = None
     paper: str | None = None
     only: str | None = None
+    prices: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +81,10 @@ def _done(task: JobTask) -> DayJob:
     sheet = stands.sheet
     lists, shop = work.lists_of(sheet, stands.findings, how.shop, how.rain)
     size = work.paper_size(how.paper, sheet)
-    write_lists(
-        lists, sheet, list(stands.findings), task.day / task.folder, shop, size, work.papers_wanted(how.only)
-    )
+    wanted = work.papers_wanted(how.only)
+    folder = task.day / task.folder
+    prices = _prices(how.prices, how.shop)
+    write_lists(lists, sheet, list(stands.findings), folder, shop, size, wanted, prices)
     every = [*stands.findings, *lists.findings]
     return day_job(task.folder, task.note_from_day, sheet, lists, every, sheet_code(sheet, lists))
 
@@ -92,3 +95,11 @@ def _own_words(words: str | None, shop: str | None) -> OwnWords | None:
 
     with contextlib.redirect_stderr(io.StringIO()):
         return own_words_for(words, shop)
+
+
+@cache
+def _prices(prices: str | None, shop: str | None) -> PriceList | None:
+    from gutterance.cli.price_lists import prices_for
+
+    with contextlib.redirect_stderr(io.StringIO()):
+        return prices_for(prices, shop)

@@ -80,6 +80,7 @@ def day_status(jobs: Sequence[DayJob]) -> ExitStatus:
 def _check_options(how: HowDone) -> None:
     """What is wrong with the call itself is said once, before any note is touched."""
     from gutterance.cli import work
+    from gutterance.cli.price_lists import prices_for
     from gutterance.cli.trade_words import own_words_for
     from gutterance.sheet.models import Sheet
 
@@ -87,6 +88,7 @@ def _check_options(how: HowDone) -> None:
     work.paper_size(how.paper, Sheet())
     work.shop_of(how.shop)
     own_words_for(how.words, how.shop)
+    prices_for(how.prices, how.shop)
 
 
 def _day_folder(folder: Path) -> Path:

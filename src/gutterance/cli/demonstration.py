@@ -1,4 +1,4 @@
-"""The example notes that come with gutterance."""
+"""The examples that come with gutterance."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from pathlib import Path
 from gutterance.cli.refusals import Refusal
 
 EXAMPLE = "31-fennel-hill.txt"
+EXAMPLE_PRICES = "31-fennel-hill.prices.csv"
 
 
 def examples_folder() -> Path:
@@ -18,7 +19,15 @@ def examples_folder() -> Path:
 
 def example_note() -> Path:
     """The note that `demo` works on. Raises Refusal where the installation lacks it."""
-    note = examples_folder() / EXAMPLE
-    if not note.is_file():
-        raise Refusal(f"{note} is missing: install gutterance again")
-    return note
+    return _there(examples_folder() / EXAMPLE)
+
+
+def example_prices() -> Path:
+    """Its price list, all invented. Raises Refusal where the installation lacks it."""
+    return _there(examples_folder() / EXAMPLE_PRICES)
+
+
+def _there(file: Path) -> Path:
+    if not file.is_file():
+        raise Refusal(f"{file} is missing: install gutterance again")
+    return file

@@ -80,14 +80,18 @@ def _differences(base: Shop, other: Shop) -> Iterator[tuple[str, str, str]]:
             yield key, value, old.get(key, "")
 
 
+ROW_NAMES = ("name", "work", "size")
+"""What tells the rows of a table from one another."""
+
+
 def _flat(part: Any, key: str) -> Iterator[tuple[str, str]]:
     if isinstance(part, dict):
         for name, value in part.items():
             yield from _flat(value, f"{key}.{name}" if key else str(name))
     elif isinstance(part, list) and any(isinstance(row, dict) for row in part):
         for row in part:
-            name = " ".join(str(row[one]) for one in ("name", "size") if one in row)
-            yield from _flat(row, f"{key} {name}")
+            name = " ".join(str(row[one]) for one in ROW_NAMES if row.get(one))
+            yield from _flat({one: value for one, value in row.items() if value is not None}, f"{key} {name}")
     else:
         yield key, _written(part)
 

@@ -59,7 +59,7 @@ def price_of(
             elif row.amount is None:
                 blank.append(row)
             else:
-                return Priced(fitting, row.amount, row.per, f"{prices.name}, row {row.row}")
+                return Priced(fitting, row.amount, row.per, f"{prices.file}, row {row.row}")
     return Priced(unit, says=_why(item, unit, prices, other_units, blank))
 
 
@@ -95,10 +95,10 @@ def _length_in(unit: str) -> Fraction | None:
 
 def _why(item: str, unit: str, prices: PriceList, other_units: list[Price], blank: list[Price]) -> str:
     if blank:
-        return f"no price yet ({prices.name}, row {blank[0].row})"
+        return f"no price yet ({prices.file}, row {blank[0].row})"
     if other_units:
         row = other_units[0]
-        return f"no price: {prices.name}, row {row.row} has it by the {unit_key(row.unit)}, not by the {unit}"
+        return f"no price: {prices.file}, row {row.row} has it by the {unit_key(row.unit)}, not by the {unit}"
     near = prices.nearly(item)
     hint = f"; row {near.row} has {near.item!r}" if near is not None else ""
-    return f"no price: not in {prices.name}{hint}"
+    return f"no price: not in {prices.file}{hint}"

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 OUTLETS_A_LABEL = 3
 UNKNOWN = "length ?"
+LONGEST_WHY = 62
+"""More characters than this would be too small to read on a label."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +83,11 @@ def _which(part: str, pipe: DownpipeList) -> str:
 
 
 def _below(says: list[str], hold: list[Hold]) -> tuple[str, ...]:
-    """The lines below the picture, with the first reason of a hold where there is room for it."""
-    return tuple([*says, *(f"? {one.says}" for one in hold[:1])][:OUTLETS_A_LABEL])
+    """The lines below the picture, with the reason of a hold where it can be read there."""
+    why = [f"? {one.says}" for one in hold[:1]]
+    if why and len(why[0]) > LONGEST_WHY:
+        why = ["? why: see the office summary"]
+    return tuple([*says, *why][:OUTLETS_A_LABEL])
 
 
 def _hole(hole: Hole) -> str:

@@ -75,7 +75,8 @@ def _keys(table: dict[str, Any], before: str) -> Iterator[str]:
             yield from _keys(value, f"{before}{name}.")
         elif isinstance(value, list) and any(isinstance(row, dict) for row in value):
             yield from (
-                f"{before}{name} {row.get('name', '')} {row.get('size', '')}".rstrip() for row in value
+                f"{before}{name} {row.get('name') or row.get('work', '')} {row.get('size', '')}".rstrip()
+                for row in value
             )
         else:
             yield f"{before}{name}"

@@ -388,6 +388,10 @@ class Shop(Rules):
         for name in names:
             if names.count(name) > 1:
                 raise ValueError(f"two [[coils]] are called {name!r}: give each a name of its own")
+        works = [one.work.casefold() for one in self.labour]
+        for work in works:
+            if works.count(work) > 1:
+                raise ValueError(f"two [[labour]] are called {work!r}: give each a name of its own")
         for paper, grid in self.labels.items():
             if (wrong := not_on_the_paper(paper, grid)) is not None:
                 raise ValueError(wrong)

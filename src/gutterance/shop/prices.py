@@ -8,6 +8,7 @@ import io
 import re
 from dataclasses import dataclass
 from decimal import Decimal
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -59,6 +60,11 @@ class PriceList:
     delimiter: Delimiter = ","
     columns: tuple[str, ...] = HEAD
 
+    @property
+    def file(self) -> str:
+        """The file's own name, without the folders of this machine."""
+        return PurePath(self.name).name
+
     def of(self, item: str) -> list[Price]:
         """The rows of an item, by any spacing or capitals."""
         wanted = item_key(item)
@@ -99,11 +105,11 @@ def read_prices(text: str, name: str = PRICES_FILE) -> PriceList:
     >>> prices.rows[0].amount, prices.rows[0].per, prices.rows[1].amount
     (Decimal('12.50'), 250, None)
     """
-    if not text.strip():
-        raise PriceError(f"{name}: nothing in it: `gutterance prices {name}` writes a list to fill in")
     delimiter = _delimiter(text)
     rows = _rows(text, delimiter, name)
-    first, head = next(rows)
+    first, head = next(rows, (0, []))
+    if not head:
+        raise PriceError(f"{name}: nothing in it: take it away, and `gutterance prices {name}` writes one")
     columns = tuple(one.strip().casefold() for one in head)
     missing = [one for one in HEAD if columns.count(one) != 1]
     if missing:
@@ -166,7 +172,7 @@ def _text_of(path: Path) -> str:
 
 def _delimiter(text: str) -> Delimiter:
     """What parts the cells of the first row: spreadsheets write ; where a comma is a decimal sign."""
-    head = next(line for line in text.splitlines() if line.strip())
+    head = next((line for line in text.splitlines() if line.strip()), "")
     return ";" if ";" in head and "," not in head else "\t" if "\t" in head and "," not in head else ","
 
 

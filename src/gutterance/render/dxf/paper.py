@@ -102,6 +102,9 @@ class DrawingFile:
 
     def content(self) -> bytes:
         """The file. The same drawing gives the same bytes: no clock, no chance numbers."""
+        # the library takes these from a set, whose order is another one in each process
+        for name in sorted(self.doc.entitydb.dxf_types_in_use()):
+            self.doc.classes.add_class(name)
         out = io.StringIO()
         with _no_clock():
             self.doc.write(out)

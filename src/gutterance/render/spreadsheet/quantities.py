@@ -9,7 +9,7 @@ from gutterance.render.spreadsheet.tables import Cell, Table
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from gutterance.lists.quote import Quote, QuoteLine, Sums
+    from gutterance.lists.quote_models import Quote, QuoteLine, Sums
     from gutterance.measure.length import Length
 
 NO_PRICE = "no price"
@@ -76,7 +76,7 @@ def remarks(quote: Quote) -> list[str]:
     if quote.anything_held:
         out.append("What is on hold is not in the amounts, but beside them, as far as it is known")
     out += [f"On hold: {one}" for one in quote.leaves_out]
-    if quote.currency is None:
+    if quote.currency is None and len(unpriced) < len(quote.lines):
         out.append("The shop file names no currency: quote.currency")
     return out
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from xlsxwriter.worksheet import Worksheet
 
-    from gutterance.lists.quote import Quote, QuoteLine
+    from gutterance.lists.quote_models import Quote, QuoteLine
     from gutterance.render.spreadsheet.book import Book
     from gutterance.render.spreadsheet.tables import Cell
 

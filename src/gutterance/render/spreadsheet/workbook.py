@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
 
     from gutterance.lists.models import Lists
-    from gutterance.lists.quote import Quote
+    from gutterance.lists.quote_models import Quote
     from gutterance.render.spreadsheet.tables import Cell
 
 _NO_CLOCK = datetime(2000, 1, 1, tzinfo=UTC)
@@ -80,6 +80,9 @@ def _write(book: Book, table: Table, lists: Lists, code: str) -> None:
     sheet = _sheet(book, table.title, lists, code)
     write_head(book, sheet, table.head)
     set_widths(sheet, table.head, table.rows)
+    for column in range(len(table.head)):
+        if all(row[column] == "" for row in table.rows):
+            sheet.set_column(column, column, None, None, {"hidden": True})  # more room on paper for the rest
     for number, row in enumerate(table.rows, start=HEAD_ROW + 1):
         held = table.held and row[-1] != ""
         marks = {"bold": True, "bg_color": HELD_GREY} if held else {}
