@@ -68,6 +68,8 @@ def serve(office: Office, reached: Reached, told: Callable[[str], None]) -> None
         date_header=True,
         proxy_headers=False,
         timeout_graceful_shutdown=5,
+        # a measurer walks from wall to wall: the next line finds its connection still open
+        timeout_keep_alive=75,
         lifespan="off",
         ws="none",
         ssl_certfile=str(files[0]) if files else None,
