@@ -87,6 +87,9 @@ def _certificate(
     """The files of certificate and key, None for plain http; and of the authority that the office made."""
     if reached.certificate is not None and reached.key is not None:
         context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
+        for file in (reached.certificate, reached.key):
+            # an error of this names the file, one of ssl's does not
+            file.open("rb").close()
         try:
             context.load_cert_chain(reached.certificate, reached.key)
         except ssl.SSLError as error:
