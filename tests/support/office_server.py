@@ -93,7 +93,13 @@ class OfficeServer:
     @property
     def lan_url(self) -> str:
         """The address by which other machines reach it: what asks there has to be paired."""
-        return next(url for url in self.addresses_told() if "127.0.0.1" not in url).rsplit("/", 1)[0]
+        for _ in range(200):
+            # it listens a moment before it tells where
+            far = [url for url in self.addresses_told() if "127.0.0.1" not in url]
+            if far:
+                return far[0].rsplit("/", 1)[0]
+            time.sleep(0.05)
+        raise RuntimeError(f"it told of no address: {self.log.read_text()}")
 
     def paired(self, role: str = "measure", name: str = "a phone") -> httpx.Client:
         """A client that came over the network and was paired for a role."""

@@ -68,6 +68,8 @@ def serve(office: Office, reached: Reached, told: Callable[[str], None]) -> None
         date_header=True,
         proxy_headers=False,
         timeout_graceful_shutdown=5,
+        # a measurer walks from wall to wall: the next line finds its connection still open
+        timeout_keep_alive=75,
         lifespan="off",
         ws="none",
         ssl_certfile=str(files[0]) if files else None,
@@ -85,6 +87,9 @@ def _certificate(
     """The files of certificate and key, None for plain http; and of the authority that the office made."""
     if reached.certificate is not None and reached.key is not None:
         context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
+        for file in (reached.certificate, reached.key):
+            # an error of this names the file, one of ssl's does not
+            file.open("rb").close()
         try:
             context.load_cert_chain(reached.certificate, reached.key)
         except ssl.SSLError as error:

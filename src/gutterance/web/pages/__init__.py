@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.web.pages import capture, crew, devices, history, jobs, lists, pairing, review
+from gutterance.web.pages import api, capture, crew, devices, history, jobs, lists, pairing, review
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -14,5 +14,5 @@ def routers() -> list[APIRouter]:
     """Every router of the pages."""
     return [
         jobs.router, devices.router, pairing.router, capture.router, review.router, lists.router, crew.router,
-        history.router,
+        history.router, api.router,
     ]  # fmt: skip
