@@ -32,7 +32,7 @@ export async function putBackFile(text, { outbox, jobs }) {
   const file = parsed(text);
   const bytes = new Map(Object.entries(file.photos).map(([id, coded]) => [id, bytesOf(coded).buffer]));
   for (const { id, title } of file.jobs) await jobs.remember(id, title);
-  return { count: await outbox.putBack(file.entries, bytes), jobs: file.jobs };
+  return { count: await outbox.putBack(file.entries, bytes, file.drafts ?? []), jobs: file.jobs };
 }
 
 function parsed(text) {

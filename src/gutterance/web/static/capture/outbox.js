@@ -129,9 +129,12 @@ export class Outbox {
   }
 
   /** Puts entries back from a file of this phone or another. What is here already is left as it is. */
-  async putBack(given, photoBytes) {
+  async putBack(given, photoBytes, drafts) {
     let count = 0;
-    await this.#keeping.write(["entries", "photo_bytes", "jobs"], async (stores) => {
+    await this.#keeping.write(["entries", "photo_bytes", "jobs", "drafts"], async (stores) => {
+      for (const draft of drafts) {
+        if (!(await asked(stores.drafts.getKey(draft.id)))) stores.drafts.put(draft);
+      }
       for (const { seq: _, ...entry } of given) {
         if (await asked(stores.entries.index("id").getKey(entry.id))) continue;
         if (entry.kind === "photo") stores.photo_bytes.put(photoBytes.get(entry.id), entry.id);

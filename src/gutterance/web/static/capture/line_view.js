@@ -1,0 +1,111 @@
+// One line on the page: its words, where it is, what was understood of it, and what can be done with it.
+
+import { clock, make, symbol } from "./elements.js";
+
+const MEANINGS = { doubtful: "in doubt", missing: "missing", open: "a question is open", held: "on hold" };
+
+/** Which of the three plain states an entry is in, with its words. */
+export function stateOf(entry, sendingId) {
+  if (entry.receipt) return { name: "office", words: `in the office (${placed(entry.receipt)})` };
+  if (entry.id === sendingId) return { name: "sending", words: "sending" };
+  return { name: "phone", words: "on this phone only" };
+}
+
+function placed({ received_at: at, number }) {
+  const parts = [];
+  if (at) parts.push(clock(at));
+  if (number !== undefined && number !== null) parts.push(`line ${number}`);
+  return parts.join(", ");
+}
+
+/**
+ * `line` is `{entry, takenBack, photos, readBack}`: its entry, the entry that takes it back, those of its
+ * photos, and what the office read in it. `does` has `takeBack`, `photo`, `sayAgain` and `sendAsNew`.
+ */
+export function lineView(line, { sendingId, last, does }) {
+  const { entry, takenBack, photos, readBack } = line;
+  const state = stateOf(entry, sendingId);
+  const words = make(takenBack ? "s" : "span", {}, entry.text);
+  return make(
+    "li",
+    { id: `line-${entry.id}`, class: "line", "data-state": state.name, "data-line": entry.id },
+    make("p", { class: "said" }, words),
+    takenBack ? make("p", { class: "taken-back" }, "Taken back. ", small(stateOf(takenBack, sendingId))) : null,
+    takenBack ? null : understood(readBack),
+    make("p", { class: "state" }, symbol(state.name), state.words),
+    refused(entry, does),
+    photoList(photos, sendingId),
+    doing(entry, { takenBack, last, does }),
+  );
+}
+
+function small({ words }) {
+  return make("span", { class: "aside" }, `(${words})`);
+}
+
+function understood(readBack) {
+  if (!readBack || readBack.says.length === 0) return null;
+  const meaning = MEANINGS[readBack.status];
+  return make(
+    "ul",
+    { class: "understood", "aria-label": "Understood" },
+    ...readBack.says.map((statement) => make("li", {}, statement)),
+    meaning ? make("li", { class: "mind" }, symbol("mind"), meaning) : null,
+  );
+}
+
+function refused(entry, does) {
+  if (!entry.refused) return null;
+  const { words, next, clash } = entry.refused;
+  const button = clash
+    ? make("button", { type: "button", onclick: () => does.sendAsNew(entry) }, "Send as a new line")
+    : null;
+  return make(
+    "div",
+    { class: "refused" },
+    make("p", {}, symbol("mind"), `Not taken by the office: ${words}${next ? ` ${next}` : ""} It stays on this phone.`),
+    button,
+  );
+}
+
+function photoList(photos, sendingId) {
+  if (photos.length === 0) return null;
+  return make(
+    "ul",
+    { class: "photos" },
+    ...photos.map((photo, at) => {
+      const state = stateOf(photo, sendingId);
+      const size = `${(photo.size / 1e6).toFixed(1)} MB`;
+      const refusal = photo.refused ? ` Not taken: ${photo.refused.words}` : "";
+      return make(
+        "li",
+        { "data-state": state.name, "data-photo": photo.id },
+        symbol(state.name),
+        `Photo ${at + 1}, ${size}: ${state.words}${refusal}`,
+      );
+    }),
+  );
+}
+
+function doing(entry, { takenBack, last, does }) {
+  const buttons = [];
+  if (takenBack) {
+    buttons.push(make("button", { type: "button", onclick: () => does.sayAgain(entry) }, "Say it again"));
+  } else {
+    buttons.push(photoButton(entry, does));
+    buttons.push(make("button", { type: "button", onclick: () => does.takeBack(entry) }, "Take back"));
+  }
+  const row = make("div", { class: "doing" }, ...buttons);
+  if (last) return row;
+  return make("details", { class: "more" }, make("summary", {}, "More"), row);
+}
+
+function photoButton(entry, does) {
+  const input = make("input", { type: "file", accept: "image/*", capture: "environment", class: "out-of-sight" });
+  input.addEventListener("change", () => {
+    const [file] = input.files;
+    input.value = "";
+    if (file) does.photo(entry, file);
+  });
+  return make("label", { class: "button" }, "Photo", input);
+}
