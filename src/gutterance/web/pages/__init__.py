@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.web.pages import devices, jobs, pairing
+from gutterance.web.pages import capture, devices, jobs, pairing
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -12,4 +12,4 @@ if TYPE_CHECKING:
 
 def routers() -> list[APIRouter]:
     """Every router of the pages."""
-    return [jobs.router, devices.router, pairing.router]
+    return [jobs.router, devices.router, pairing.router, capture.router]

@@ -2,11 +2,11 @@
 
 import { clock, make, symbol } from "./elements.js";
 
-const MEANINGS = { doubtful: "in doubt", missing: "missing", open: "a question is open", held: "on hold" };
+const ASKS_A_LOOK = new Set(["unread", "missing", "doubtful"]);
 
 /** Which of the three plain states an entry is in, with its words. */
 export function stateOf(entry, sendingId) {
-  if (entry.receipt) return { name: "office", words: `in the office (${placed(entry.receipt)})` };
+  if (entry.receipt) return { name: "office", words: `in the office${placed(entry.receipt)}` };
   if (entry.id === sendingId) return { name: "sending", words: "sending" };
   return { name: "phone", words: "on this phone only" };
 }
@@ -15,7 +15,7 @@ function placed({ received_at: at, number }) {
   const parts = [];
   if (at) parts.push(clock(at));
   if (number !== undefined && number !== null) parts.push(`line ${number}`);
-  return parts.join(", ");
+  return parts.length > 0 ? ` (${parts.join(", ")})` : "";
 }
 
 /**
@@ -32,10 +32,14 @@ export function lineView(line, { sendingId, last, does }) {
     make("p", { class: "said" }, words),
     takenBack ? make("p", { class: "taken-back" }, "Taken back. ", small(stateOf(takenBack, sendingId))) : null,
     takenBack ? null : understood(readBack),
-    make("p", { class: "state" }, symbol(state.name), state.words),
     refused(entry, does),
     photoList(photos, sendingId),
-    doing(entry, { takenBack, last, does }),
+    make(
+      "div",
+      { class: "foot-of-line" },
+      make("p", { class: "state" }, symbol(state.name), state.words),
+      entry.elsewhere ? null : doing(entry, { takenBack, last, does }),
+    ),
   );
 }
 
@@ -45,12 +49,11 @@ function small({ words }) {
 
 function understood(readBack) {
   if (!readBack || readBack.says.length === 0) return null;
-  const meaning = MEANINGS[readBack.status];
+  const look = ASKS_A_LOOK.has(readBack.status);
   return make(
     "ul",
-    { class: "understood", "aria-label": "Understood" },
-    ...readBack.says.map((statement) => make("li", {}, statement)),
-    meaning ? make("li", { class: "mind" }, symbol("mind"), meaning) : null,
+    { class: look ? "understood look" : "understood", "aria-label": "Understood" },
+    ...readBack.says.map((statement) => make("li", {}, look ? symbol("mind") : "", statement)),
   );
 }
 
@@ -97,7 +100,7 @@ function doing(entry, { takenBack, last, does }) {
   }
   const row = make("div", { class: "doing" }, ...buttons);
   if (last) return row;
-  return make("details", { class: "more" }, make("summary", {}, "More"), row);
+  return make("details", { class: "more" }, make("summary", { "aria-label": `More to do with: ${entry.text}` }, "More"), row);
 }
 
 function photoButton(entry, does) {

@@ -9,11 +9,12 @@ import { isReceiptFor } from "./outbox.js";
  * `{is: "stumbled", why}` where the office itself failed over this entry.
  */
 export function meaningOf(entry, { from, status, body, later }) {
-  if (from === "nobody") return { is: "try later", why: "The office cannot be reached." };
+  if (from === "nobody") return { is: "try later", why: "No signal to the office." };
   if (status === 401) return { is: "paused", why: "The office asks this phone to be paired again." };
   if (from === "something else") return elsewhere(entry, status, later);
   if (status === 200 || status === 201) {
-    if (isReceiptFor(entry, body)) return { is: "receipt", receipt: body };
+    const receipt = receiptIn(entry, body);
+    if (isReceiptFor(entry, receipt)) return { is: "receipt", receipt };
     return { is: "try later", why: "The answer was no receipt for this line." };
   }
   if (status === 403) return { is: "paused", why: said(body, "The office does not let this phone write.") };
@@ -22,6 +23,12 @@ export function meaningOf(entry, { from, status, body, later }) {
   if (status === 429 || status === 408) return { is: "try later", why: said(body, "The office is busy."), later };
   if (status >= 400 && status < 500) return { is: "refused", refusal: refusal(status, body, false) };
   return { is: "stumbled", why: said(body, `The office failed (${status}).`) };
+}
+
+/** The taking back of a line is answered by the revision it made, with no id. */
+function receiptIn(entry, body) {
+  const taken = entry.kind === "take-back" && Number.isInteger(body.revision);
+  return taken ? { ...body, id: entry.id } : body;
 }
 
 function elsewhere(entry, status, later) {

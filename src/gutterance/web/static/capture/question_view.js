@@ -2,46 +2,39 @@
 
 import { counted, make, symbol } from "./elements.js";
 
-/** How far the sheet is, in words: what is complete, what is still open, what waits for an answer. */
+/** How far the sheet is: parts of the house with nothing open, questions, parts that wait for an answer. */
 export function countWords({ done, open, held }) {
-  const whole = done + open + held;
-  if (whole === 0) return "Nothing measured yet.";
-  if (done === whole) return `All ${counted(whole, "part")} complete. Nothing is open.`;
-  const left = [open ? `${open} open` : "", held ? `${held} on hold` : ""].filter(Boolean).join(", ");
-  return `${done} of ${whole} parts complete: ${left}.`;
+  if (done + open + held === 0) return "Nothing measured yet.";
+  const complete = `${counted(done, "part")} complete`;
+  if (open + held === 0) return `All ${complete}: nothing is open.`;
+  return `${complete}, ${counted(open, "question")} open, ${counted(held, "part")} on hold.`;
 }
 
-export function questionsView(questions, answer) {
+export function questionsView(questions) {
   if (questions.length === 0) return [];
   const [first, ...others] = questions;
   return [
     make("h2", {}, "Next question"),
-    questionView(first, answer),
+    questionView(first),
     others.length
       ? make(
           "details",
           { class: "more-questions" },
           make("summary", {}, counted(others.length, "more question")),
-          ...others.map((question) => questionView(question, answer)),
+          ...others.map((question) => questionView(question)),
         )
       : null,
   ].filter(Boolean);
 }
 
-function questionView(question, answer) {
+function questionView(question) {
   const answers = question.answers ?? [];
   return make(
     "div",
     { class: "question" },
     make("p", { class: "asks" }, symbol("mind"), question.asks),
     answers.length
-      ? make(
-          "div",
-          { class: "answers" },
-          ...answers.map((one) =>
-            make("button", { type: "button", onclick: () => answer(question, one) }, one.says ?? String(one)),
-          ),
-        )
+      ? make("ul", { class: "offers" }, ...answers.map(({ value, why }) => make("li", {}, `${value} (${why})`)))
       : null,
   );
 }

@@ -120,8 +120,8 @@ export class Sender {
     if (last !== undefined && performance.now() - last < CHECKED_FOR) return null;
     const entries = await this.#outbox.entries(job);
     if (entries.some((entry) => entry.receipt)) {
-      const { lost, inOffice, answer } = await this.#receipts.check(job);
-      if (inOffice === null) return stopping(answer);
+      const { heard, lost, answer } = await this.#receipts.check(job);
+      if (!heard) return stopping(answer);
       if (lost.length > 0) this.#tell({ lost });
     }
     this.#checked.set(job, performance.now());

@@ -1,0 +1,238 @@
+// The page of one walk: the note's lines with what was understood, the next question, the box below.
+
+import { counted, make, symbol } from "./elements.js";
+import { lineView } from "./line_view.js";
+import { newId } from "./ids.js";
+import { isReceiptFor } from "./outbox.js";
+import { photoFrom } from "./photos.js";
+import { countWords, questionsView } from "./question_view.js";
+import { sha256OfText } from "./sha256.js";
+
+const byId = (id) => document.getElementById(id);
+
+export class JobPage {
+  #parts;
+  #job = null;
+  #entries = [];
+  #heard = null;
+  #sending = null;
+  #standing = { is: "all sent", why: null };
+  #straight = new Map();
+
+  constructor(parts) {
+    this.#parts = parts;
+  }
+
+  get job() {
+    return this.#job;
+  }
+
+  async open(job) {
+    this.#job = job;
+    byId("job").hidden = job === null;
+    if (job === null) return;
+    this.#heard = await this.#parts.readBack.last(job);
+    await this.reload();
+    this.#toEnd();
+    this.listen();
+  }
+
+  /** Shows the title as this phone knows it, and asks the office for it. */
+  async showTitle() {
+    const { jobs, office } = this.#parts;
+    const job = this.#job;
+    const put = (title) => {
+      if (this.#job !== job) return;
+      byId("job-title").textContent = title ?? "A walk of the office";
+      document.title = title ?? "Capture";
+    };
+    put(await jobs.title(job));
+    const { from, status, body } = await office.job(job);
+    if (from !== "office" || status !== 200) return;
+    await jobs.remember(job, body.title).catch(() => {});
+    put(body.title);
+  }
+
+  /** Reads the phone's own store again and shows all. */
+  async reload() {
+    if (this.#job === null) return;
+    this.#entries = await this.#parts.outbox.entries(this.#job);
+    this.#show();
+  }
+
+  /** Asks the office what it understood. */
+  async listen() {
+    const job = this.#job;
+    if (job === null) return;
+    const heard = await this.#parts.readBack.ask(job);
+    if (heard === null || this.#job !== job) return;
+    this.#heard = heard;
+    const stays = this.#isAtEnd();
+    this.#show();
+    if (stays) this.#toEnd();
+  }
+
+  /** What the sender tells. */
+  hear({ sending, changed, standing, lost }) {
+    if (sending !== undefined) {
+      const before = this.#sending;
+      this.#sending = sending;
+      this.#showAgain(before);
+      this.#showAgain(sending);
+    }
+    if (changed && changed.job === this.#job) {
+      this.#entries = this.#entries.map((entry) => (entry.id === changed.id ? changed : entry));
+      this.#showAgain(changed.id);
+      if (changed.receipt && changed.kind === "line") this.#parts.news(`In the office, line ${changed.receipt.number}.`);
+    }
+    if (lost) this.reload();
+    if (standing) this.#standing = standing;
+    this.#showStanding();
+  }
+
+  #lines() {
+    const takenBack = new Map();
+    const photos = new Map();
+    for (const entry of this.#entries) {
+      if (entry.kind === "take-back") takenBack.set(entry.line, entry);
+      if (entry.kind === "photo") photos.set(entry.line, [...(photos.get(entry.line) ?? []), entry]);
+    }
+    return [...this.#elsewhere(), ...this.#entries.filter(({ kind }) => kind === "line")]
+      .map((entry) => ({
+        entry,
+        takenBack: takenBack.get(entry.id),
+        photos: photos.get(entry.id) ?? [],
+        readBack: this.#heard?.lines[entry.id],
+      }))
+      .sort((one, other) => placeOf(one.entry) - placeOf(other.entry));
+  }
+
+  /** Lines of the same walk that came from other devices. */
+  #elsewhere() {
+    const own = new Set(this.#entries.map(({ id }) => id));
+    return Object.values(this.#heard?.lines ?? {})
+      .filter(({ id }) => !own.has(id))
+      .map(({ id, number, text }) => ({ id, text, elsewhere: true, receipt: { id, number } }));
+  }
+
+  #show() {
+    const lines = this.#lines();
+    const last = lines.findLast?.(({ entry }) => !entry.elsewhere) ?? lines.at(-1);
+    byId("lines").replaceChildren(...lines.map((line) => this.#view(line, line === last)));
+    byId("no-lines").hidden = lines.length > 0;
+    byId("questions").replaceChildren(...questionsView(this.#heard?.questions ?? []));
+    byId("count").textContent = this.#heard ? countWords(this.#heard.counts) : "";
+    this.#showStanding();
+  }
+
+  #view(line, last) {
+    const does = {
+      takeBack: (entry) => this.#takeBack(entry),
+      photo: (entry, file) => this.#photo(entry, file),
+      sayAgain: (entry) => this.#parts.box.put(entry.text),
+      sendAsNew: (entry) => this.keep([entry.text], null),
+    };
+    return lineView(line, { sendingId: this.#sending, last, does });
+  }
+
+  #showAgain(id) {
+    if (id === null) return;
+    const entry = this.#entries.find((one) => one.id === id);
+    const there = byId(`line-${entry?.line ?? entry?.id}`);
+    if (there === null) return;
+    const lines = this.#lines();
+    const at = lines.findIndex((line) => `line-${line.entry.id}` === there.id);
+    const wasOpen = there.querySelector("details.more")?.open ?? null;
+    const view = this.#view(lines[at], wasOpen === null);
+    there.replaceWith(view);
+    if (wasOpen) view.querySelector("details.more").open = true;
+  }
+
+  #showStanding() {
+    const waiting = this.#entries.filter((entry) => !entry.receipt).length;
+    const { is, why } = this.#standing;
+    byId("send-now").hidden = waiting === 0;
+    const words = [];
+    if (waiting > 0) {
+      words.push(symbol(this.#sending ? "sending" : "phone"), `${waiting} on this phone only. `);
+      if (is !== "all sent" && !this.#sending) words.push(make("span", { class: "why" }, why));
+      if (is === "paused") words.push(" ", make("a", { href: "/pair" }, "Pair this phone"));
+    } else if (this.#entries.length > 0) {
+      words.push(symbol("office"), "All in the office.");
+    }
+    byId("standing").replaceChildren(...words);
+  }
+
+  /** Keeps lines of this walk; throws where the phone cannot. */
+  async keep(texts, draft) {
+    const { outbox, news, tabs, sender } = this.#parts;
+    const ids = await outbox.addLines(this.#job, texts, draft);
+    news(`${counted(texts.length, "line")} kept on this phone.`);
+    tabs.say({ changed: this.#job });
+    await this.reload();
+    this.#toEnd();
+    sender.start();
+    return ids;
+  }
+
+  /** Sends lines that this phone cannot keep; throws unless the office gives a receipt for each. */
+  async sendStraight(job, texts) {
+    const { office, sender, news } = this.#parts;
+    await sender.start();
+    for (const text of texts) {
+      // The same words tried again are the same line.
+      if (!this.#straight.has(text)) this.#straight.set(text, newId());
+      const at = new Date().toISOString();
+      const entry = { kind: "line", id: this.#straight.get(text), job, text, sha256: sha256OfText(text), at, after: null };
+      const { from, body } = await office.give(entry);
+      if (from !== "office" || !isReceiptFor(entry, body)) throw new Error("The office cannot be reached either.");
+      this.#straight.delete(text);
+    }
+    news("In the office.");
+    await this.listen();
+  }
+
+  async #takeBack(entry) {
+    const { outbox, news, tabs, sender } = this.#parts;
+    try {
+      await outbox.takeBack(entry.id);
+    } catch (fault) {
+      this.#parts.warn(`Not taken back. ${fault.message}`);
+      return;
+    }
+    news("Taken back.");
+    tabs.say({ changed: this.#job });
+    await this.reload();
+    byId(`line-${entry.id}`)?.querySelector("button")?.focus();
+    sender.start();
+  }
+
+  async #photo(entry, file) {
+    const { outbox, news, tabs, sender } = this.#parts;
+    try {
+      const photo = await photoFrom(file);
+      await outbox.addPhoto(entry.id, photo);
+      news(photo.smaller ? "Photo kept on this phone, made smaller." : "Photo kept on this phone.");
+    } catch (fault) {
+      this.#parts.warn(`Photo not kept. ${fault.message}`);
+      return;
+    }
+    tabs.say({ changed: this.#job });
+    await this.reload();
+    sender.start();
+  }
+
+  /** Whether what was said last is in sight: then it stays so when its read-back comes. */
+  #isAtEnd() {
+    return byId("questions").getBoundingClientRect().top < innerHeight;
+  }
+
+  #toEnd() {
+    byId("count").scrollIntoView({ block: "end" });
+  }
+}
+
+/** Lines in the office by their number there, then what waits, in the order of capture. */
+function placeOf({ receipt, seq }) {
+  return receipt?.number ?? 1e9 + (seq ?? 0);
+}
