@@ -14,6 +14,9 @@ const SYMBOLS = {
     ["path", { d: "M4 10v8.5h12V10", fill: "none", "stroke-width": 2 }],
     ["path", { d: "M7 13.5l2.4 2.4 4-4.6", fill: "none", "stroke-width": 2 }],
   ],
+  more: [
+    ["path", { d: "M2 10h3M8.5 10h3M15 10h3", fill: "none", "stroke-width": 3 }],
+  ],
   mind: [
     ["path", { d: "M10 1.5l9 16.5H1z", fill: "none", "stroke-width": 2 }],
     ["path", { d: "M10 7.5v5M10 14.5v1.6", fill: "none", "stroke-width": 2.2 }],

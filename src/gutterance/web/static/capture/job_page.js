@@ -14,6 +14,7 @@ export class JobPage {
   #parts;
   #job = null;
   #entries = [];
+  #about = new Map();
   #heard = null;
   #sending = null;
   #standing = { is: "all sent", why: null };
@@ -43,7 +44,7 @@ export class JobPage {
     const job = this.#job;
     const put = (title) => {
       if (this.#job !== job) return;
-      byId("job-title").textContent = title ?? "A walk of the office";
+      byId("job-title").textContent = title ?? "Untitled walk";
       document.title = title ?? "Capture";
     };
     put(await jobs.title(job));
@@ -56,7 +57,7 @@ export class JobPage {
   /** Reads the phone's own store again and shows all. */
   async reload() {
     if (this.#job === null) return;
-    this.#entries = await this.#parts.outbox.entries(this.#job);
+    this.#hold(await this.#parts.outbox.entries(this.#job));
     this.#show();
   }
 
@@ -81,7 +82,7 @@ export class JobPage {
       this.#showAgain(sending);
     }
     if (changed && changed.job === this.#job) {
-      this.#entries = this.#entries.map((entry) => (entry.id === changed.id ? changed : entry));
+      this.#hold(this.#entries.map((entry) => (entry.id === changed.id ? changed : entry)));
       this.#showAgain(changed.id);
       if (changed.receipt && changed.kind === "line") this.#parts.news(`In the office, line ${changed.receipt.number}.`);
     }
@@ -91,20 +92,28 @@ export class JobPage {
   }
 
   #lines() {
-    const takenBack = new Map();
-    const photos = new Map();
-    for (const entry of this.#entries) {
-      if (entry.kind === "take-back") takenBack.set(entry.line, entry);
-      if (entry.kind === "photo") photos.set(entry.line, [...(photos.get(entry.line) ?? []), entry]);
-    }
     return [...this.#elsewhere(), ...this.#entries.filter(({ kind }) => kind === "line")]
-      .map((entry) => ({
-        entry,
-        takenBack: takenBack.get(entry.id),
-        photos: photos.get(entry.id) ?? [],
-        readBack: this.#heard?.lines[entry.id],
-      }))
+      .map((entry) => this.#line(entry))
       .sort((one, other) => placeOf(one.entry) - placeOf(other.entry));
+  }
+
+  #line(entry) {
+    const about = this.#about.get(entry.id) ?? [];
+    return {
+      entry,
+      takenBack: about.find(({ kind }) => kind === "take-back"),
+      photos: about.filter(({ kind }) => kind === "photo"),
+      readBack: this.#heard?.lines[entry.id],
+    };
+  }
+
+  /** Takes over what the phone's store holds of this walk. */
+  #hold(entries) {
+    this.#entries = entries;
+    this.#about = new Map();
+    for (const entry of entries) {
+      if (entry.line) this.#about.set(entry.line, [...(this.#about.get(entry.line) ?? []), entry]);
+    }
   }
 
   /** Lines of the same walk that came from other devices. */
@@ -136,16 +145,16 @@ export class JobPage {
   }
 
   #showAgain(id) {
-    if (id === null) return;
-    const entry = this.#entries.find((one) => one.id === id);
-    const there = byId(`line-${entry?.line ?? entry?.id}`);
+    const changed = this.#entries.find((one) => one.id === id);
+    const entry = changed?.line ? this.#entries.find((one) => one.id === changed.line) : changed;
+    const there = byId(`line-${entry?.id}`);
     if (there === null) return;
-    const lines = this.#lines();
-    const at = lines.findIndex((line) => `line-${line.entry.id}` === there.id);
-    const wasOpen = there.querySelector("details.more")?.open ?? null;
-    const view = this.#view(lines[at], wasOpen === null);
+    const folded = there.querySelector("details.more");
+    const view = this.#view(this.#line(entry), folded === null);
+    const focused = there.contains(document.activeElement);
     there.replaceWith(view);
-    if (wasOpen) view.querySelector("details.more").open = true;
+    if (folded?.open) view.querySelector("details.more").open = true;
+    if (focused) view.querySelector("summary, button, input")?.focus();
   }
 
   #showStanding() {

@@ -30,7 +30,7 @@ export function lineView(line, { sendingId, last, does }) {
     "li",
     { id: `line-${entry.id}`, class: "line", "data-state": state.name, "data-line": entry.id },
     make("p", { class: "said" }, words),
-    takenBack ? make("p", { class: "taken-back" }, "Taken back. ", small(stateOf(takenBack, sendingId))) : null,
+    takenBack ? make("p", { class: "taken-back" }, "Taken back", takenBackState(takenBack, sendingId)) : null,
     takenBack ? null : understood(readBack),
     refused(entry, does),
     photoList(photos, sendingId),
@@ -43,8 +43,8 @@ export function lineView(line, { sendingId, last, does }) {
   );
 }
 
-function small({ words }) {
-  return make("span", { class: "aside" }, `(${words})`);
+function takenBackState(entry, sendingId) {
+  return entry.receipt ? "." : ` (that is ${stateOf(entry, sendingId).words}).`;
 }
 
 function understood(readBack) {
@@ -100,7 +100,7 @@ function doing(entry, { takenBack, last, does }) {
   }
   const row = make("div", { class: "doing" }, ...buttons);
   if (last) return row;
-  return make("details", { class: "more" }, make("summary", { "aria-label": `More to do with: ${entry.text}` }, "More"), row);
+  return make("details", { class: "more" }, make("summary", { "aria-label": `More to do with: ${entry.text}` }, symbol("more")), row);
 }
 
 function photoButton(entry, does) {

@@ -61,7 +61,7 @@ function heard(news) {
 
 function warn(words) {
   const warning = make("p", { class: "warning", role: "alert" }, symbol("mind"), words, " ");
-  const close = make("button", { type: "button", class: "plain", onclick: () => warning.remove() }, "Read");
+  const close = make("button", { type: "button", class: "plain", onclick: () => warning.remove() }, "OK");
   warning.append(close);
   document.getElementById("warnings").append(warning);
 }

@@ -75,57 +75,80 @@ export class Sender {
     this.#tell({ standing: { is, why } });
   }
 
-  /** Once through all that waits. What cannot go now holds up those behind it only where it must. */
+  /** Through all that waits, until nothing is left that could go. */
   async #round() {
     const passed = new Set();
     const brought = new Set();
     let trouble = null;
     for (;;) {
-      const next = await this.#next(passed);
-      if (next === null) return trouble ?? { is: "done" };
-      const stopped = await this.#check(next.job);
-      if (stopped !== null) return stopped;
-      const entry = await this.#next(passed);
-      if (entry === null) continue;
-      const meaning = await this.#send(entry);
-      if (meaning.is === "receipt" || meaning.is === "refused") {
-        this.#fails = 0;
-        this.#stumbles.delete(entry.id);
-      } else if (meaning.is === "job unknown") {
-        trouble = { is: "try later", why: "The office does not know this job." };
-        if (brought.has(entry.job) || !(await this.#bringJob(entry.job))) passed.add(entry.job);
-        brought.add(entry.job);
-      } else if (meaning.is === "stumbled") {
-        trouble = { is: "try later", why: meaning.why };
-        if (!this.#oftenEnough(entry)) return trouble;
-        passed.add(entry.id);
-      } else {
-        return meaning;
+      const waiting = (await this.#outbox.waiting()).filter(({ id, job }) => !passed.has(id) && !passed.has(job));
+      let went = 0;
+      for (const entry of waiting) {
+        const { stop, anew, later } = await this.#one(entry, passed, brought);
+        if (stop) return stop;
+        trouble = later ?? trouble;
+        went += 1;
+        // What goes first is another now: the office lost some, or a job had to be started there again.
+        if (anew) break;
       }
+      if (went === 0) return trouble ?? { is: "done" };
     }
   }
 
-  async #next(passed) {
-    for (const entry of await this.#outbox.waiting()) {
-      if (passed.has(entry.id) || passed.has(entry.job)) continue;
-      // A photo, or a taking back, goes only once the office has its line.
-      if (entry.line === undefined || (await this.#outbox.entry(entry.line))?.receipt) return entry;
+  /**
+   * Sends one entry: `stop` ends the round, `anew` asks for what waits to be looked up again, `later` is a
+   * trouble with this entry, or its job, alone. What cannot go now holds up those behind it only where it must.
+   */
+  async #one(entry, passed, brought) {
+    if (!(await this.#isReady(entry))) {
+      passed.add(entry.id);
+      return {};
     }
-    return null;
+    const { stop, lost } = await this.#check(entry.job);
+    if (stop || lost) return { stop, anew: lost };
+    const meaning = await this.#send(entry);
+    if (meaning.is === "receipt" || meaning.is === "refused") {
+      this.#fails = 0;
+      this.#stumbles.delete(entry.id);
+      // A photo takes its time on a weak signal: words said meanwhile go before the next one.
+      return { anew: entry.kind === "photo" };
+    }
+    if (meaning.is === "job unknown") {
+      if (!brought.has(entry.job) && (await this.#bringJob(entry.job))) {
+        brought.add(entry.job);
+        return { anew: true };
+      }
+      passed.add(entry.job);
+      return { anew: true, later: { is: "try later", why: "The office does not know this job." } };
+    }
+    if (meaning.is === "stumbled") {
+      const later = { is: "try later", why: meaning.why };
+      if (!this.#oftenEnough(entry)) return { stop: later };
+      passed.add(entry.id);
+      return { later };
+    }
+    return { stop: meaning };
+  }
+
+  /** A photo, or a taking back, goes only once the office has its line. */
+  async #isReady({ line }) {
+    return line === undefined || Boolean((await this.#outbox.entry(line))?.receipt);
   }
 
   /** Before a burst: does the office still hold what it gave receipts for? What it lost goes first again. */
   async #check(job) {
     const last = this.#checked.get(job);
-    if (last !== undefined && performance.now() - last < CHECKED_FOR) return null;
+    if (last !== undefined && performance.now() - last < CHECKED_FOR) return {};
     const entries = await this.#outbox.entries(job);
+    let lost = [];
     if (entries.some((entry) => entry.receipt)) {
-      const { heard, lost, answer } = await this.#receipts.check(job);
-      if (!heard) return stopping(answer);
-      if (lost.length > 0) this.#tell({ lost });
+      const { heard, lost: missing, answer } = await this.#receipts.check(job);
+      if (!heard) return { stop: stopping(answer) };
+      lost = missing;
     }
     this.#checked.set(job, performance.now());
-    return null;
+    if (lost.length > 0) this.#tell({ lost });
+    return { lost: lost.length > 0 };
   }
 
   async #send(entry) {
