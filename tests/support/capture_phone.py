@@ -31,8 +31,12 @@ class CapturePhone:
     def open(self) -> CapturePhone:
         """Open the page of its job and wait until it can be typed into."""
         self.page.goto(f"{self.url}/jobs/{self.job}/capture")
-        expect(self.page.locator("#words")).to_be_visible(timeout=PATIENCE)
+        self.wait_until_ready()
         return self
+
+    def wait_until_ready(self) -> None:
+        """Until the page has shown what it has, and made its first try to send what waits."""
+        expect(self.page.locator("body[data-ready]")).to_be_attached(timeout=PATIENCE)
 
     def say(self, *texts: str) -> None:
         """Type each line and keep it; returns once the page shows it as kept."""

@@ -30,7 +30,7 @@ export class Chooser {
     byId("chooser").hidden = !open;
     if (!open) return;
     document.title = "Walks";
-    const entries = await this.#parts.outbox.entries();
+    const entries = await this.#parts.outbox.entries().catch(() => []);
     const here = (await this.#parts.jobs.all()).map(({ id, title }) => ({ id, title, state: null }));
     this.#list(here, entries);
     byId("walks-said").textContent = "Asking the office ...";

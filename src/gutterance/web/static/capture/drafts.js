@@ -54,14 +54,14 @@ export class Drafts {
 
   /** This page's own draft, from before it was loaded again. */
   own(job) {
-    return this.#keeping.read(["drafts"], async ({ drafts }) => {
+    return this.#keeping.readOr(null, ["drafts"], async ({ drafts }) => {
       const draft = await asked(drafts.get(this.id));
       return draft?.job === job ? draft : null;
     });
   }
 
   all() {
-    return this.#keeping.read(["drafts"], ({ drafts }) => asked(drafts.getAll()));
+    return this.#keeping.readOr([], ["drafts"], ({ drafts }) => asked(drafts.getAll()));
   }
 
   throwAway(id) {

@@ -32,6 +32,7 @@ export class JobPage {
     this.#job = job;
     byId("job").hidden = job === null;
     if (job === null) return;
+    this.#hold([]);
     this.#heard = await this.#parts.readBack.last(job);
     await this.reload();
     this.#toEnd();
@@ -57,7 +58,11 @@ export class JobPage {
   /** Reads the phone's own store again and shows all. */
   async reload() {
     if (this.#job === null) return;
-    this.#hold(await this.#parts.outbox.entries(this.#job));
+    try {
+      this.#hold(await this.#parts.outbox.entries(this.#job));
+    } catch (fault) {
+      this.#parts.warn(`What is kept on this phone cannot be read just now: ${fault.message}`);
+    }
     this.#show();
   }
 

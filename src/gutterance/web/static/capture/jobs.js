@@ -10,11 +10,11 @@ export class Jobs {
   }
 
   all() {
-    return this.#keeping.read(["jobs"], ({ jobs }) => asked(jobs.getAll()));
+    return this.#keeping.readOr([], ["jobs"], ({ jobs }) => asked(jobs.getAll()));
   }
 
   async title(job) {
-    const known = await this.#keeping.read(["jobs"], ({ jobs }) => asked(jobs.get(job)));
+    const known = await this.#keeping.readOr(null, ["jobs"], ({ jobs }) => asked(jobs.get(job)));
     return known?.title ?? null;
   }
 

@@ -44,6 +44,15 @@ export class Keeping {
     return this.#twice(names, "readonly", work, "default");
   }
 
+  /** The same, or `otherwise` where the store cannot be read: for what only makes the page richer. */
+  async readOr(otherwise, names, work) {
+    try {
+      return await this.read(names, work);
+    } catch {
+      return otherwise;
+    }
+  }
+
   async #twice(names, mode, work, durability) {
     try {
       return await this.#once(names, mode, work, durability);

@@ -60,6 +60,8 @@ function heard(news) {
 }
 
 function warn(words) {
+  const there = [...document.querySelectorAll("#warnings p")];
+  if (there.some((one) => one.textContent.includes(words))) return;
   const warning = make("p", { class: "warning", role: "alert" }, symbol("mind"), words, " ");
   const close = make("button", { type: "button", class: "plain", onclick: () => warning.remove() }, "OK");
   warning.append(close);
@@ -94,7 +96,7 @@ function listenToReasons() {
   const start = () => parts.sender.start();
   for (const reason of ["focus", "online", "pageshow"]) addEventListener(reason, start);
   document.addEventListener("visibilitychange", () => document.hidden || start());
-  setInterval(start, A_MINUTE);
+  setInterval(sendAgain, A_MINUTE);
   document.getElementById("send-now").addEventListener("click", sendAgain);
   addEventListener("popstate", show);
   for (const link of [document.getElementById("to-jobs"), document.querySelector(".home")]) {
@@ -134,4 +136,5 @@ listenToReasons();
 await testPhone();
 await show();
 await sendAgain();
+document.body.dataset.ready = "yes";
 await offerShell();

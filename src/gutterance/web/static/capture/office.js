@@ -37,7 +37,7 @@ export class Office {
   }
 
   jobs() {
-    return this.#get("/api/jobs?archived=no");
+    return this.#get("/api/jobs?archived=false");
   }
 
   job(job) {
@@ -48,9 +48,12 @@ export class Office {
     return this.#get(`/api/jobs/${encodeURIComponent(job)}/receipts`);
   }
 
-  readBack(job, line = null) {
-    const one = line === null ? "" : `?${new URLSearchParams({ line })}`;
-    return this.#get(`/api/jobs/${encodeURIComponent(job)}/read-back${one}`);
+  photos(job) {
+    return this.#get(`/api/jobs/${encodeURIComponent(job)}/photos`);
+  }
+
+  readBack(job) {
+    return this.#get(`/api/jobs/${encodeURIComponent(job)}/read-back`);
   }
 
   #get(path) {

@@ -15,6 +15,8 @@ export function linesOf(text) {
 
 export class Outbox {
   #keeping;
+  // Receipts that a full phone had no room to write: they hold while this page is open, and are asked for anew after.
+  #inHand = new Map();
 
   constructor(keeping) {
     this.#keeping = keeping;
@@ -71,14 +73,21 @@ export class Outbox {
   }
 
   /** Every entry of a job, or of all, in the order of capture. */
-  entries(job = null) {
-    return this.#keeping.read(["entries"], ({ entries }) =>
+  async entries(job = null) {
+    const all = await this.#keeping.read(["entries"], ({ entries }) =>
       asked(job === null ? entries.getAll() : entries.index("job").getAll(job)),
     );
+    return all.map((entry) => this.#asKnown(entry));
   }
 
-  entry(id) {
-    return this.#keeping.read(["entries"], ({ entries }) => asked(entries.index("id").get(id)));
+  async entry(id) {
+    const entry = await this.#keeping.read(["entries"], ({ entries }) => asked(entries.index("id").get(id)));
+    return entry && this.#asKnown(entry);
+  }
+
+  #asKnown(entry) {
+    const receipt = entry.receipt ? undefined : this.#inHand.get(entry.id);
+    return receipt ? { ...entry, receipt, waits: undefined } : entry;
   }
 
   photoBytes(id) {
@@ -87,19 +96,26 @@ export class Outbox {
 
   /** What waits, words before photos, each kind in the order of capture. */
   async waiting() {
-    const all = await this.#keeping.read(["entries"], ({ entries }) => asked(entries.index("waits").getAll()));
+    const found = await this.#keeping.read(["entries"], ({ entries }) => asked(entries.index("waits").getAll()));
+    const all = found.filter(({ id }) => !this.#inHand.has(id));
     all.sort((one, other) => one.seq - other.seq);
     return [...all.filter((one) => one.kind !== "photo"), ...all.filter((one) => one.kind === "photo")];
   }
 
   /** Writes the office's receipt beside an entry. A receipt for another id or other content is none. */
-  receipted(id, receipt) {
-    return this.#noted(id, (entry) => {
-      if (!isReceiptFor(entry, receipt)) throw new Error(`not a receipt for ${id}`);
-      entry.receipt = receipt;
-      delete entry.refused;
-      delete entry.waits;
-    });
+  async receipted(id, receipt) {
+    try {
+      return await this.#noted(id, (entry) => {
+        if (!isReceiptFor(entry, receipt)) throw new Error(`not a receipt for ${id}`);
+        entry.receipt = receipt;
+        delete entry.refused;
+        delete entry.waits;
+      });
+    } catch (fault) {
+      if (!fault.full) throw fault;
+      this.#inHand.set(id, receipt);
+      return this.entry(id);
+    }
   }
 
   /** Sets an entry aside that the office itself refused: it stays here, and lets those behind it pass. */
@@ -120,6 +136,7 @@ export class Outbox {
 
   /** Takes a receipt away that the office no longer stands by; the entry is sent once more, as it was. */
   waitAgain(id) {
+    this.#inHand.delete(id);
     return this.#noted(id, (entry) => {
       if (entry.receipt) entry.lost = [...(entry.lost ?? []), entry.receipt];
       delete entry.receipt;

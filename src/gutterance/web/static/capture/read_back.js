@@ -13,8 +13,8 @@ export class ReadBack {
 
   /** `{revision, heardAt, lines: {id: line}, questions, counts}` as last heard, or null. */
   async last(job) {
-    const kept = await this.#keeping.read(["facts"], ({ facts }) => asked(facts.get(`read-back ${job}`)));
-    return kept ?? null;
+    const name = `read-back ${job}`;
+    return (await this.#keeping.readOr(null, ["facts"], ({ facts }) => asked(facts.get(name)))) ?? null;
   }
 
   /** Asks anew; null where the office does not answer. What one line says may change what others say. */

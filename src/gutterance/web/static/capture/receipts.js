@@ -14,17 +14,25 @@ export class Receipts {
   async check(job) {
     const mine = await this.#outbox.entries(job);
     const answer = await this.#office.receipts(job);
-    if (answer.from !== "office" || (answer.status !== 200 && answer.status !== 404)) {
-      return { heard: false, lost: [], answer };
+    const photos = mine.some(isSentPhoto) ? await this.#office.photos(job) : { ...answer, body: { photos: [] } };
+    for (const one of [answer, photos]) {
+      if (one.from !== "office" || (one.status !== 200 && one.status !== 404)) {
+        return { heard: false, lost: [], answer: one };
+      }
     }
-    const known = answer.status === 200;
-    const lost = mine.filter((entry) => entry.receipt && (!known || isLost(entry, answer.body)));
+    const known = answer.status === 200 && photos.status === 200;
+    const shown = { ...answer.body, ...photos.body };
+    const lost = mine.filter((entry) => entry.receipt && (!known || isLost(entry, shown)));
     for (const entry of lost) await this.#outbox.waitAgain(entry.id);
     return { heard: true, lost, answer };
   }
 }
 
-function isLost(entry, { receipts, photos = [] }) {
+function isSentPhoto({ kind, receipt }) {
+  return kind === "photo" && Boolean(receipt);
+}
+
+function isLost(entry, { receipts, photos }) {
   const line = receipts.find(({ id }) => id === (entry.kind === "line" ? entry.id : entry.line));
   if (entry.kind === "line") return line?.sha256 !== entry.sha256;
   if (entry.kind === "take-back") return line !== undefined && !line.taken_back_at;

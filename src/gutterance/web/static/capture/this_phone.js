@@ -20,7 +20,7 @@ export class ThisPhone {
   async show() {
     if (!this.#details.open) return;
     const job = this.#job();
-    const entries = await this.#parts.outbox.entries(job);
+    const entries = await this.#parts.outbox.entries(job).catch(() => []);
     this.#inside.replaceChildren(
       make("h2", {}, "What this phone promises"),
       make("ul", {}, ...promises(this.#parts.phone).map((words) => make("li", {}, words))),
