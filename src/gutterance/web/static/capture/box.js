@@ -15,7 +15,7 @@ export class Box {
   #job = null;
   #busy = false;
 
-  /** `keep(texts, draft)` keeps lines and throws where it cannot; `straight(texts)` sends them unkept. */
+  /** `keep(job, texts, draft)` keeps lines and throws where it cannot; `straight(job, texts)` sends them unkept. */
   constructor({ drafts, keep, straight }) {
     this.#drafts = drafts;
     this.#keep = keep;
@@ -36,11 +36,12 @@ export class Box {
   }
 
   async open(job) {
+    this.#save();
     this.#job = job;
     this.#form.hidden = job === null;
     this.#fault.replaceChildren();
     if (job === null) return;
-    this.put((await this.#drafts.own(job))?.text ?? "", { save: false });
+    this.put((await this.#drafts.turnTo(job))?.text ?? "", { save: false, anew: true });
   }
 
   /** Puts words into the box, after what stands there. */
@@ -57,7 +58,8 @@ export class Box {
   async keep() {
     const said = this.#words.value;
     const texts = linesOf(said);
-    if (this.#busy || this.#job === null || texts.length === 0) return;
+    const job = this.#job;
+    if (this.#busy || job === null || texts.length === 0) return;
     const long = texts.find((text) => [...text].length > LONGEST_LINE);
     if (long !== undefined) {
       this.#tellFault(`One line has ${[...long].length} characters; the office takes ${LONGEST_LINE}. Part it in two.`, []);
@@ -65,10 +67,13 @@ export class Box {
     }
     this.#busy = true;
     try {
+      const draft = this.#drafts.id;
       await this.#drafts.settled();
-      await this.#keep(texts, this.#drafts.id);
-      this.#drafts.startAnew();
-      this.#leave(said);
+      await this.#keep(job, texts, draft);
+      if (this.#job === job) {
+        this.#drafts.startAnew();
+        this.#leave(said);
+      }
     } catch (fault) {
       this.#tellNotKept(fault);
     } finally {
@@ -96,7 +101,7 @@ export class Box {
   #save() {
     // While lines are being kept, what is typed meanwhile is saved right after, under a draft of its own.
     if (this.#job === null || this.#busy) return;
-    this.#drafts.save(this.#job, this.#words.value).catch((fault) => this.#tellNotKept(fault));
+    this.#drafts.save(this.#words.value).catch((fault) => this.#tellNotKept(fault));
   }
 
   #fit() {

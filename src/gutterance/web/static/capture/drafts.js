@@ -1,5 +1,5 @@
-// What is being typed, saved at every burst under the page's own draft id, so that a page which dies takes
-// no words with it. Drafts of pages that are gone are offered openly.
+// What is being typed, saved at every burst under a draft id of this page and walk, so that a page which dies
+// takes no words with it. Drafts of pages that are gone are offered openly.
 
 import { newId } from "./ids.js";
 import { asked } from "./keeping.js";
@@ -8,17 +8,26 @@ const OWN = "gutterance-draft";
 
 export class Drafts {
   #keeping;
-  #wanted = null;
+  #wanted = new Map();
   #writing = null;
+  #job = null;
+  id = null;
 
   constructor(keeping) {
     this.#keeping = keeping;
-    this.id = ownId();
+  }
+
+  /** Turns to a walk; gives this page's own draft of it, from before it was left or loaded again, or null. */
+  async turnTo(job) {
+    this.#job = job;
+    this.id = ownId(job);
+    const draft = await this.#keeping.readOr(null, ["drafts"], ({ drafts }) => asked(drafts.get(this.id)));
+    return draft ?? null;
   }
 
   /** Saves the newest text; bursts quicker than the disk are joined. Resolves when that text is down. */
-  save(job, text) {
-    this.#wanted = { id: this.id, job, text, at: new Date().toISOString() };
+  save(text) {
+    this.#wanted.set(this.id, { id: this.id, job: this.#job, text, at: new Date().toISOString() });
     this.#writing ??= this.#writeNewest().finally(() => {
       this.#writing = null;
     });
@@ -26,9 +35,9 @@ export class Drafts {
   }
 
   async #writeNewest() {
-    while (this.#wanted !== null) {
-      const draft = this.#wanted;
-      this.#wanted = null;
+    while (this.#wanted.size > 0) {
+      const [draft] = this.#wanted.values();
+      this.#wanted.delete(draft.id);
       await this.#keeping.write(
         ["drafts"],
         ({ drafts }) => asked(draft.text.trim() === "" ? drafts.delete(draft.id) : drafts.put(draft)),
@@ -39,7 +48,7 @@ export class Drafts {
 
   /** Waits for what is being saved, so that it cannot come back after its lines are kept. */
   async settled() {
-    this.#wanted = null;
+    this.#wanted.delete(this.id);
     try {
       await this.#writing;
     } catch {
@@ -49,15 +58,7 @@ export class Drafts {
 
   /** A line was kept: what is typed next is a draft of its own. */
   startAnew() {
-    this.id = ownId({ fresh: true });
-  }
-
-  /** This page's own draft, from before it was loaded again. */
-  own(job) {
-    return this.#keeping.readOr(null, ["drafts"], async ({ drafts }) => {
-      const draft = await asked(drafts.get(this.id));
-      return draft?.job === job ? draft : null;
-    });
+    this.id = ownId(this.#job, { fresh: true });
   }
 
   all() {
@@ -69,11 +70,11 @@ export class Drafts {
   }
 }
 
-function ownId({ fresh = false } = {}) {
+function ownId(job, { fresh = false } = {}) {
   try {
-    const kept = fresh ? null : sessionStorage.getItem(OWN);
+    const kept = fresh ? null : sessionStorage.getItem(`${OWN} ${job}`);
     const id = kept ?? newId();
-    sessionStorage.setItem(OWN, id);
+    sessionStorage.setItem(`${OWN} ${job}`, id);
     return id;
   } catch {
     return newId();

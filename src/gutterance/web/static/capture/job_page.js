@@ -144,7 +144,7 @@ export class JobPage {
       takeBack: (entry) => this.#takeBack(entry),
       photo: (entry, file) => this.#photo(entry, file),
       sayAgain: (entry) => this.#parts.box.put(entry.text),
-      sendAsNew: (entry) => this.keep([entry.text], null),
+      sendAsNew: (entry) => this.#sendAsNew(entry),
     };
     return lineView(line, { sendingId: this.#sending, last, does });
   }
@@ -177,16 +177,15 @@ export class JobPage {
     byId("standing").replaceChildren(...words);
   }
 
-  /** Keeps lines of this walk; throws where the phone cannot. */
-  async keep(texts, draft) {
+  /** Keeps lines of a walk; throws where the phone cannot. */
+  async keep(job, texts, draft) {
     const { outbox, news, tabs, sender } = this.#parts;
-    const ids = await outbox.addLines(this.#job, texts, draft);
+    await outbox.addLines(job, texts, draft);
     news(`${counted(texts.length, "line")} kept on this phone.`);
-    tabs.say({ changed: this.#job });
+    tabs.say({ changed: job });
     await this.reload();
     this.#toEnd();
     sender.start();
-    return ids;
   }
 
   /** Sends lines that this phone cannot keep; throws unless the office gives a receipt for each. */
@@ -204,6 +203,15 @@ export class JobPage {
     }
     news("In the office.");
     await this.listen();
+  }
+
+  /** The office has other words under this line's id, and keeps both: these go once more under a new one. */
+  async #sendAsNew(entry) {
+    try {
+      await this.keep(entry.job, [entry.text], null);
+    } catch (fault) {
+      this.#parts.warn(`Not sent as a new line. ${fault.message}`);
+    }
   }
 
   async #takeBack(entry) {
@@ -242,7 +250,7 @@ export class JobPage {
   }
 
   #toEnd() {
-    byId("count").scrollIntoView({ block: "end" });
+    if (this.#job !== null) byId("count").scrollIntoView({ block: "end" });
   }
 }
 

@@ -41,7 +41,7 @@ const page = new JobPage(parts);
 parts.sender = new Sender({ ...parts, tell: heard });
 parts.box = new Box({
   drafts: parts.drafts,
-  keep: (texts, draft) => page.keep(texts, draft),
+  keep: (job, texts, draft) => page.keep(job, texts, draft),
   straight: (job, texts) => page.sendStraight(job, texts),
 });
 const chooser = new Chooser(parts, go);
@@ -124,6 +124,11 @@ async function offerShell() {
   if (!("serviceWorker" in navigator)) return;
   try {
     await navigator.serviceWorker.register("/capture-worker.js", { scope: "/" });
+    const before = navigator.serviceWorker.controller;
+    navigator.serviceWorker.addEventListener("controllerchange", () => {
+      // The words in the box are saved, and come back with the newer page.
+      if (before) warn("A newer version of this page is ready: load it again when it suits you.");
+    });
     await navigator.serviceWorker.ready;
     parts.phone.opensAlone = true;
     await thisPhone.show();
