@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, Any
 from playwright.sync_api import expect
 
 if TYPE_CHECKING:
-    from office_server import OfficeServer
     from playwright.sync_api import Locator, Page
+
+    from office_server import OfficeServer
 
 PATIENCE = 15_000
 """How long a state may take to come [ms]."""

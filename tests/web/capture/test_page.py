@@ -263,7 +263,7 @@ def states(phone: CapturePhone, wire: Wire) -> dict[str, Callable[[], Any]]:
 
     def refused() -> None:
         wire.rules.clear()
-        wire.lines(answers(413, "too large", "text/plain"))
+        wire.lines(answers(413, "too large", "text/plain"), 1000)
         wire.released.set()
         phone.send_now()
         expect(page.locator(".refused")).to_be_visible(timeout=15_000)
