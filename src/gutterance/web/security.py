@@ -58,6 +58,9 @@ class Guard:
                 headers = MutableHeaders(scope=message)
                 for name, value in self._headers.items():
                     headers.setdefault(name, value)
+                if message["status"] == 413:
+                    # what is still on its way is not waited for
+                    headers["Connection"] = "close"
                 if not scope["path"].startswith("/static/"):
                     headers.setdefault("Cache-Control", "no-store")
             await send(message)
