@@ -8,7 +8,7 @@ import pytest
 from offices import ANA, JO, a_job, an_office, given, say
 
 from gutterance.jobs.changing import Given
-from gutterance.jobs.errors import NotThere, Stale, Unusable
+from gutterance.jobs.errors import Clashes, NotThere, Stale, Unusable
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.questions import finding_id, offers_of, question_id
 from gutterance.jobs.settling import Answer, amend, see, settle
@@ -102,6 +102,27 @@ def test_the_same_change_twice_is_one(office: Office) -> None:
     first = amend(office, job, "runs.front.length", "43-2", one, ANA)
     assert amend(office, job, "runs.front.length", "43-2", one, ANA) == first
     assert len(lists_of_job(office, job).stands.events) == 1
+
+
+def test_another_change_under_an_id_that_is_taken_is_refused_and_said(office: Office) -> None:
+    job, other = a_job(office, *NOTE), a_job(office, *NOTE)
+    one = given(2)
+    amend(office, job, "runs.front.length", "43-2", one, ANA)
+    for where, said in ((job, "44-0"), (other, "43-2")):
+        with pytest.raises(Clashes, match="used for another"):
+            amend(office, where, "runs.front.length", said, one, ANA)
+    assert value(office, other, "runs.front.length")[0] == "42' 6\""
+
+
+def test_an_answer_sent_twice_is_one_and_another_under_its_id_is_told_of(office: Office) -> None:
+    """A form gone back to in the browser, and sent again with another answer."""
+    job = a_job(office, *NOTE)
+    question, one = question_id(asked(office, job, WF)), given(revision(office, job))
+    first = settle(office, job, question, Answer(typed="yes", about=(WF,)), one, ANA)
+    assert settle(office, job, question, Answer(typed="yes", about=(WF,)), one, ANA) == first
+    with pytest.raises(Stale, match="changed the same"):
+        settle(office, job, question, Answer(typed="26", about=(WF,)), one, ANA)
+    assert value(office, job, WF)[0] == "2' 0\""
 
 
 def test_a_doubt_is_confirmed_by_yes_and_frees_what_it_held(office: Office) -> None:

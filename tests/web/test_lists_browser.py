@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import secrets
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -33,8 +34,8 @@ def lists(server: OfficeServer, job: str) -> dict[str, Any]:
 
 def amend(server: OfficeServer, job: str, path: str, value: str) -> None:
     with server.client() as client:
-        body = {"id": f"amend-{path}-{value}".replace(".", "-").replace(" ", "-"), "path": path, "value": value,
-                "revision": lists(server, job)["revision"]}  # fmt: skip
+        seen = lists(server, job)["revision"]
+        body = {"id": f"amend-{secrets.token_hex(8)}", "path": path, "value": value, "revision": seen}
         client.post(f"/api/jobs/{job}/amendments", json=body).raise_for_status()
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gutterance.jobs.decisions import DECIDED, still_done
-from gutterance.jobs.errors import Stale
+from gutterance.jobs.errors import Clashes, Stale
 from gutterance.jobs.identity import checked_id
 from gutterance.jobs.job import row_of
 from gutterance.store import events as event_rows
@@ -54,9 +54,9 @@ def keep(office: Office, job_id: str, changes: Sequence[Change], given: Given, p
     checked_id(given.id, "change")
     with office.database.writing() as connection:
         job = row_of(connection, job_id, to_change=True)
-        there = event_rows.event_row(connection, given.id)
-        if there is not None:
-            return int(there["revision"])
+        repeated = repeat_of(connection, job_id, given, changes)
+        if repeated is not None:
+            return repeated
         if given.revision < job["revision"]:
             refuse_stale(connection, job_id, changes, given)
         return write(connection, office, job_id, changes, given, person)
@@ -80,6 +80,27 @@ def write(
             before=change.before, after=change.after, said=change.said, why=change.why, undoes=change.undoes,
         )  # fmt: skip
     return revision
+
+
+def repeat_of(
+    connection: Connection, job_id: str, given: Given, changes: Sequence[Change] = ()
+) -> int | None:
+    """The revision of the change that has this id already, None where none has.
+
+    Raises Clashes where it is another change: a repeat is answered, anything else under its id is not kept.
+    """
+    there = event_rows.event_row(connection, given.id)
+    if there is None:
+        return None
+    first = changes[0] if changes else None
+    same = first is None or (there["what"], there["path"], there["after"]) == (
+        first.what,
+        first.path,
+        first.after,
+    )
+    if there["job_id"] != job_id or not same:
+        raise Clashes("the id of this change was used for another", "nothing was kept: do it again")
+    return int(there["revision"])
 
 
 def refuse_stale(connection: Connection, job_id: str, changes: Sequence[Change], given: Given) -> None:

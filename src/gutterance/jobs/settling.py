@@ -6,16 +6,16 @@ one step.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gutterance.checking.answering import settle_answer
 from gutterance.jobs.amending import AMENDED
-from gutterance.jobs.changing import Change, Given, keep, refuse_stale
+from gutterance.jobs.changing import Change, Given, keep, refuse_stale, repeat_of
 from gutterance.jobs.decisions import DECIDED, Decided
 from gutterance.jobs.errors import NotThere, Unusable
 from gutterance.jobs.given_values import GivenValue, given_value, note_says, the_place
-from gutterance.jobs.identity import sha256_of
+from gutterance.jobs.identity import checked_id, sha256_of
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.note_lines import GivenLine, add_line
 from gutterance.jobs.questions import finding_id, findings_behind, offers_of, question_id
@@ -62,6 +62,11 @@ def settle(office: Office, job_id: str, question: str, answer: Answer, given: Gi
 
     Raises as `amend` does, Stale where somebody settled it since, and NotThere where it is open no more.
     """
+    given = _told_apart(given, question, answer)
+    with office.database.reading() as connection:
+        repeated = repeat_of(connection, job_id, given)
+    if repeated is not None:
+        return repeated
     lists = lists_of_job(office, job_id)
     asked = next((one for one in lists.questions if question_id(one) == question), None)
     if asked is None:
@@ -84,6 +89,14 @@ def see(office: Office, job_id: str, finding: str, given: Given, person: Person)
         raise NotThere("that is told no more, or in other words now", "look at the list as it is now")
     change = Change("seen", path=found.about, before=found.says, after=finding, why=given.why)
     return keep(office, job_id, [change], given, person)
+
+
+def _told_apart(given: Given, question: str, answer: Answer) -> Given:
+    """The same with an id of its own for each answer: the question is gone once it is settled, so that a form
+    sent again with another answer could not be told from a repeat, and would be dropped in silence."""
+    words = "\n".join([question, str(answer.offer), str(answer.typed), str(answer.decided)])
+    digest = sha256_of(words.encode("utf-8", "surrogatepass"))[:12]
+    return replace(given, id=f"{checked_id(given.id, 'change')[:40]}-{digest}")
 
 
 def _tell_who_settled(office: Office, job_id: str, answer: Answer, given: Given) -> None:

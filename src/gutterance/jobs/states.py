@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 
 from gutterance.jobs.changing import Change, Given, keep
 from gutterance.jobs.decisions import still_done
-from gutterance.jobs.job import the_job
+from gutterance.jobs.job import FIRST_STATE, the_job
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.making import things_to_make
 from gutterance.jobs.ticking import ticks_in
@@ -65,3 +65,9 @@ def keep_state(office: Office, job_id: str) -> State:
             if now is not None and now["revision"] == lists.stands.job.revision:
                 job_rows.set_job(connection, job_id, state=state)
     return state
+
+
+def keep_state_unless_measuring(office: Office, job_id: str) -> None:
+    """The same for a job whose measuring was done: one that is measured yet needs no lists for its state."""
+    if the_job(office, job_id).state != FIRST_STATE:
+        keep_state(office, job_id)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from gutterance.jobs.changing import Change, Given, write
+from gutterance.jobs.changing import Change, Given, repeat_of, write
 from gutterance.jobs.decisions import still_done
 from gutterance.jobs.errors import NotThere, Stale, Unusable
 from gutterance.jobs.identity import checked_id
@@ -33,9 +33,9 @@ def undo(office: Office, job_id: str, event_id: str, given: Given, person: Perso
     checked_id(given.id, "change")
     with office.database.writing() as connection:
         row_of(connection, job_id, to_change=True)
-        there = event_rows.event_row(connection, given.id)
-        if there is not None:
-            return int(there["revision"])
+        repeated = repeat_of(connection, job_id, given)
+        if repeated is not None:
+            return repeated
         every = [dict(event) for event in event_rows.events_of(connection, job_id)]
         step = _step_of(every, event_id)
         standing = {event["id"] for event in still_done(every)}

@@ -40,8 +40,8 @@ def raise_revision(connection: Connection, job_id: str, at: str) -> int:
     return int(connection.scalar(select(jobs.c.revision).where(jobs.c.id == job_id)) or 0)
 
 
-def set_job(connection: Connection, job_id: str, **values: str | None) -> None:
-    """Change columns of a job: title, state, archived_at."""
+def set_job(connection: Connection, job_id: str, **values: str | int | None) -> None:
+    """Change columns of a job: title, state, archived_at; of one taken in, revision and changed_at too."""
     connection.execute(update(jobs).where(jobs.c.id == job_id).values(**values))
 
 

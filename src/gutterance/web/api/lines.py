@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from fastapi import APIRouter, Response
+from fastapi import APIRouter, BackgroundTasks, Response
 from pydantic import BaseModel, Field
 
-from gutterance.jobs import note_lines, reading_back
+from gutterance.jobs import note_lines, reading_back, states
 from gutterance.web.people import Anyone, Measurer, TheOffice
 
 router = APIRouter(prefix="/api/jobs/{job_id}", tags=["lines"])
@@ -55,17 +55,24 @@ class RevisionOut(BaseModel):
 
 
 @router.post("/lines", status_code=201)
-def add_line(office: TheOffice, who: Measurer, job_id: str, given: LineIn, response: Response) -> ReceiptOut:
+def add_line(
+    office: TheOffice, who: Measurer, job_id: str, given: LineIn, response: Response, later: BackgroundTasks
+) -> ReceiptOut:
     """Take a line in. 201 for the first time, 200 for a repeat; 409 where the id has other words already."""
     receipt = note_lines.add_line(office, job_id, note_lines.GivenLine(**given.model_dump()), who)
     if not receipt.first:
         response.status_code = 200
+    # the receipt is not kept waiting for what else may follow from the line
+    later.add_task(states.keep_state_unless_measuring, office, job_id)
     return ReceiptOut(**asdict(receipt))
 
 
 @router.post("/lines/{line_id}/take-back")
-def take_back(office: TheOffice, who: Measurer, job_id: str, line_id: str, given: ChangeIn) -> RevisionOut:
+def take_back(
+    office: TheOffice, who: Measurer, job_id: str, line_id: str, given: ChangeIn, later: BackgroundTasks
+) -> RevisionOut:
     """Take a line back: kept as evidence, read no more."""
+    later.add_task(states.keep_state_unless_measuring, office, job_id)
     return RevisionOut(revision=note_lines.take_back(office, job_id, line_id, given.id, who))
 
 

@@ -15,7 +15,7 @@ from gutterance.jobs.identity import new_id
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.office import Office, Person
 from gutterance.web.answers import sentence, status_of
-from gutterance.web.pages.review import Notice
+from gutterance.web.notices import Notice
 from gutterance.web.people import Anyone, Crew, TheOffice
 from gutterance.web.rendering import page
 from gutterance.web.views.lists import lists_shown

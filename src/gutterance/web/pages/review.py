@@ -16,8 +16,10 @@ from gutterance.jobs.identity import new_id, sha256_of
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.note_lines import GivenLine, add_line
 from gutterance.jobs.office import Office, Person
+from gutterance.jobs.photos import photos_of
 from gutterance.jobs.questions import choices
 from gutterance.web.answers import sentence, status_of
+from gutterance.web.notices import Notice
 from gutterance.web.people import Measurer, OfficeOnly, TheOffice
 from gutterance.web.rendering import page
 from gutterance.web.views.marks import KEY
@@ -28,22 +30,6 @@ router = APIRouter(prefix="/jobs/{job_id}", include_in_schema=False)
 
 Text = Annotated[str, Form(max_length=10_000)]
 Revision = Annotated[int, Form()]
-
-
-@dataclass(frozen=True, slots=True)
-class Notice:
-    """What was refused, for the top of the page; of two people's values both, and mine to be put again."""
-
-    what: str
-    next: str
-    theirs: str | None = None
-    yours: str = ""
-    by: str = ""
-    at: str = ""
-    why: str = ""
-    path: str = ""
-    value: str = ""
-    my_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,8 +200,14 @@ def _page(
 ) -> HTMLResponse:  # fmt: skip
     lists = lists_of_job(office, job_id)
     metric = lists.stands.sheet.defaults.units == "metric"
+    standing = {str(one["id"]) for one in lists.stands.lines}
+    photos: dict[str, list[str]] = {}
+    for photo in photos_of(office, job_id):
+        # a photo may come before its line, or stay when its line is taken back
+        photos.setdefault(photo.line if photo.line in standing else "", []).append(photo.id)
     return page(
-        "review.html", who, status, review=review_of(lists), shown=show, edit=edit, told=told[:200],
+        "review.html", who, status, review=review_of(lists, photos), shown=show, edit=edit,
+        loose_photos=photos.get("", []), told=told[:200],
         notice=notice, kept=kept or {}, kept_line=line, key_of_marks=KEY, new_id=new_id, choices=choices,
         example=lambda path: example(path, metric=metric),
     )  # fmt: skip

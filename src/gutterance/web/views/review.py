@@ -13,6 +13,8 @@ from gutterance.web.views.settling import ToKnow, ToSettle, to_know, to_settle
 from gutterance.web.views.sheet import Loose, SheetPart, loose_words, sheet_parts
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
     from gutterance.jobs.listing import JobLists
 
 
@@ -28,6 +30,7 @@ class SaidLine:
     by: str
     at: str
     told: bool
+    photos: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +59,8 @@ class Review:
         return sum(one.asked is not None for one in self.settle)
 
 
-def review_of(lists: JobLists) -> Review:
-    """The review page of a job."""
+def review_of(lists: JobLists, photos: Mapping[str, Sequence[str]] | None = None) -> Review:
+    """The review page of a job. `photos` are the ids of the photos of each line, by the line's id."""
     stands = lists.stands
     job = stands.job
     steps = done_steps(stands.events, stands.sheet)
@@ -68,7 +71,7 @@ def review_of(lists: JobLists) -> Review:
         state_of(lists),
         is_measured(lists),
         job.archived_at is not None,
-        said_lines(lists),
+        said_lines(lists, photos or {}),
         sheet_parts(stands.sheet, lists.findings),
         loose_words(stands.sheet),
         without_words(stands.sheet),
@@ -80,15 +83,15 @@ def review_of(lists: JobLists) -> Review:
     )
 
 
-def said_lines(lists: JobLists) -> list[SaidLine]:
-    """The lines of the note that stand, each with who said it and when."""
+def said_lines(lists: JobLists, photos: Mapping[str, Sequence[str]]) -> list[SaidLine]:
+    """The lines of the note that stand, each with who said it, when, and its photos."""
     said: list[SaidLine] = []
     for row in note_rows(lists.stands.sheet):
         # the sheet's line n is the n-th line that stands, whatever number it has in the note
         line = lists.stands.lines[row.number - 1]
         by, at = str(line["by"]), str(line["captured_at"] or line["received_at"])
         told = not said or (by, _quarter(at)) != (said[-1].by, _quarter(said[-1].at))
-        said.append(SaidLine(row, str(line["id"]), by, at, told))
+        said.append(SaidLine(row, str(line["id"]), by, at, told, tuple(photos.get(str(line["id"]), ()))))
     return said
 
 

@@ -1,7 +1,8 @@
 // The lists with script: a tick is sent without leaving the page, and what others tick shows by itself.
 
-import { sendForm } from "../review/swapping.js";
+import { sendForm, whenSwapped } from "../review/swapping.js";
 import { watchForOthers } from "../review/watching.js";
+import { ownTimes } from "../times.js";
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
@@ -11,3 +12,4 @@ document.addEventListener("submit", (event) => {
 });
 
 watchForOthers();
+whenSwapped(() => ownTimes());

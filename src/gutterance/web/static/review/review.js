@@ -7,6 +7,7 @@ import { readAsTyped } from "./reading.js";
 import { listenForKeys } from "./keys.js";
 import { chooseItem, chosenItem, firstOpen } from "./items.js";
 import { watchForOthers } from "./watching.js";
+import { ownTimes } from "../times.js";
 
 document.documentElement.classList.add("scripted");
 
@@ -30,6 +31,7 @@ listenForKeys();
 watchForOthers();
 
 whenSwapped(() => {
+  ownTimes();
   for (const steps of document.querySelectorAll(".steps")) steps.hidden = false;
   if (chosenItem() === null) chooseItem(firstOpen(), { focus: false });
 });
