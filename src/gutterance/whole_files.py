@@ -9,13 +9,27 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
-import shutil
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
+
+
+_MENDS = {
+    errno.ENOSPC: "make room, or give another place",
+    errno.EDQUOT: "make room, or give another place",
+    errno.EFBIG: "make room, or give another place",
+    errno.EACCES: "give a place where you may write; if it is open in another program, close it there",
+    errno.EPERM: "give a place where you may write; if it is open in another program, close it there",
+    errno.EBUSY: "close it where it is open, or give another name",
+    errno.EROFS: "give a place where you may write",
+    errno.ENOENT: "make its folder first, or give another",
+    errno.ENOTDIR: "a part of that path is a file: give another folder",
+    errno.EISDIR: "a folder of that name is in its place: move it, or give another",
+    errno.ENAMETOOLONG: "give a shorter name",
+}
 
 
 def write_files(files: Mapping[Path, bytes]) -> None:
@@ -25,18 +39,19 @@ def write_files(files: Mapping[Path, bytes]) -> None:
     """
     # a link is written through, not put aside for a file
     wanted = {Path(os.path.realpath(path)): data for path, data in files.items()}
+    called = {Path(os.path.realpath(path)): path for path in files}
     for path in wanted:
         if path.is_dir():
-            raise IsADirectoryError(errno.EISDIR, "A folder of that name is in its place", str(path))
+            raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(called[path]))
     aside = {path: _beside(path, f"{number}.new") for number, path in enumerate(wanted)}
     kept = {path: _beside(path, f"{number}.old") for number, path in enumerate(wanted)}
     placed: list[Path] = []
     try:
         for path, data in wanted.items():
-            with _named(path):
+            with _named(called[path]):
                 _write_new(aside[path], data)
         for path in wanted:
-            with _named(path):
+            with _named(called[path]):
                 # one file alone is replaced in one step: it needs no copy to go back to
                 if len(wanted) > 1 and path.exists():
                     _keep(path, kept[path])
@@ -51,6 +66,16 @@ def write_files(files: Mapping[Path, bytes]) -> None:
         for left in (*aside.values(), *kept.values()):
             with contextlib.suppress(OSError):
                 left.unlink(missing_ok=True)
+
+
+def what_to_do(error: OSError) -> str:
+    """Why a file could not be written or read, and what to do about it, to follow its name.
+
+    >>> what_to_do(OSError(errno.ENOSPC, "No space left on device"))
+    'No space left on device: make room, or give another place'
+    """
+    reason = error.strerror or str(error)
+    return f"{reason}: {_MENDS.get(error.errno or 0, 'check the name, the disk and your rights there')}"
 
 
 def append_whole(path: Path, data: bytes, *, after: int | None = None) -> None:
@@ -95,6 +120,8 @@ def _write_all(descriptor: int, data: bytes) -> None:
 
 def _keep(path: Path, kept: Path) -> None:
     """A second name for a file, or a copy where the file system has no second names."""
+    import shutil
+
     try:
         os.link(path, kept)
     except OSError:

@@ -45,30 +45,3 @@ def test_what_there_is_not_is_refused(call: Any, args: tuple[str, ...], says: st
     assert (answer.status, answer.out) == (2, "")
     assert says in answer.err
     assert not Path("out").exists()
-
-
-def test_a_disk_that_fills_is_one_error_and_leaves_nothing(
-    call: Any, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    job = sheet(call)
-    before: list[int] = []
-
-    def full(number: int) -> None:
-        before.append(number)
-        if len(before) == 3:
-            raise OSError(28, "No space left on device", "install-sheet.pdf")
-
-    monkeypatch.setattr(os, "fsync", full)
-    answer = call("lists", job, "--out", "out")
-    assert answer.status == 2
-    assert len(answer.err.splitlines()) == 1
-    assert "No space left" in answer.err
-    assert os.listdir("out") == []
-
-
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
-def test_a_folder_that_may_not_be_written_is_one_error(call: Any) -> None:
-    job = sheet(call)
-    Path("out").mkdir(mode=0o500)
-    answer = call("lists", job, "--out", "out")
-    assert (answer.status, len(answer.err.splitlines())) == (2, 1)

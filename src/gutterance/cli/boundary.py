@@ -8,6 +8,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from gutterance.cli.statuses import ExitStatus
+from gutterance.whole_files import what_to_do
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -67,8 +68,7 @@ def told(error: Exception) -> tuple[ExitStatus, str]:
         return ExitStatus.DEFECT, says
     if isinstance(error, OSError):
         where = f"{error.filename}: " if error.filename else ""
-        reason = error.strerror or str(error)
-        return ExitStatus.UNUSABLE, f"{where}{reason}: check the name, the disk and your rights there"
+        return ExitStatus.UNUSABLE, f"{where}{what_to_do(error)}"
     return ExitStatus.UNUSABLE, str(error)
 
 

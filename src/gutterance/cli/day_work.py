@@ -16,6 +16,7 @@ from gutterance.cli.showing import show, show_json, talk
 from gutterance.cli.statuses import ExitStatus
 from gutterance.cli.work import DAY_JSON
 from gutterance.lists.day import Day, DayJob
+from gutterance.whole_files import what_to_do, write_files
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -95,8 +96,13 @@ def _day_folder(folder: Path) -> Path:
     if folder.exists() and not folder.is_dir():
         raise Refusal(f"{folder} is a file: give --out a folder for the jobs")
     folder.mkdir(parents=True, exist_ok=True)
-    if not os.access(folder, os.W_OK | os.X_OK):
-        raise Refusal(f"{folder} may not be written: give --out a folder where you may write")
+    trial = folder / ".gutterance-trial"
+    try:
+        # what the rights, the disk or the network say is only known by writing
+        write_files({trial: b""})
+        trial.unlink()
+    except OSError as error:
+        raise Refusal(f"{folder} cannot be written: {what_to_do(error)}") from error
     return folder
 
 

@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING, Any
 
 from gutterance.cli.refusals import Refusal
-from gutterance.whole_files import write_files
+from gutterance.whole_files import what_to_do, write_files
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -73,6 +73,4 @@ def write_whole(path: Path, text: str) -> None:
     try:
         write_files({path: text.encode("utf-8", "replace")})
     except OSError as error:
-        raise Refusal(
-            f"{path} cannot be written ({error.strerror}): give --out a place where you may write"
-        ) from error
+        raise Refusal(f"{path} cannot be written: {what_to_do(error)}") from error

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 Segment = tuple[Point, Point]
 Reach = tuple[float, ...]
+Sides = tuple[float, float, float, float]
+"""Left, top, right and bottom: of the thousands of places that are tried, few become a Box."""
 
 _NEAR = (3.0, 8.0)
 _FAR = (16.0, 25.0, 36.0, 50.0, 70.0, 100.0)
@@ -78,14 +80,14 @@ class Placer:
 
     def __init__(self, symbols: Sequence[Box], walls: Sequence[Segment]) -> None:
         self._fixed, self._symbols, self._walls = Raster(), Raster(), Raster()
+        self._labels, self._leaders, self._all = Raster(), Raster(), Raster()
         for box in symbols:
-            self._symbols.take(box_squares(box))
-            self._fixed.take(box_squares(box))
+            for raster in (self._symbols, self._fixed, self._all):
+                raster.take(box_squares(box))
         for wall in walls:
-            self._walls.take(line_squares(*wall))
-            self._fixed.take(line_squares(*wall))
+            for raster in (self._walls, self._fixed, self._all):
+                raster.take(line_squares(*wall))
         self._placed: dict[int, Placed] = {}
-        self._again()
 
     def place(self, wanted: Sequence[Wanted]) -> list[Placed]:
         """Every label with its room, in the order given."""
@@ -107,56 +109,53 @@ class Placer:
 
     def _put(self, number: int, placed: Placed) -> None:
         self._placed[number] = placed
-        self._mark(placed)
-
-    def _mark(self, placed: Placed) -> None:
         if placed.squares is None:
             line = line_squares(*placed.leader) if placed.leader is not None else []
             placed.squares = box_squares(placed.box), line
         room, line = placed.squares
-        self._labels.take(room)
-        self._leaders.take(line)
-        self._all.take(room)
-        self._all.take(line)
+        self._labels.hold(number, room)
+        self._leaders.hold(number, line)
+        self._all.hold(number, room)
+        self._all.hold(number, line)
 
     def _remove(self, number: int) -> Placed:
         placed = self._placed.pop(number)
-        self._again()
+        room, line = placed.squares or ([], [])
+        self._labels.leave(number, room)
+        self._leaders.leave(number, line)
+        self._all.leave(number, room)
+        self._all.leave(number, line)
         return placed
-
-    def _again(self) -> None:
-        """The paper with what is fixed and the labels that stand: squares may be shared, so none is wiped."""
-        self._labels, self._leaders, self._all = Raster(), Raster(), Raster(self._fixed.rows.copy())
-        for placed in self._placed.values():
-            self._mark(placed)
 
     def _best(self, wanted: Wanted, reach: Reach) -> Placed | None:
         """The cheapest of the first places that are clear; they come cheapest first, crossings apart."""
         best: Placed | None = None
         left = _LOOKS
-        for cost, box, leader in _places(wanted, reach):
+        for cost, box, anchor in _places(wanted, reach):
             if left == 0 or (best is not None and cost >= best.cost):
                 break
             if not self._free(box):
                 continue
             left -= 1
+            leader = _leader(box, anchor)
             extra = 0.0 if leader is None else self._crossings(leader)
             if extra is not None and (best is None or cost + extra < best.cost):
-                best = Placed(wanted, box, leader, cost + extra)
+                best = Placed(wanted, Box(*box), leader, cost + extra)
         return best
 
     def _pushing(self, wanted: Wanted) -> Placed | None:
         """A near place held by one label no heavier, which then moves; None where there is none such."""
-        for cost, box, leader in _places(wanted, _NEAR):
-            if not self._clear(box, self._fixed) or not self._clear(box, self._leaders):
+        for cost, place, anchor in _places(wanted, _NEAR):
+            if not _clear(place, self._fixed) or not _clear(place, self._leaders):
                 continue
+            box = Box(*place)
             room = box.grown(_AIR + SQUARE)
             room = Box(box.left - _BESIDE, room.top, box.right + _BESIDE, room.bottom)
             holders = [number for number, one in self._placed.items() if one.box.overlaps(room)]
             if len(holders) != 1 or self._placed[holders[0]].wanted.weight > wanted.weight:
                 continue
             moved = self._remove(holders[0])
-            mine = Placed(wanted, box, leader, cost)
+            mine = Placed(wanted, box, _leader(place, anchor), cost)
             self._put(_MINE, mine)
             elsewhere = self._best(moved.wanted, _NEAR)
             self._remove(_MINE)
@@ -175,19 +174,15 @@ class Placer:
                 return found
             if nearest is None:
                 clear = (one for one in _places(wanted, (reach,)) if self._free(one[1]))
-                nearest = next((Placed(wanted, box, leader, cost) for cost, box, leader in clear), None)
+                made = (Placed(wanted, Box(*box), _leader(box, anchor), cost) for cost, box, anchor in clear)
+                nearest = next(made, None)
             reach *= 1.2
         return nearest
 
-    @staticmethod
-    def _clear(box: Box, raster: Raster) -> bool:
-        return raster.clear(box.left - _AIR, box.top - _AIR, box.right + _AIR, box.bottom + _AIR)
-
-    def _free(self, box: Box) -> bool:
+    def _free(self, box: Sides) -> bool:
         """Whether a label may stand here, clear of all, and no other label is in line with it."""
-        return self._clear(box, self._all) and self._labels.clear(
-            box.left - _BESIDE, box.top, box.right + _BESIDE, box.bottom
-        )
+        left, top, right, bottom = box
+        return _clear(box, self._all) and self._labels.clear(left - _BESIDE, top, right + _BESIDE, bottom)
 
     def _crossings(self, leader: Segment) -> float | None:
         """What a leader's crossings cost: another leader most, a wall less; None where it crosses a label.
@@ -201,6 +196,11 @@ class Placer:
         if self._walls.meets(squares):
             cost += 20.0
         return cost + (15.0 if self._symbols.meets(squares) else 0.0)
+
+
+def _clear(box: Sides, raster: Raster) -> bool:
+    left, top, right, bottom = box
+    return raster.clear(left - _AIR, top - _AIR, right + _AIR, bottom + _AIR)
 
 
 def _from(leader: Segment, off: float) -> Point:
@@ -222,8 +222,11 @@ def _ranked(reach: Reach, anchors: int) -> list[tuple[float, int, float, int]]:
     return sorted(places)
 
 
-def _places(wanted: Wanted, reach: Reach) -> Iterator[tuple[float, Box, Segment | None]]:
-    """Places with what each costs, cheapest first. Only near an anchor are its lesser anchors tried too."""
+def _places(wanted: Wanted, reach: Reach) -> Iterator[tuple[float, Sides, Point | None]]:
+    """Places with what each costs, cheapest first, and the anchor that a leader must lead to from there.
+
+    Only near an anchor are its lesser anchors tried too.
+    """
     half_w, half_h = wanted.width / 2, wanted.height / 2
     liked = math.atan2(wanted.toward[1], wanted.toward[0])
     steps = []
@@ -235,16 +238,21 @@ def _places(wanted: Wanted, reach: Reach) -> Iterator[tuple[float, Box, Segment 
     for cost, rank, distance, number in _ranked(reach, count):
         anchor = wanted.anchors[rank]
         cos, sin, side, down = steps[number]
-        x, y = anchor[0] + cos * distance + side, anchor[1] + sin * distance + down
-        box = Box(x - half_w, y - half_h, x + half_w, y + half_h)
-        if box.left < anchor[0] < box.right and box.top < anchor[1] < box.bottom:
+        x, y = cos * distance + side, sin * distance + down
+        if -half_w < x < half_w and -half_h < y < half_h:
             continue
-        yield cost, box, (anchor, _nearest(box, anchor)) if distance > _LEADER_FROM else None
+        x, y = anchor[0] + x, anchor[1] + y
+        box = x - half_w, y - half_h, x + half_w, y + half_h
+        yield cost, box, anchor if distance > _LEADER_FROM else None
+
+
+def _leader(box: Sides, anchor: Point | None) -> Segment | None:
+    """The line from an anchor to the nearest side of its label."""
+    if anchor is None:
+        return None
+    left, top, right, bottom = box
+    return anchor, (min(max(anchor[0], left), right), min(max(anchor[1], top), bottom))
 
 
 def _sign(value: float) -> float:
     return 0.0 if abs(value) < 1e-9 else math.copysign(1.0, value)
-
-
-def _nearest(box: Box, point: Point) -> Point:
-    return min(max(point[0], box.left), box.right), min(max(point[1], box.top), box.bottom)

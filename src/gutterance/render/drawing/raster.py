@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 SQUARE = 3.0
 """The side of a square [pt]."""
-_FAR_LEFT = 2**12
+_FAR_LEFT = 2**9
 """Squares left of the origin that a row has bits for; what lies further left counts as there."""
 
 Squares = list[tuple[int, int]]
@@ -25,13 +25,35 @@ Squares = list[tuple[int, int]]
 
 @dataclass(slots=True)
 class Raster:
-    """The squares that are taken."""
+    """The squares that are taken, for good or by somebody who may leave them again."""
 
     rows: defaultdict[int, int] = field(default_factory=lambda: defaultdict(int))
+    _kept: dict[int, int] = field(default_factory=dict)
+    _holders: defaultdict[int, dict[int, int]] = field(default_factory=lambda: defaultdict(dict))
 
     def take(self, squares: Squares) -> None:
+        """For good."""
         for row, bits in squares:
             self.rows[row] |= bits
+            self._kept[row] = self._kept.get(row, 0) | bits
+
+    def hold(self, holder: int, squares: Squares) -> None:
+        """Until that holder leaves them."""
+        for row, bits in squares:
+            self.rows[row] |= bits
+            held = self._holders[row]
+            held[holder] = held.get(holder, 0) | bits
+
+    def leave(self, holder: int, squares: Squares) -> None:
+        """What the holder held there is free again, but for what others hold of it."""
+        for row, _ in squares:
+            held = self._holders[row]
+            if held.pop(holder, None) is None:
+                continue
+            bits = self._kept.get(row, 0)
+            for others in held.values():
+                bits |= others
+            self.rows[row] = bits
 
     def meets(self, squares: Squares) -> bool:
         """Whether any of those squares is taken."""
@@ -42,16 +64,18 @@ class Raster:
         """Whether a box is clear."""
         bits = _bits(left, right)
         rows = self.rows
-        for row in range(math.floor(top / SQUARE), math.ceil(bottom / SQUARE)):
+        for row in range(int(top // SQUARE), -int(-bottom // SQUARE)):
             if row in rows and rows[row] & bits:
                 return False
         return True
 
 
 def _bits(left: float, right: float) -> int:
-    first = max(math.floor(left / SQUARE) + _FAR_LEFT, 0)
-    last = max(math.ceil(right / SQUARE) + _FAR_LEFT, first + 1)
-    return (1 << last) - (1 << first)
+    first = int(left // SQUARE) + _FAR_LEFT
+    if first < 0:
+        first = 0
+    wide = _FAR_LEFT - int(-right // SQUARE) - first
+    return ((1 << wide) - 1 if wide > 1 else 1) << first
 
 
 def box_squares(box: Box) -> Squares:
