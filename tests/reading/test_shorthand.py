@@ -304,3 +304,17 @@ def test_a_value_on_a_line_of_its_own_below_the_runs_is_offered_for_every_pipe(
 def test_values_told_run_by_run_are_not_offered_to_others(read: Callable[..., Any]) -> None:
     seen = read("front 30-0 osc both drop L", "wf 12", "back 30-0 osc both drop R", "ht 9-2")
     assert seen.sheet.reading_at("downpipes.back-1.wall_to_fascia") is None
+
+
+@pytest.mark.parametrize("head", ["dp: FL FR BL", "downspouts FL, FR, BL"])
+def test_heights_follow_the_order_in_which_the_pipes_were_listed(read: Callable[..., Any], head: str) -> None:
+    seen = read("front 31 caps both", "back 31 caps both", head, "ht 9-2, 9-4, 10-1")
+    seen.feet("downpipes.front-1.height", 9, 2)
+    seen.feet("downpipes.front-2.height", 9, 4)
+    seen.feet("downpipes.back-1.height", 10, 1)
+
+
+def test_drops_at_the_ends_with_their_count_in_brackets(read: Callable[..., Any]) -> None:
+    seen = read("fr 44-2 ends capped, spouts @ ends (2)")
+    seen.outlets("front", "left", "right")
+    assert seen.sheet.reading_at("downpipes.front-1.wall_to_fascia") is None

@@ -360,6 +360,9 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
                 item.doubts.append("said with no word of what it measures; taken as wall to fascia")
                 self._field(item, name, None)
                 return
+            if name == "wall_to_fascia" and self._bracketed_count(item):
+                walk.give_back(item)
+                return
             if name not in taken:
                 if not (self._plainly_height(name, taken, item) or self._plainly_wall(name, item)):
                     item.doubts.append(
@@ -368,6 +371,12 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _bracketed_count(self, item: Item) -> bool:
+        """`drops both ends (2)`: how many, and no measure."""
+        value = found_value(item)
+        before = self.items[self.number - 1] if self.number else None
+        return value is not None and value < INCHES_OUT[0] and before is not None and before.text == "("
 
     def _may_replace_copy(self, item: Item) -> bool:
         """`back same as front, 38-4`: a length of its own, not the inches behind its outlet."""

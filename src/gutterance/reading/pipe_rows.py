@@ -122,7 +122,8 @@ def note_listed_pipes(line: Line, walk: Walk) -> None:
         outlet for outlet in _all_outlets(walk) if any(source.line == line.number for source in outlet.source)
     ]
     if len(listed) > 1:
-        listed.sort(key=lambda outlet: min(s.start for s in outlet.source if s.line == line.number))
+        # by where each is named: the word for all of them stands before the first, and may be in its words
+        listed.sort(key=lambda outlet: max(s.start for s in outlet.source if s.line == line.number))
         walk.pipe_order = listed
 
 

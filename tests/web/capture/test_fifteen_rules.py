@@ -148,7 +148,9 @@ def test_5_and_15_other_words_under_the_same_id_are_kept_beside_and_shown(
     expect(phone.page.locator(".refused")).to_contain_text("with other words")
     expect(phone.in_state("phone")).to_have_count(1)
     with closing(sqlite3.connect(server.folder / "jobs.sqlite3")) as opened:
-        assert opened.execute("select text from clashes where line_id = ?", (entry["id"],)).fetchall() == [(FRONT,)]
+        assert opened.execute("select text from clashes where line_id = ?", (entry["id"],)).fetchall() == [
+            (FRONT,)
+        ]
     phone.page.get_by_role("button", name="Send as a new line").click()
     expect(phone.in_state("office")).to_have_count(1)
     assert [text for _, text, _ in office_lines(server, job)] == [BACK, FRONT]
@@ -393,18 +395,26 @@ def test_12_three_plain_states_that_look_different(
 
 
 def look_of(phone: CapturePhone, name: str) -> dict[str, Any]:
-    found: dict[str, Any] = phone.in_state(name).locator(".state").evaluate(
-        """state => ({
+    found: dict[str, Any] = (
+        phone.in_state(name)
+        .locator(".state")
+        .evaluate(
+            """state => ({
             words: state.textContent,
             symbol: state.querySelector("svg").innerHTML,
             style: ["fontWeight", "fontStyle", "color"].map((key) => getComputedStyle(state)[key]).join(),
         })"""
+        )
     )
     return found
 
 
 def test_13_everything_is_copied_as_a_file_and_put_back_on_another_phone(
-    server: OfficeServer, wire: Wire, new_phone: NewPhone, new_context: Callable[..., BrowserContext], tmp_path: Path
+    server: OfficeServer,
+    wire: Wire,
+    new_phone: NewPhone,
+    new_context: Callable[..., BrowserContext],
+    tmp_path: Path,
 ) -> None:
     job = server.started_job("22 Fennel Row")
     phone = new_phone(wire.url, job)

@@ -55,7 +55,9 @@ FAULTS: dict[str, Does] = {
 
 @pytest.mark.parametrize("fault", FAULTS)
 @pytest.mark.parametrize("times", [1, 2])
-def test_a_fault_on_the_way(server: OfficeServer, wire: Wire, new_phone: NewPhone, fault: str, times: int) -> None:
+def test_a_fault_on_the_way(
+    server: OfficeServer, wire: Wire, new_phone: NewPhone, fault: str, times: int
+) -> None:
     job = server.started_job()
     phone = new_phone(wire.url, job)
     phone.say(WALK[0])
@@ -128,7 +130,9 @@ def test_a_crashed_tab(server: OfficeServer, wire: Wire, new_phone: NewPhone) ->
     assert_office_has(server, job, WALK, again)
 
 
-def test_the_office_dies_after_it_wrote(own_server: OfficeServer, own_wire: Wire, new_phone: NewPhone) -> None:
+def test_the_office_dies_after_it_wrote(
+    own_server: OfficeServer, own_wire: Wire, new_phone: NewPhone
+) -> None:
     job = own_server.started_job()
     phone = new_phone(own_wire.url, job)
     phone.say(WALK[0])

@@ -74,7 +74,9 @@ def test_the_worker_keeps_the_shell_alone(server: OfficeServer, wire: Wire, new_
         }"""
     )
     assert "/capture" in kept
-    assert all(re.fullmatch(r"/capture|/static/(base\.css|capture/[a-z_0-9]+\.(js|css))", one) for one in kept)
+    assert all(
+        re.fullmatch(r"/capture|/static/(base\.css|capture/[a-z_0-9]+\.(js|css))", one) for one in kept
+    )
     # the write went past it: it came over the wire from the page itself
     assert len(wire.sent()) == 1
     with phone.page.expect_response("**/lines") as answered:
