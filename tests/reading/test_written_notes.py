@@ -408,3 +408,66 @@ def test_a_line_set_in_below_a_lettered_run_is_of_its_pipe(read: Callable[..., A
     seen.says("downpipes.run-1-1.ends_at", "drain")
     seen.feet("downpipes.run-2-1.height", 9, 6)
     seen.inches("downpipes.run-2-1.wall_to_fascia", 15)
+
+
+def test_none_at_the_end_of_a_line_takes_nothing_back(read: Callable[..., Any]) -> None:
+    seen = read("Left - 31'4\", caps. none.", "There is a 2' bit missing by the door.")
+    seen.feet("runs.left-side.length", 31, 4)
+
+
+def test_decimal_commas_behind_the_word_for_a_pipe(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front: 9,6 m. Stop ends. Outlet left. Pipe 2,45 m to gully. Overhang 25 cm.",
+        "Annexe: 4,2 m front only. Stop ends. Outlet right. Pipe 2,1 m to ground.",
+        "100 mm half round",
+    )
+    seen.mm("downpipes.front-1.height", 2450)
+    seen.outlets("front", "left")
+    seen.outlets("annexe", "right")
+
+
+def test_what_is_said_of_all_eaves(read: Callable[..., Any]) -> None:
+    seen = read(
+        "1'-4\" oh all eaves unless noted",
+        "Front 36'-0\" gables ds LR @ 9'-2\" -> splash",
+        "Rear 36'-0\" gables ds L @ 10'-0\" splash oh 0'-9\"",
+    )
+    seen.ends("front", "end cap", "end cap")
+    seen.inches("downpipes.front-1.wall_to_fascia", 16)
+    seen.inches("downpipes.front-2.wall_to_fascia", 16)
+    seen.inches("downpipes.back-1.wall_to_fascia", 9)
+
+
+def test_as_many_heights_as_sides_go_in_order(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Bk 40 6 c c   3 drops  L C R   14 oh   9 0   9 3   9 7   tile sb sb",
+        "Fr 40 6 c c. DS at L and R, 8'10\" and 8'8\", 14\", drain and splash.",
+    )
+    heights = {
+        outlet.from_: seen.sheet.downpipes_of(outlet.id)[0].height.value.tape_text()  # type: ignore[union-attr]
+        for outlet in seen.sheet.outlets_of("back")
+    }
+    assert heights == {"left": "9' 0\"", "centre": "9' 3\"", "right": "9' 7\""}
+    seen.feet("downpipes.front-1.height", 8, 10)
+    seen.feet("downpipes.front-2.height", 8, 8)
+    seen.says("downpipes.front-2.ends_at", "splash block")
+
+
+def test_outlets_measured_from_one_end(read: Callable[..., Any]) -> None:
+    seen = read(
+        "REF  LOCATION  LENGTH (m)  L END  R END  OUTLETS (m from L)  H (m)  DISCH",
+        "G1   Rear      24.6        stop   wall   0.3 / 12.3 / 24.3   5.2    gully",
+        "G2   Front     24.6        wall   stop   24.3                5.2    gully",
+    )
+    placed = [
+        outlet.distance.value.tape_text()
+        for outlet in seen.sheet.outlets_of("back")
+        if outlet.distance is not None and outlet.from_ == "left"
+    ]
+    assert placed == ["300 mm", "12300 mm", "24300 mm"]
+
+
+def test_high_in_brackets_is_no_height(read: Callable[..., Any]) -> None:
+    seen = read("back (high)  24ft 0  L wall  R wall, outlet centre 16ft 3 down")
+    seen.feet("runs.back.length", 24, 0)
+    seen.feet("downpipes.back-1.height", 16, 3)

@@ -33,6 +33,8 @@ def fits(field: str, answer: Answer) -> bool:
         case "outlet" | "at":
             if answer.of(*SIDES_OR_DISTANCE) or unknown or _only_sides(answer):
                 return True
+            if answer.label is not None and answer.label.measured_from is not None and answer.measures:
+                return True
             if any(item.text.lower() in ("both", "each") for item in answer.of("all")):
                 return True
             counted = bool(answer.of("count")) or re.fullmatch(r"\d|y|yes|n", answer.plain) is not None

@@ -449,12 +449,16 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         while last + 1 < len(self.items) and self._joins_values(self.items[last + 1]):
             last += 1
         pair = [other for other in self.items[first : last + 1] if other.kind == "measure"]
-        if len(pair) != 2 or any("cue" in other.marks and not _by_ending(other) for other in pair):
+        if len(pair) != 2:
             return False
         if all(other.found is not None and _whole_and_bare(other.found) for other in pair):
             return False
         kinds = [self._height_or_wall(other) for other in pair]
-        return set(kinds) == {"height", "wall_to_fascia"}
+        told = all(
+            "cue" not in other.marks or _by_ending(other) or other.marks["cue"].value == kind
+            for other, kind in zip(pair, kinds, strict=True)
+        )
+        return told and set(kinds) == {"height", "wall_to_fascia"}
 
     def _joins_values(self, item: Item) -> bool:
         """Whether an item is one of a pipe's numbers, or a mark between them."""

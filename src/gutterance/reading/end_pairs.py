@@ -77,7 +77,7 @@ def _two_letters(items: list[Item], number: int) -> bool:
         and before.found.kind != "other"
         and all(item.text in LETTERS and item.kind in ("word", "filler") for item in pair)
         and pair[1].start - pair[0].end == 1
-        and (behind is None or behind.kind != "measure")
+        and (behind is None or behind.kind != "measure" or behind.start - pair[1].end > 1)
     )
 
 

@@ -413,13 +413,14 @@ def _side_of_part_measured(items: list[Item], number: int, name: PlaceName) -> b
     """`Porch 12-0 front, ...`: behind the number of a part, its own front, not the front of the house."""
     if number < 2 or name.part is not None or name.direction is None or items[number - 1].kind != "measure":
         return False
-    before = items[number - 2]
+    before = next((item for item in reversed(items[: number - 1]) if item.kind != "colon"), None)
     follower = items[number + 1] if number + 1 < len(items) else None
     return (
-        before.kind == "place"
+        before is not None
+        and before.kind == "place"
         and before.value.part is not None
         and before.value.direction is None
-        and (follower is None or follower.kind == "break")
+        and (follower is None or follower.kind == "break" or follower.text.lower() == "only")
     )
 
 

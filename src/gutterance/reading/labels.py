@@ -69,6 +69,12 @@ NAMED_RUN = re.compile(
 """`Side A (the door)`, `RUN #1`."""
 
 
+MEASURED_FROM = re.compile(
+    r"\b(?:from|off|fr)\s+(?:the\s+)?(?P<side>left|right|lhs?|rhs?|l|r)\b", re.IGNORECASE
+)
+"""Words of a label that say which end its answers are measured from."""
+
+
 @dataclass(frozen=True, slots=True)
 class Meaning:
     """One thing a label may ask for. `sure` is false where only a word of it was known."""
@@ -92,6 +98,12 @@ class Label:
     def sure(self) -> bool:
         """Whether its words are known as a label."""
         return bool(self.meanings) and self.meanings[0].sure
+
+    @property
+    def measured_from(self) -> str | None:
+        """The end that its words say something is measured from: `Outlets (m from L)`."""
+        said = MEASURED_FROM.search(self.text)
+        return None if said is None else "left" if said["side"].lower().startswith("l") else "right"
 
     def asks(self, field: str) -> bool:
         """Whether it may ask for that."""

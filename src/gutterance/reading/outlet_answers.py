@@ -22,6 +22,8 @@ RUNS_ON = frozenset(
 """Words of an outlet's answer that send the water to another run."""
 NONE = re.compile(r"\W*(?:no|none|nil|n/?a)\b(?!\.?\s*\d)", re.IGNORECASE)
 """An answer that opens so says that there is no outlet: `none - falls to R`."""
+BETWEEN_DISTANCES = re.compile(r"\s*(?:[/,;&+]|\band\b)\s*", re.IGNORECASE)
+"""What stands between two distances in an answer."""
 PLACES = (*OPPOSITE, "centre")
 """Where on a run an outlet may be said to be."""
 MOST_OUTLETS = 12
@@ -50,6 +52,17 @@ def outlets(answer: Answer, walk: Walk, run: RunDraft) -> None:
         no_outlet(answer, walk, run)
         return
     if any(item.kind == "falls to" or item.text.lower() in RUNS_ON for item in items):
+        return
+    end = answer.label.measured_from if answer.label is not None else None
+    if end is not None and answer.measures and not answer.of("side", "lr"):
+        label = answer.as_item
+        walk.outlets = [
+            walk.outlet_at(
+                end, item, walk.text(end, label), length_reading(item, "distance", part, walk), new=True
+            )
+            for part in answer.parts(BETWEEN_DISTANCES)
+            for item in part.measures
+        ]
         return
     assign_roles(items)
     placed = _at_a_distance(answer, walk)

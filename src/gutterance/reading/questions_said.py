@@ -20,6 +20,10 @@ MOST_WORDS_BEHIND = 2
 """More unknown words than this behind a cue, and nothing was asked."""
 
 
+NOTHING = frozenset({"none", "nil", "nothing", "n/a"})
+"""Words that deny, and put nothing right."""
+
+
 class QuestionsSaid(PlacesSaid):
     """Questions asked aloud, and their answers: `how high is it` ... `nine four`; `drops?` ... `none`."""
 
@@ -124,6 +128,14 @@ class QuestionsSaid(PlacesSaid):
                 self.negative = item  # `no drop`: the word behind it is what there is none of
             return
         nxt = self._next_said()
+        run = self.walk.run
+        if item.text.lower() in NOTHING and (nxt is None or nxt.kind == "break"):
+            # `OC both. none.`: where the others tell their pipes, and no correction
+            if run is not None and not run.outlets and run.fields and run.no_outlet is None:
+                run.no_outlet = item.source()
+                run.source.extend(item.sources())
+            self.walk.use(item)
+            return
         if nxt is not None and nxt.kind in ("outlet", "downpipe", "end"):
             self.negative = item
             self.walk.use(item)

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
+from gutterance.reading.lexicon import Term
 from gutterance.reading.matching import distance, pair_neighbours
 
 LISTED_BOTH = frozenset({"L&R", "L & R", "L+R", "L + R", "L/R", "L / R", "LR", "L AND R", "LEFT AND RIGHT"})
@@ -21,6 +22,8 @@ SIDES = frozenset({"side", "lr", "far end", "near end"})
 """Words for a side or an end of a run."""
 COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun"})
 """What a small whole number may count."""
+GABLES = Term("gables", "end", "end cap", "both")
+"""Gables at both ends of a run, which are capped."""
 LARGEST_COUNT = 12
 """A larger number than this counts nothing."""
 MOST_PIECES = 4
@@ -178,7 +181,11 @@ def _weak_cues(items: list[Item]) -> None:
     for place, item in enumerate(items):
         before = items[place - 1] if place else None
         after = items[place + 1] if place + 1 < len(items) else None
-        if item.kind == "no" and _number_of(before, item, after):
+        if item.kind == "cue" and item.text.lower() in ("high", "hi", "low") and _in_brackets(before, after):
+            item.kind, item.value = "filler", ""  # `main rear (high)`
+        elif item.kind == "landmark" and item.text.lower() == "gables" and _closes_a_length(before, after):
+            item.kind, item.value, item.term = "end", "end cap", GABLES
+        elif item.kind == "no" and _number_of(before, item, after):
             item.kind, item.value = "filler", ""
         elif item.kind == "word" and item.text == "d" and after is not None and after.kind in SIDES:
             item.kind, item.value = "downpipe", "downpipe"  # `d L 9-0`
@@ -201,6 +208,21 @@ def _weak_cues(items: list[Item]) -> None:
             and before.text.lower() == "the"
         ):
             item.kind, item.value = "word", ""
+
+
+def _in_brackets(before: Item | None, after: Item | None) -> bool:
+    return before is not None and after is not None and (before.text, after.text) == ("(", ")")
+
+
+def _closes_a_length(before: Item | None, after: Item | None) -> bool:
+    """`Upper front  36-0  gables  ds L`: how a run ends, right behind its length."""
+    return (
+        before is not None
+        and before.kind == "measure"
+        and before.found is not None
+        and before.found.kind != "other"
+        and (after is None or after.kind in (*OUTLETS, "break", "all", "no"))
+    )
 
 
 def _number_of(before: Item | None, item: Item, after: Item | None) -> bool:
@@ -640,6 +662,14 @@ def _in_order_of_list(items: list[Item]) -> None:
             item for item in items[place + 1 :] if item.kind == "measure" and "offset" not in item.marks
         ]
         heights = [item for item in behind if _answers_height(item)]
+        tall = [item for item in behind if "cue" not in item.marks or _answers_height(item)]
+        tall = [item for item in tall if _feet_and_inches(item) and not item.doubts]
+        if len(heights) < len(sides) == len(tall):
+            heights = tall  # `DS at L and R, 9'8" and 9'11"`
+            for item in heights:
+                item.marks.setdefault(
+                    "cue", Item(listed.line, listed.start, listed.end, listed.text, "cue", "height")
+                )
         if len(heights) != len(sides) or any("at side" in item.marks for item in behind):
             continue
         first = items.index(heights[0])

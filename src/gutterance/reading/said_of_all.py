@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from gutterance.reading.items import Item
 
 LOCAL_ALL = frozenset({"both", "each", "ea", "ea.", "both of them", "each one"})
@@ -82,6 +85,7 @@ def find_scopes(items: list[Item]) -> None:
             item.text.lower() in BACKWARD_ALL
             or ahead is None
             or (ahead.kind == "break" and ahead.strength >= 1)
+            or _of_all_behind(items, number, ahead)
         )
         reach = _backward(items, number) if backward else _forward(items, number)
         for other in items[reach[0] : reach[1]]:
@@ -90,6 +94,23 @@ def find_scopes(items: list[Item]) -> None:
                 other.marks.setdefault("with", []).append(item)  # the number of `all four`
             if part is not None:
                 other.marks["all of"] = part
+
+
+def _of_all_behind(items: list[Item], number: int, ahead: Item) -> bool:
+    """`1'-6" oh all eaves`, `wf 14 all dps`: what `all` names only says what the number before it is of."""
+    if ahead.kind not in ("run noun", "outlet", "downpipe"):
+        return False
+    before = _clause(reversed(items[:number]))
+    behind = _clause(iter(items[items.index(ahead) + 1 :]))
+    told = {item.kind for item in before}
+    return {"measure", "cue"} <= told and not any(
+        item.kind in ("measure", "cue", "place", "ends at", "colon") for item in behind
+    )
+
+
+def _clause(items: Iterator[Item]) -> list[Item]:
+    """The items up to the next mark that parts."""
+    return list(takewhile(lambda item: not (item.kind == "break" and item.strength >= 1), items))
 
 
 def mark_alone(items: list[Item]) -> None:

@@ -45,7 +45,7 @@ NUMBERED = re.compile(
     rf"\b(?P<noun>{'|'.join(NUMBERED_NOUNS)})\s*"
     r"(?:no\.?\s*|number\s+|#\s*)?"
     rf"(?P<number>\d{{1,2}}|{_ONE_TO_TWELVE}|(?-i:[A-H](?!-[LR]\b))(?='s|\s*[:,\-–]|\s+(?:{_BEHIND_A_LETTER})))\b"
-    r"(?=\s*[:,;)]|\.(?!\d)|(?<=[A-H])|\s+[-–—]\s|'s\b"
+    r"(?=\s*(?:[:;)]|,(?!\d))|\.(?!\d)|(?<=[A-H])|\s+[-–—]\s|'s\b"
     r"|\s+(?:is|was|that|thats|has|goes|and|the|to|into|are|gets|runs|will|but)\b|\s*$|\s*\()"
     r"(?!\s*(?:and a (?:half|quarter)|'(?!s\b)|\"|foot|feet|inch))",
     re.IGNORECASE,

@@ -21,6 +21,7 @@ MOVES_ON = frozenset({"walk", "place", "filler", "title", "measure"})
 
 def fold_side_lists(line: Line, items: list[Item]) -> list[Item]:
     """The line's items with each list of an outlet's sides as one, its places under the mark `sides`."""
+    name_centres(items)
     out: list[Item] = []
     number = 0
     while number < len(items):
@@ -59,6 +60,21 @@ def _list_at(items: list[Item], first: int) -> tuple[int, list[str]]:
 
 def _is_side(item: Item) -> bool:
     return item.kind in ("lr", "side") and item.value in SIDES
+
+
+def name_centres(items: list[Item]) -> None:
+    """`3 drops  L C R`, `DP L, C, R`: between a left and a right, a C or an M is the middle."""
+    for number, item in enumerate(items):
+        if item.kind != "word" or item.text not in ("C", "M"):
+            continue
+        near = [
+            next((o for o in side if o.text not in (",", "+", "&", "/")), None)
+            for side in (items[max(0, number - 2) : number][::-1], items[number + 1 : number + 3])
+        ]
+        if all(other is not None and other.kind in ("lr", "side") for other in near) and (
+            {other.value for other in near if other is not None} == {"left", "right"}
+        ):
+            item.kind, item.value = "side", "centre"
 
 
 def _behind_outlet(items: list[Item], number: int) -> bool:

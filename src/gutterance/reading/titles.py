@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 STREETS = (
     "street|st|road|rd|lane|ln|avenue|ave|av|drive|dr|court|ct|close|cl|crescent|cres|cr|way|"
     "terrace|terr|place|pl|"
-    "hill|row|boulevard|blvd|circle|cir|trail|trl|mews|grove|gardens|park|view|square|sq|rise|"
+    "hill|row|boulevard|blvd|circle|cir|trail|trl|tr|mews|grove|gardens|park|view|square|sq|rise|"
     "bend|cross|crossing|"
     "hollow|path|walk|wharf|quay|point|ridge|heights|green|common|parade|loop|run|landing|chase|"
     "glen|meadow|meadows|"
