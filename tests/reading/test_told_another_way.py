@@ -220,3 +220,59 @@ def test_the_end_of_the_wing_and_its_sides(read: Callable[..., Any]) -> None:
     seen.feet("runs.return-right-side.length", 9, 6)
     seen.feet("runs.return-end.length", 14, 2)
     seen.says("runs.return-left-side.length", None, status="missing")
+
+
+def test_pieces_on_either_side_of_something(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Back's got the utility on it. To the left of the utility 15 foot 4 cap to wall, drop left. "
+        "Right of it 12 foot 9 wall to cap. Utility back 9 foot 1 caps both ends."
+    )
+    seen.feet("runs.back-left.length", 15, 4)
+    seen.ends("back-left", "end cap", "wall")
+    seen.feet("runs.back-right.length", 12, 9)
+    seen.ends("back-right", "wall", "end cap")
+
+
+def test_a_side_as_a_sentence_of_its_own(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Back. Thirty even. Cap, cap. Spout left. Twelve. Nine eight. Block. Left. Twenty two four. Outside, "
+        "cap. None. Right. Twenty two four. Cap, outside."
+    )
+    seen.feet("runs.left-side.length", 22, 4)
+    seen.feet("runs.right-side.length", 22, 4)
+    seen.ends("right-side", "end cap", "outside corner")
+    seen.says("downpipes.back-1.ends_at", "splash block")
+
+
+@pytest.mark.parametrize(
+    "told", ["downspout right side 14 inches wall to fascia", "dp right side, 9 4 to grade"]
+)
+def test_the_side_of_a_downspout_is_no_side_of_the_house(read: Callable[..., Any], told: str) -> None:
+    seen = read(f"front twenty foot eight cap on the left wall on the right {told}")
+    seen.runs("front")
+    seen.ends("front", "end cap", "wall")
+    seen.outlets("front", "right")
+
+
+def test_a_guess_that_it_is_the_same_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        "front thirty one foot caps both drop left. back, couldn't measure it for the trailer, guessing the "
+        "same as the front"
+    )
+    for path, reading in seen.sheet.readings():
+        if path.startswith("runs.back"):
+            assert reading.status in ("doubtful", "missing"), path
+
+
+def test_two_lengths_with_and_between_them(read: Callable[..., Any]) -> None:
+    seen = read("Front 31 foot caps both, drop left, eighteen and nine four, splash block")
+    seen.feet("downpipes.front-1.height", 9, 4)
+    reading = seen.at("downpipes.front-1.wall_to_fascia")
+    assert reading.value.inches == 18
+
+
+def test_a_drop_that_was_on_the_left(read: Callable[..., Any]) -> None:
+    seen = read("Front 31 foot caps both. I had the drop on the left, it's on the right. w/f 18, 9-4 down")
+    seen.says("outlets.front-1.place", "right", status="corrected")
+    seen = read("I had the front drop on the left, it's on the right.", "Front 31 foot caps both. Drop left.")
+    seen.asked("outlets.front-1.place")

@@ -122,6 +122,7 @@ class Walk:
     in_bay: bool = False
     in_pieces: bool = False
     pieced: PlaceName | None = None
+    beside: bool = False
 
     # ------------------------------------------------------------------ what has been used
 

@@ -58,6 +58,9 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
     if after is not None and after.text.startswith("?"):
         item.kind = "side"
         return
+    if _sentence_of_its_own(items, number, walk):
+        bring_into_focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
+        return
     if word == "right" and (_discourse_right(items, number) or _right_as_adverb(items, number)):
         item.kind = "filler"
         return
@@ -115,6 +118,25 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
             bring_into_focus(item, PlaceName(direction=LR_SIDE[item.value]))
             return
     item.kind = "side"
+
+
+def _sentence_of_its_own(items: list[Item], number: int, walk: Walk) -> bool:
+    """`... Block. Right. Nineteen eleven. Outside outside.`: the next side of the house, and its length."""
+    before = items[number - 1] if number else None
+    if before is not None and not (before.kind == "break" and before.strength >= 4):
+        return False
+    if number > 1 and items[number - 2].kind in (*OUTLET_LIKE, "lr", "side"):
+        return False
+    behind = items[number + 1 : number + 5]
+    kinds = [item.kind for item in behind]
+    if kinds[:3] != ["break", "measure", "break"] or behind[0].strength < 4:
+        return False
+    told = any(
+        run.place.direction == LR_SIDE[items[number].value] and "length" in run.fields for run in walk.runs
+    )
+    ends = len(behind) > 3 and behind[3].kind in ("end", "end word", "end pair")
+    begun = walk.run is not None or any(item.kind == "place" for item in items[:number])
+    return not told and _feet_like(behind[1]) and ends and begun
 
 
 def _run_in_one_breath(items: list[Item], number: int, walk: Walk) -> bool:

@@ -222,7 +222,9 @@ def wall_at_a_side(line: Line) -> None:
     items: list[Item] = []
     for number, item in enumerate(line.items):
         words = item.text.lower().split()
-        behind = line.items[number + 1] if number + 1 < len(line.items) else None
+        behind = next(
+            (o for o in line.items[number + 1 :] if o.text.lower() not in ("on", "at", "the")), None
+        )
         if (
             item.kind == "direction"
             and len(words) == 2

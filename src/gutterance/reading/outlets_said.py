@@ -174,8 +174,19 @@ class OutletsSaid(StretchWords):
 
     def _speaks_of_others(self) -> bool:
         """`Both pipes are nine foot six`: no run is named, and others than the one in focus have outlets."""
-        return not any(other.kind == "place" for other in self.items) and any(
-            run.outlets for run in self.walk.runs
+        here = self.walk.run
+        own = (
+            here is not None
+            and "length" in here.fields
+            and not here.outlets
+            and here.no_outlet is None
+            and self.walk.focus_line == self.line.number
+            and not any(other.kind in ("measure", "cue", "ends at") for other in self.items)
+        )
+        return (
+            not own
+            and not any(other.kind == "place" for other in self.items)
+            and any(run.outlets for run in self.walk.runs)
         )
 
     def _move_side(self, item: Item) -> None:

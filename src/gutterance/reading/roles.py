@@ -54,6 +54,7 @@ def assign_roles(items: list[Item]) -> None:
     """Mark the items of one stretch in place: see each rule below."""
     _weak_ends(items)
     _weak_cues(items)
+    _blocks(items)
     _walls_of_caps(items)
     _stopped_walking(items)
     _hedges(items)
@@ -159,6 +160,13 @@ def _stopped_walking(items: list[Item]) -> None:
     for before, item in pairwise(items):
         if item.kind == "end" and item.text.lower() in STOPPING and before.text.lower() in PERSONS:
             item.kind, item.value = "word", ""
+
+
+def _blocks(items: list[Item]) -> None:
+    """`Ten two. Block.`: said alone, where the pipe ends."""
+    said = [item for item in items if item.kind not in ("filler", "break", "mark")]
+    if len(said) == 1 and said[0].kind == "word" and said[0].text.lower() in ("block", "blocks"):
+        said[0].kind, said[0].value = "ends at", "splash block"
 
 
 def _walls_of_caps(items: list[Item]) -> None:

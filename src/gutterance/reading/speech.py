@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.bays import name_sides_of_bays
 from gutterance.reading.corrections import merge_corrections
+from gutterance.reading.either_side import name_either_side
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
     CORRECTIONS_HEADING,
@@ -105,7 +106,8 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     if line.number in walk.named_behind:
         items = name_first(items)
-    items = name_sides_of_bays(line, name_pieces(line, items, walk), walk)
+    items = name_either_side(line, name_pieces(line, items, walk), walk)
+    items = name_sides_of_bays(line, items, walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
     items = hear_pipe_row(line, items, walk)
