@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking import as_it_stands, open_questions
-from gutterance.checking.answering import settle_answer
+from gutterance.checking.answering import could_answer, settle_answer
 from gutterance.sheet.amendments import Amendment, file_value
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from gutterance.checking.answering import Settled
+    from gutterance.checking.settled import Settled
     from gutterance.sheet.models import Sheet
 
     Build = Callable[..., Sheet]
@@ -100,3 +100,42 @@ def test_right_is_a_place_and_no_agreement_where_the_question_is_where(sheet_of:
 def test_a_plausible_value_confirmed_is_not_asked_again(sheet_of: Build) -> None:
     sheet = sheet_of({"front": (4, "C", "C")})
     assert after(sheet, first(sheet, "yes")) == []
+
+
+def test_the_run_that_comes_next_is_named(sheet_of: Build) -> None:
+    sheet = sheet_of({"front": (510, "C", "O", {"next_run": "lean-to"}), "shed-side": (96, "O", "C")})
+    assert changes(first(sheet, "the shed side")) == {"runs.front.next_run": "shed-side"}
+
+
+def test_no_gutter_on_a_side_leaves_open_what_its_corners_are(sheet_of: Build) -> None:
+    sheet = sheet_of({"front": (510, "O", "O"), "right-side": (339, "O", "O"), "back": (510, "O", "O")})
+    settled = first(sheet, "no")
+    assert settled is not None
+    assert settled.not_enough is not None
+    assert "end cap or wall" in settled.not_enough
+    assert first(sheet, "9 4") is None  # the walls tell 28' 3": that is something else's
+    by_letter, by_words = first(sheet, "a"), first(sheet, "left side 28-3")
+    assert by_letter is not None
+    assert by_letter.say == "left side 28' 3\", left end outside corner, right end outside corner"
+    assert by_words is not None
+    assert by_words.say == "left side 28-3, left end outside corner, right end outside corner"
+
+
+def test_that_a_run_ends_there_is_not_enough(sheet_of: Build) -> None:
+    settled = first(sheet_of({"front": (510, "C", "O")}), "it ends there")
+    assert settled is not None
+    assert settled.not_enough is not None
+    assert "end cap, or against a wall" in settled.not_enough
+    assert changes(first(sheet_of({"front": (510, "C", "O")}), "wall")) == {"runs.front.right_end": "wall"}
+
+
+def test_a_value_that_could_not_be_is_no_choice(sheet_of: Build) -> None:
+    """42-6 is a length, and no height of a pipe."""
+    sheet = sheet_of(
+        {"front": (None, "C", "C")}, pipes=[{"id": "front-1", "outlet": "front-1", "height": None}]
+    )
+    stands = as_it_stands(sheet)
+    asked = open_questions(stands.sheet, stands.findings)
+    assert [choice.question.codes for choice in could_answer(asked, "42-6", sheet)] == [["length-missing"]]
+    assert len(could_answer(asked, "9-4", sheet)) == 2
+    assert could_answer(asked, "yes", sheet) == could_answer(asked, "a", sheet) == []

@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from gutterance.checking import as_it_stands
+from gutterance.checking import HOLDING, as_it_stands, open_questions
+from gutterance.checking.answering import settle_answer
 from gutterance.checking.codes import CODES, finding
+from gutterance.reading import read_note
 from gutterance.sheet.amendments import Amendment
 from gutterance.sheet.models import Sheet
 
@@ -501,3 +503,91 @@ def test_the_example_in_the_docs_raises_its_code_and_no_other(code: str) -> None
 def test_every_code_of_the_checker_has_an_example() -> None:
     for code in CODES:
         assert "No note gives this one" not in SECTIONS[code], code
+
+
+SHORT_ANSWERS = {
+    # code: a few words, and what they settle in the example of the docs
+    "length-missing": ("42-6", {"runs.back.length": "510 in"}),
+    "end-missing": ("end cap", {"runs.front.right_end": "end cap"}),
+    "corner-unpartnered": ("end cap", {"runs.front.right_end": "end cap"}),
+    "run-missing": ("28-3", "left side 28-3, left end outside corner, right end outside corner"),
+    "outlet-missing": ("left end", "back: drop left end"),
+    "outlets-not-said": ("front left and back right", "Drop front left and back right"),
+    "outlet-place-missing": ("left", {"outlets.front-1.place": "left"}),
+    "outlet-downpipe-missing": ("w/f 24, height 9-4", "front: drop right, w/f 24, height 9-4"),
+    "downpipe-outlet-missing": ("front left", {"downpipes.front-2.outlet": "front-1"}),
+    "wall-to-fascia-missing": ("24", {"downpipes.front-1.wall_to_fascia": "24 in"}),
+    "height-missing": ("9 4", {"downpipes.front-1.height": "112 in"}),
+    "two-values": ("9-8", {"downpipes.front-1.height": "116 in"}),
+    "outlet-beyond-run": ("10 feet", {"outlets.front-1.distance": "120 in"}),
+    "total-mismatch": ("2", {"totals.downpipes": "2"}),
+    "corner-mismatch": (
+        "inside",
+        {"runs.front.right_end": "inside corner", "runs.right-side.left_end": "inside corner"},
+    ),
+    "corner-angle-mismatch": ("45", {"runs.front.right_angle": "45", "runs.side.left_angle": "45"}),
+    "turns-off": (
+        "a",
+        {"runs.right-side.right_end": "outside corner", "runs.back.left_end": "outside corner"},
+    ),
+    "walls-do-not-close": ("back 50-0", {"runs.back.length": "600 in"}),
+    "overall-against-parts": ("it is the overall", {"runs.front": "none"}),
+    "outlet-run-unknown": ("the front", {"outlets.porch-1.run": "front"}),
+    "downpipe-outlet-unknown": ("front left", {"downpipes.front-2.outlet": "front-1"}),
+    "value-doubtful": ("yes", {"runs.front.length": "504 in"}),
+    "length-worked-out": ("yes", {"runs.back.length": "510 in"}),
+    "unread-number": ("a job number", {"unread.1": "none"}),
+    "value-implausible": ("9 4", {"downpipes.front-1.height": "112 in"}),
+    "height-against-storey": ("19 4", {"downpipes.upper-front-1.height": "232 in"}),
+    "heights-against-each-other": ("19 4", {"downpipes.upper-front-1.height": "232 in"}),
+    "outlets-same-place": ("right", {"outlets.front-2.place": "right"}),
+    "outlets-close": ("20 feet", {"outlets.front-2.distance": "240 in"}),
+    "overhangs-differ": ("b", {"downpipes.front-2.wall_to_fascia": "24 in"}),
+    "heights-differ": ("b", {"downpipes.front-2.height": "112 in"}),
+    "gutters-meet-unlike": (
+        "5",
+        {"runs.front.gutter_size": "5 in", "runs.right-side.gutter_size": "5 in"},
+    ),
+    "outlet-at-high-point": ("right", {"outlets.front-1.place": "right"}),
+    "lower-gutter-missing": ("it is there already", {"downpipes.front-1.ends_at": "lower gutter"}),
+    "hangers-against-snow": ("16", {"defaults.hanger_spacing": "16 in"}),
+    "opposite-eaves-differ": ("yes", {"runs.front.length": "510 in", "runs.back.length": "294 in"}),
+}
+IN_MORE_WORDS = {
+    # code: why its question takes more than a few words
+    "no-runs": "the walk begins",
+    "downpipes-not-said": "several measurements each",
+    "value-missing": "any field",
+    "walls-cross": "any corner or length",
+    "id-twice": "a sheet written by hand",
+    "next-run-unknown": "a sheet written by hand",
+    "next-run-twice": "a sheet written by hand",
+    "amendment-fits-nothing": "the office's own",
+    "amendment-unreadable": "the office's own",
+    "amendment-overtaken": "the office's own",
+    "note-damaged": "a file's damage",
+    "ridges-differ": "one of six values",
+}
+
+
+@pytest.mark.parametrize("code", [code for code, kind in CODES.items() if kind in HOLDING])
+def test_every_question_is_answered_in_a_few_words(code: str) -> None:
+    if code in IN_MORE_WORDS:
+        return
+    answer, settles = SHORT_ANSWERS[code]
+    stands = as_the_docs_show(SECTIONS[code])
+    asked = [one for one in open_questions(stands.sheet, stands.findings) if code in one.codes]
+    settled = settle_answer(asked[0], answer, stands.sheet)
+    assert settled is not None
+    if isinstance(settles, str):
+        assert settled.say == settles
+        told = as_it_stands(read_note([*stands.sheet.note, settles]))
+        assert code not in {one.code for one in told.findings}
+    else:
+        assert {change.path: change.value for change in settled.changes} == settles
+        made = [
+            Amendment(path=path, value=value, by="Ann", when="2026-05-04", why="answer")
+            for path, value in settles.items()
+        ]
+        assert code not in {one.code for one in as_it_stands(stands.sheet, made).findings}
+    assert len(answer.split()) <= 5

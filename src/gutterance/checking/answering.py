@@ -6,15 +6,18 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from gutterance.checking.answers_in_words import IN_OTHER_WORDS, IN_WORDS, tells_of_runs
 from gutterance.checking.findings import Change
 from gutterance.checking.house import House
+from gutterance.checking.plausibility import within_range
+from gutterance.checking.settled import Settled
 from gutterance.checking.wording import named, start
 from gutterance.reading import read_note
 from gutterance.reading.answers import is_yes, read_answer
-from gutterance.sheet.amendments import TAKEN_OUT, file_value
+from gutterance.sheet.amendments import file_value
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from gutterance.checking.questions import Question
     from gutterance.sheet.models import Sheet
@@ -22,29 +25,18 @@ if TYPE_CHECKING:
 LETTERS = "abcdefgh"
 _LETTER = re.compile(r"\s*\(?([a-h])\)?\s*\Z", re.IGNORECASE)
 _CONFIRMED_BY_YES = frozenset(
-    {"value-doubtful", "value-implausible", "length-worked-out", "height-against-storey", "value-inferred"}
+    {
+        "value-doubtful",
+        "value-implausible",
+        "length-worked-out",
+        "height-against-storey",
+        "value-inferred",
+        "lower-gutter-missing",
+    }
 )
-_NEW_OUTLET = frozenset({"outlet-missing"})
+_SHARED = frozenset({"corner-mismatch", "corner-angle-mismatch", "gutters-meet-unlike"})
 _TOLD_APART = frozenset({"walls-do-not-close", "turns-off", "opposite-eaves-differ", "unread-number"})
 """Questions whose answer says of itself which run it is of."""
-_UNREAD = frozenset({"unread-number"})
-_NOTHING = re.compile(
-    r"\W*(?:no|none|nothing|ignore|skip|scrap|forget|strike|leave|not\s+(?:a\s+)?(?:measure\w*|gutter\w*|ours)"
-    r"|no\s+measure\w*)\b[^\d]*\Z"
-    r"|\W*(?:it'?s\s+|that'?s\s+)?(?:the\s+|a\s+|an\s+|my\s+|our\s+|his\s+|her\s+|their\s+)?(?:\w+\s+){0,2}"
-    r"(?:number|no|phone|address|date|time|price|age|code|ref|reference|order|job|model|door|lot|unit|year)\W*\Z",
-    re.IGNORECASE,
-)
-"""Answers that say a number is no measurement: `nothing`, `a job number`, `the phone`, `her house number`."""
-
-
-@dataclass(frozen=True, slots=True)
-class Settled:
-    """What an answer does: words for the note (`say`), `changes` to the sheet, or why it is not enough."""
-
-    changes: tuple[Change, ...] = ()
-    say: str | None = None
-    not_enough: str | None = None
 
 
 def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None:
@@ -55,28 +47,43 @@ def settle_answer(question: Question, text: str, sheet: Sheet) -> Settled | None
     """
     letter = _LETTER.match(text)
     if letter is not None:
-        return _suggestion(question, LETTERS.index(letter[1].lower()))
+        return _suggestion(question, LETTERS.index(letter[1].lower()), sheet)
     agrees = is_yes(text) and not _right_is_a_place(question, text)
     if agrees and (confirmed := _confirmed(question, sheet)) is not None:
         return confirmed
-    if _UNREAD & set(question.codes):
-        return _what_it_is(question, text)
+    if question.codes[0] in IN_WORDS:
+        return IN_WORDS[question.codes[0]](question, text, sheet)
     metric = sheet.defaults.units == "metric"
-    if _tells_of_runs(text):
+    if tells_of_runs(text):
         return _named_length(question, text, sheet, metric)
     answers = read_answer(text, question.about, metric=metric)
-    if not answers and _NEW_OUTLET & set(question.codes):
-        return _new_outlet(question, text, sheet)
     if not answers:
-        return None
+        other_words = IN_OTHER_WORDS.get(question.codes[0])
+        return None if other_words is None else other_words(question, text, sheet)
     for answer in answers:
         if answer.reading.status != "read":
             others = " or ".join(file_value(other.value) for other in answer.reading.could_be)
             room = f" (or {others})" if others else ""
             return Settled(not_enough=f"that leaves it open{room}: {answer.reading.why or 'say it exactly'}")
-    return Settled(
-        tuple(Change(path=answer.path, value=file_value(answer.reading.value)) for answer in answers)
-    )
+    changes = [Change(path=answer.path, value=file_value(answer.reading.value)) for answer in answers]
+    return Settled((*changes, *_round_the_corner(question, changes)))
+
+
+def _round_the_corner(question: Question, changes: Sequence[Change]) -> Iterator[Change]:
+    """The same for the run round the corner, where a question is about what two runs share there."""
+    if not _SHARED & set(question.codes) or len(question.holds) != 2:
+        return
+    before, after = question.holds
+    for change in changes:
+        field = change.path.removeprefix(f"{before}.")
+        if field != change.path:
+            yield Change(path=f"{after}.{field.replace('right_', 'left_')}", value=change.value)
+
+
+def _right_is_a_place(question: Question, text: str) -> bool:
+    """Whether `right` names an end of the run: no agreement, where the question is where an outlet is."""
+    asks_where = any(path.endswith(".place") for path in question.about) or "outlet-missing" in question.codes
+    return asks_where and text.strip(" .").lower() == "right"
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +110,8 @@ def could_answer(questions: Sequence[Question], text: str, sheet: Sheet) -> list
             found.append(Choice(question.text, question, settled))
         elif settled is None and len(question.about) > 1 and not _TOLD_APART & set(question.codes):
             found += _one_of_several(question, text, sheet)
-    return found
+    likely = [choice for choice in found if all(map(within_range, choice.settled.changes))]
+    return likely or found
 
 
 def _one_of_several(question: Question, text: str, sheet: Sheet) -> list[Choice]:
@@ -131,10 +139,12 @@ def reads_cleanly(before: Sheet, after: Sheet) -> bool:
     )
 
 
-def _suggestion(question: Question, number: int) -> Settled | None:
+def _suggestion(question: Question, number: int, sheet: Sheet) -> Settled | None:
     if number >= len(question.suggests):
         return Settled(not_enough="no suggestion has that letter")
     offer = question.suggests[number]
+    if not offer.changes and "run-missing" in question.codes:
+        return IN_WORDS["run-missing"](question, offer.value, sheet)
     if not offer.changes:
         return Settled(not_enough="that one has to be told: say the run with its length and ends")
     return Settled(tuple(offer.changes))
@@ -153,32 +163,6 @@ def _confirmed(question: Question, sheet: Sheet) -> Settled | None:
             return None
         changes.append(Change(path=path, value=file_value(reading.value)))
     return Settled(tuple(changes))
-
-
-def _what_it_is(question: Question, text: str) -> Settled | None:
-    """What a number is that was not understood: none of the job's, or told again with its run (for the note).
-
-    Either way the words that were not understood are settled, and are asked about no more.
-    """
-    settled = tuple(Change(path=path, value=TAKEN_OUT) for path in question.about)
-    if _NOTHING.match(text):
-        return Settled(settled)
-    if _tells_of_runs(text):
-        return Settled(settled, say=text)
-    return None
-
-
-def _right_is_a_place(question: Question, text: str) -> bool:
-    """Whether `right` names an end of the run: no agreement, where the question is where an outlet is."""
-    asks_where = any(path.endswith(".place") for path in question.about) or _NEW_OUTLET & set(question.codes)
-    return bool(asks_where) and text.strip(" .").lower() == "right"
-
-
-def _tells_of_runs(text: str) -> bool:
-    """Whether the words, read by themselves, measure a run or a pipe: then they are no bare answer."""
-    alone = read_note([text])
-    named = {run.name for run in alone.runs if run.length is not None and run.length.value is not None}
-    return bool(named) or any(pipe.height or pipe.wall_to_fascia for pipe in alone.downpipes)
 
 
 def _named_length(question: Question, text: str, sheet: Sheet, metric: bool) -> Settled | None:
@@ -210,11 +194,3 @@ def _own_name_said(question: Question, text: str, sheet: Sheet, metric: bool) ->
     return Settled(
         tuple(Change(path=answer.path, value=file_value(answer.reading.value)) for answer in answers)
     )
-
-
-def _new_outlet(question: Question, text: str, sheet: Sheet) -> Settled | None:
-    """Where the outlet is that a run has not: words for the note, since they add something to the house."""
-    run = House(sheet).run(question.about[0].removeprefix("runs."))
-    if run is None or len(question.holds) != 1 or not read_answer(text, ["outlets.new.place"]):
-        return None
-    return Settled(say=f"{run.name}: drop {text.strip()}")

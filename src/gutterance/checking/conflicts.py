@@ -10,6 +10,7 @@ from gutterance.checking.codes import finding
 from gutterance.checking.gaps import offered
 from gutterance.checking.house import House, Placed, pipe_path, run_path, sources, within_reason
 from gutterance.checking.joints import CORNERS, Joints
+from gutterance.checking.slips import odd_slip
 from gutterance.checking.tape_tolerance import tape_tolerance
 from gutterance.checking.wording import either, of_outlet, of_path, of_run, shown, start
 from gutterance.measure.length import Length
@@ -17,7 +18,7 @@ from gutterance.measure.length import Length
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gutterance.checking.findings import Finding
+    from gutterance.checking.findings import Finding, Suggestion
     from gutterance.sheet.models import Alternative, Outlet, Reading, Total
 
 FOOT = Fraction(12)
@@ -298,7 +299,17 @@ def _gutter_length(house: House, total: Total, stated: Length) -> Finding | None
         "Which run's length is wrong, or is a run missing?" if less else "Which run's length is wrong?",
         holds=[run_path(run) for run in house.sheet.runs],
         source=total.value.source,
+        suggests=_total_meant(stated, read) if complete else [],
     )
+
+
+def _total_meant(stated: Length, read: Fraction) -> list[Suggestion]:
+    """The sum of the runs, where a common slip would have made the stated total of it."""
+    meant = Length(read, stated.system)
+    slip = odd_slip(stated, meant)
+    if slip is None:
+        return []
+    return [offered("totals.gutter length", meant, "length", f"{slip}, in the total; each run as told")]
 
 
 def _broken_names(house: House, joints: Joints) -> Iterator[Finding]:

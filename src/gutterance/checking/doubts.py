@@ -13,7 +13,7 @@ from gutterance.checking.gaps import offered, other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.plausibility import dash_lost_offers
 from gutterance.checking.set_aside import Aside
-from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_run, shown, start
+from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_pipe, of_run, shown, start
 from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
 from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Outlet, Run
@@ -56,7 +56,7 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
         "value-doubtful",
         placed.path,
         f"{start(name)} was read as {value}, but it is in doubt{_reason(reading.why)}.",
-        _of_every_pipe(placed, value) or f"Is {name} {choice}?",
+        _of_every_pipe(placed, value) or _asks(placed, house, name, choice, bool(others)),
         holds=holds,
         source=reading.source,
         suggests=[offered(placed.path, reading.value, placed.field, "as read"), *others] if others else [],
@@ -71,6 +71,22 @@ def _of_every_pipe(placed: Placed, value: str) -> str | None:
     return (
         f"Is the {FIELD_WORDS.get(placed.field, placed.field)} {value} at each downpipe that was given none?"
     )
+
+
+def _asks(placed: Placed, house: House, name: str, choice: str, several: bool) -> str:
+    """The question for a doubtful value, as one asks it on site."""
+    part, field = placed.part, placed.field
+    if isinstance(part, Run) and field in ("left_end", "right_end"):
+        end = f"the {field.partition('_')[0]} end of {of_run(part)}"
+        article = "an" if choice[0] in "aeiou" else "a"
+        return f"What is at {end}: {choice}?" if several else f"Is {end} {article} {choice}?"
+    if isinstance(part, Outlet) and field == "place" and not several:
+        run = house.run(part.run)
+        end = "in the middle" if choice == "centre" else f"at the {choice} end"
+        return f"Is there an outlet {end} of {repr(part.run) if run is None else of_run(run)}?"
+    if isinstance(part, Downpipe) and field == "ends_at":
+        return f"Does {of_pipe(part, house)} end at the {choice}?"
+    return f"Is {name} {choice}?"
 
 
 def worked_out(placed: Placed) -> bool:

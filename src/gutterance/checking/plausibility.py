@@ -20,7 +20,7 @@ from gutterance.sheet.models import Defaults, Downpipe, Outlet, Run
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gutterance.checking.findings import Finding, Suggestion
+    from gutterance.checking.findings import Change, Finding, Suggestion
     from gutterance.checking.house import House, Placed
 
 FILE = "plausible.toml"
@@ -213,6 +213,14 @@ def find_implausible(house: House, limits: Plausible | None = None) -> Iterator[
             source=placed.reading.source,
             suggests=_other_unit(placed, limit),
         )
+
+
+def within_range(change: Change, limits: Plausible | None = None) -> bool:
+    """Whether a value is in the plausible range of its field; also where there is no range, or no size."""
+    group, _, rest = change.path.partition(".")
+    limit = (limits or plausible()).ranges.get(f"{group}.{rest.rpartition('.')[2]}")
+    amount = _amount(change.value)
+    return limit is None or amount is None or limit.low <= amount <= limit.high
 
 
 def _ends_close_below(placed: Placed) -> bool:

@@ -103,7 +103,7 @@ def _found(texts: Sequence[str], matter: str) -> str | None:
     for text in texts:
         found = phrases()[matter].search(text)
         if found is not None:
-            return " ".join(found.group().split())
+            return re.sub(r"\s*[._-]{2,}\s*", " … ", " ".join(found.group().split()))
     return None
 
 

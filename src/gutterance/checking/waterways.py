@@ -55,7 +55,10 @@ def _onto_no_gutter(house: House) -> Iterator[Finding]:
     onto = [
         pipe
         for pipe in house.sheet.downpipes
-        if pipe.ends_at is not None and pipe.ends_at.settled and pipe.ends_at.value == "lower gutter"
+        if pipe.ends_at is not None
+        and pipe.ends_at.settled
+        and pipe.ends_at.value == "lower gutter"
+        and pipe.ends_at.by is None
     ]
     if not onto:
         return

@@ -26,7 +26,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from gutterance.checking import Question
-    from gutterance.checking.answering import Choice, Settled
+    from gutterance.checking.answering import Choice
+    from gutterance.checking.settled import Settled
     from gutterance.cli.statuses import ExitStatus
     from gutterance.reading.own_words import OwnWords
 
@@ -131,7 +132,8 @@ class _Walk:
             return
         question = self._questions[0]
         settled = settle_answer(question, line, self._stands.sheet)
-        if settled is not None:
+        # a bare length for a side that nobody told may well be of something else
+        if settled is not None and not (settled.say and "run-missing" in question.codes):
             self._answer(question, line, settled)
             return
         choices = could_answer(self._questions, line, self._stands.sheet)
@@ -139,7 +141,9 @@ class _Walk:
         if not choices or reads_cleanly(self._read, read_note(longer, own=self._own)):
             self._say(line)
         elif len(choices) == 1:
-            put("\n".join(wrapped(f"taken as the answer to: {harmless(choices[0].words)}", "", "  ")) + "\n")
+            if choices[0].question is not question:
+                told = f"taken as the answer to: {harmless(choices[0].words)}"
+                put("\n".join(wrapped(told, "", "  ")) + "\n")
             self._answer(choices[0].question, line, choices[0].settled)
         else:
             self._files.hear(line, now())
