@@ -1033,7 +1033,7 @@ def serve(
 Examples:
   gutterance backup
   gutterance backup --out /media/stick/jobs.sqlite3
-  gutterance backup --folder /srv/gutters --database postgresql://office@db/gutters"""
+  gutterance backup --database postgresql://office@db/gutters"""
 )
 def backup(
     folder: Annotated[
