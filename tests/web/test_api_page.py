@@ -22,7 +22,8 @@ POST /api/jobs/{job_id}/photos; GET /api/jobs/{job_id}/photos/{photo_id}
 GET /api/jobs/{job_id}/lists; GET /api/jobs/{job_id}/history; POST /api/jobs/{job_id}/amendments
 POST /api/jobs/{job_id}/settlements; POST /api/jobs/{job_id}/undo; POST /api/jobs/{job_id}/ticks
 POST /api/read-value; POST /api/pair; GET /api/devices; POST /api/devices/codes
-POST /api/devices/{device_id}/drop
+POST /api/devices/{device_id}/drop; POST /api/jobs/{job_id}/copy; POST /api/jobs/{job_id}/archive
+POST /api/jobs/{job_id}/unarchive; GET /api/jobs/{job_id}/file; POST /api/jobs/file
 """
 
 

@@ -121,8 +121,8 @@ def test_two_hundred_kills_lose_no_acknowledged_line_and_double_none(quick_serve
         phone.start()
     dice = random.Random(8417)
     for _ in range(KILLS):
-        # after none to four more receipts, and then at any moment of the work on the next
-        enough = sum(len(phone.acknowledged) for phone in phones) + dice.randint(0, 4)
+        # after none to two more receipts, and then at any moment of the work on the next
+        enough = sum(len(phone.acknowledged) for phone in phones) + dice.randint(0, 2)
         while sum(len(phone.acknowledged) for phone in phones) < enough:
             time.sleep(0.001)
         time.sleep(dice.uniform(0.0, 0.012))
@@ -151,4 +151,4 @@ def test_two_hundred_kills_lose_no_acknowledged_line_and_double_none(quick_serve
     assert history["revision"] == len(kept)
     # the kills were in the midst of work, not beside it
     assert sum(phone.unsure for phone in phones) > KILLS / 4
-    assert len(sent) > KILLS
+    assert len(sent) > KILLS / 2

@@ -391,7 +391,7 @@ def amend(
         made = withdrawal_of(kept, path, by.strip(), why.strip(), sheet)
     else:
         stands = work.standing_of(opened, [sheet]).sheet
-        made = amendment_of(stands, path, value, by.strip(), why.strip(), sheet)
+        made = amendment_of(stands, path, value, by.strip(), why.strip())
     add_amendments(file, [made])
     if as_json:
         show_json(made.model_dump(mode="json"))
@@ -1033,7 +1033,7 @@ def serve(
 Examples:
   gutterance backup
   gutterance backup --out /media/stick/jobs.sqlite3
-  gutterance backup --folder /srv/gutters --database postgresql://office@db/gutters"""
+  gutterance backup --database postgresql://office@db/gutters"""
 )
 def backup(
     folder: Annotated[

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import threading
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import create_engine, event
-from sqlalchemy.exc import DatabaseError
+from sqlalchemy.exc import DatabaseError, OperationalError
 from sqlalchemy.pool import QueuePool
 
-from gutterance.store.errors import DamagedDatabase
+from gutterance.store.errors import DamagedDatabase, StoreError
+from gutterance.store.shared_commits import SharedCommits
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,7 +31,10 @@ class Database:
 
     engine: Engine
     file: Path | None = None
-    _one_writer: threading.RLock = field(default_factory=threading.RLock)
+    _writers: SharedCommits = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._writers = SharedCommits(self.engine)
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -43,14 +46,10 @@ class Database:
     def writing(self) -> Iterator[Connection]:
         """A connection whose changes are all kept, and on the disk, when the block ends; or none of them."""
         with _damage_told(self):
-            if self.file is None:
-                with self.engine.begin() as connection:
-                    yield connection
-                return
-            with self._one_writer, self.engine.connect() as opened:
-                connection = opened.execution_options(writes=True)
-                with connection.begin():
-                    yield connection
+            # a server shares its own waits for the disk
+            change = self.engine.begin() if self.file is None else self._writers.change()
+            with change as connection:
+                yield connection
 
     def close(self) -> None:
         """Close every connection."""
@@ -65,6 +64,11 @@ def _damage_told(database: Database) -> Iterator[None]:
         if database.file is not None and any(word in str(error.orig) for word in _DAMAGE_WORDS):
             raise DamagedDatabase(
                 f"{database.file} is damaged ({error.orig}): start gutterance again, it names a copy"
+            ) from error
+        if isinstance(error, OperationalError):
+            raise StoreError(
+                f"the database cannot be used just now ({type(error.orig).__name__}: {error.orig}): "
+                "is its disk full, or its server gone? Nothing of this was kept, try again"
             ) from error
         raise
 

@@ -34,10 +34,13 @@ def locked_job(connection: Connection, job_id: str) -> RowMapping | None:
 
 def raise_revision(connection: Connection, job_id: str, at: str) -> int:
     """Count one more change of a job; its new revision. Call it in the transaction of that change."""
-    connection.execute(
-        update(jobs).where(jobs.c.id == job_id).values(revision=jobs.c.revision + 1, changed_at=at)
+    raised = (
+        update(jobs)
+        .where(jobs.c.id == job_id)
+        .values(revision=jobs.c.revision + 1, changed_at=at)
+        .returning(jobs.c.revision)
     )
-    return int(connection.scalar(select(jobs.c.revision).where(jobs.c.id == job_id)) or 0)
+    return int(connection.execute(raised).scalar_one())
 
 
 def set_job(connection: Connection, job_id: str, **values: str | int | None) -> None:

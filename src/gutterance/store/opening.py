@@ -75,15 +75,18 @@ def _told(database: Database, folder: Path) -> Iterator[None]:
         yield
     except DamagedDatabase as error:
         raise _damaged(database.file, folder, str(error)) from error
-    except OperationalError as error:
+    except StoreError as error:
+        cause = error.__cause__
+        if not isinstance(cause, OperationalError):
+            raise
         if database.file is None:
             # the driver's words may quote the address with its password: they are left out
             raise StoreError(
                 "the database server does not answer: is it running, and is --database right?"
-            ) from error
+            ) from None
         raise StoreError(
-            f"{database.file} cannot be opened ({error.orig}): check the folder and your rights"
-        ) from error
+            f"{database.file} cannot be opened ({cause.orig}): check the folder and your rights"
+        ) from cause
     except DatabaseError as error:
         if database.file is None:
             raise

@@ -91,7 +91,8 @@ def _kind(description: Mapping[str, Any], schema: Mapping[str, Any]) -> str:
     if schema.get("type") == "array":
         return f"list of {_kind(description, schema.get('items', {}))}"
     words = {"string": "text", "integer": "whole number", "boolean": "true or false", "null": "nothing"}
-    return words.get(schema.get("type", ""), schema.get("type", "anything"))
+    kind = str(schema.get("type", "anything"))
+    return words.get(kind, kind)
 
 
 def _resolved(description: Mapping[str, Any], schema: Mapping[str, Any]) -> Mapping[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,7 @@ from starlette.staticfiles import StaticFiles
 
 from gutterance import __version__
 from gutterance.jobs.errors import JobError
+from gutterance.store import StoreError
 from gutterance.web.answers import refusal, status_of
 from gutterance.web.api import routers as api_routers
 from gutterance.web.pages import routers as page_routers
@@ -71,6 +73,17 @@ def _tell_refusals(app: FastAPI) -> None:
         answer = refusal(error.status, error.what, error.mend, plain=_is_page(request))
         if error.later is not None:
             answer.headers["Retry-After"] = str(error.later)
+        return answer
+
+    @app.exception_handler(StoreError)
+    async def of_store(request: Request, error: StoreError) -> Response:
+        # where it is and what its driver says is the office's business, not a phone's
+        print(f"gutterance: {error}", file=sys.stderr)
+        answer = refusal(
+            503, "the office's database cannot be used just now; nothing of this was kept",
+            "keep it where it is and try again", plain=_is_page(request),
+        )  # fmt: skip
+        answer.headers["Retry-After"] = "30"
         return answer
 
     @app.exception_handler(RequestValidationError)

@@ -6,6 +6,7 @@ import ipaddress
 from typing import TYPE_CHECKING, Annotated
 
 from fastapi import Depends, Request
+from starlette.concurrency import run_in_threadpool
 
 from gutterance.jobs import devices
 from gutterance.jobs.office import Office, Person
@@ -14,7 +15,7 @@ from gutterance.web.hosts import host_alone
 from gutterance.web.settings import LOOPBACK, Settings
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Awaitable, Callable
 
     from gutterance.jobs.office import Role
 
@@ -27,13 +28,16 @@ class Turned(Exception):
         self.status, self.what, self.mend, self.later = status, what, mend, later
 
 
-def the_office(request: Request) -> Office:
+# what needs no look into the database is not sent to another thread: hence async
+
+
+async def the_office(request: Request) -> Office:
     """The office that this server is of."""
     office: Office = request.app.state.office
     return office
 
 
-def the_settings(request: Request) -> Settings:
+async def the_settings(request: Request) -> Settings:
     """This server's settings."""
     settings: Settings = request.app.state.settings
     return settings
@@ -43,7 +47,7 @@ TheOffice = Annotated[Office, Depends(the_office)]
 TheSettings = Annotated[Settings, Depends(the_settings)]
 
 
-def somebody(request: Request, office: TheOffice, settings: TheSettings) -> Person | None:
+async def somebody(request: Request, office: TheOffice, settings: TheSettings) -> Person | None:
     """Who asks, or None for a device that is not paired.
 
     Whoever sits at the machine that the server runs on, and calls it by its own loopback name, is the office.
@@ -51,10 +55,10 @@ def somebody(request: Request, office: TheOffice, settings: TheSettings) -> Pers
     if not settings.lan or _at_this_machine(request):
         return Person("the office", "office")
     read = read_cookie(settings, request.cookies.get(cookie_name(settings), ""))
-    return devices.person_of(office, *read) if read is not None else None
+    return None if read is None else await run_in_threadpool(devices.person_of, office, *read)
 
 
-def the_person(who: Annotated[Person | None, Depends(somebody)]) -> Person:
+async def the_person(who: Annotated[Person | None, Depends(somebody)]) -> Person:
     """Who asks. Raises Turned (401) for a device that is not paired."""
     if who is not None:
         return who
@@ -63,10 +67,10 @@ def the_person(who: Annotated[Person | None, Depends(somebody)]) -> Person:
     )
 
 
-def allowed(*roles: Role) -> Callable[..., Person]:
+def allowed(*roles: Role) -> Callable[..., Awaitable[Person]]:
     """A dependency that lets those roles pass, the office always. Raises Turned (403) for others."""
 
-    def person(who: Annotated[Person, Depends(the_person)]) -> Person:
+    async def person(who: Annotated[Person, Depends(the_person)]) -> Person:
         if who.role != "office" and who.role not in roles:
             raise Turned(
                 403, "that is not for this device", "ask the office to do it, or to pair it for more"
