@@ -71,7 +71,9 @@ class Wire:
 
     def on(self, method: str, part: str, does: Callable[[Wire, Handler, Asked], None], times: int) -> None:
         """Does that to the next requests of that method whose path, without its query, ends so."""
-        rule = Rule(lambda asked: asked.method == method and asked.path.split("?")[0].endswith(part), does, times)
+        rule = Rule(
+            lambda asked: asked.method == method and asked.path.split("?")[0].endswith(part), does, times
+        )
         self.rules.append(rule)
 
     def rule_for(self, asked: Asked) -> Rule | None:

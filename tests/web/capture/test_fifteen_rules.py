@@ -8,7 +8,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from capture_phone import CapturePhone, assert_office_has, body_of, office_lines
+from capture_phone import ALL_SENT, CapturePhone, assert_office_has, body_of, office_lines
 from faulty_wire import Asked, Handler, Wire, answers, loses_the_answer, stalls
 from playwright.sync_api import expect
 
@@ -57,7 +57,7 @@ def test_1_a_line_goes_only_after_the_receipt_for_its_id_and_hash(
     assert phone.text_of_lines() == [FRONT]
     phone.send_now()
     phone.wait_for_office(1)
-    expect(phone.page.locator("#standing")).to_contain_text("All in the office")
+    expect(phone.page.locator("#standing")).to_have_text(ALL_SENT)
     phone.page.locator("#this-phone summary").click()
     phone.page.locator("#this-phone summary").click()
     clear.click()
@@ -148,7 +148,9 @@ def test_5_and_15_other_words_under_the_same_id_are_kept_beside_and_shown(
     expect(phone.page.locator(".refused")).to_contain_text("with other words")
     expect(phone.in_state("phone")).to_have_count(1)
     with closing(sqlite3.connect(server.folder / "jobs.sqlite3")) as opened:
-        assert opened.execute("select text from clashes where line_id = ?", (entry["id"],)).fetchall() == [(FRONT,)]
+        assert opened.execute("select text from clashes where line_id = ?", (entry["id"],)).fetchall() == [
+            (FRONT,)
+        ]
     phone.page.get_by_role("button", name="Send as a new line").click()
     expect(phone.in_state("office")).to_have_count(1)
     assert [text for _, text, _ in office_lines(server, job)] == [BACK, FRONT]
@@ -276,9 +278,11 @@ def test_8_the_browser_is_asked_to_hold_on_to_what_is_kept(
 ) -> None:
     job = server.started_job()
     pocket.add_init_script(
-        f"""window.askedFor = 0;
-        if (window.StorageManager) StorageManager.prototype.persisted = async () => false;
-        if (window.StorageManager) StorageManager.prototype.persist = async () => {{ window.askedFor += 1; return {answer}; }};"""
+        """if (window.StorageManager) {
+            window.askedFor = 0;
+            StorageManager.prototype.persisted = async () => false;
+            StorageManager.prototype.persist = async () => { window.askedFor += 1; return ANSWER; };
+        }""".replace("ANSWER", answer)
     )
     phone = new_phone(wire.url, job)
     assert phone.page.evaluate("window.askedFor") == 1
@@ -307,14 +311,10 @@ def test_9_only_the_id_is_unique(server: OfficeServer, wire: Wire, new_phone: Ne
     wire.down = True
     phone.say(FRONT, FRONT)
     for _ in range(2):
-        phone.page.locator("#to-jobs").click()
-        phone.page.get_by_label("Start a walk").fill("9 Sorrel Close")
-        phone.page.get_by_role("button", name="Start").click()
-        expect(phone.page.locator("#words")).to_be_visible()
-        phone.say(FRONT)
+        phone.start("9 Sorrel Close").say(FRONT)
     wire.down = False
     phone.send_now()
-    expect(phone.page.locator("#standing")).to_contain_text("All in the office")
+    expect(phone.page.locator("#standing")).to_have_text(ALL_SENT)
     with server.client() as client:
         found = client.get("/api/jobs", params={"search": "sorrel"}).json()["jobs"]
     assert len(found) == 4
@@ -393,18 +393,26 @@ def test_12_three_plain_states_that_look_different(
 
 
 def look_of(phone: CapturePhone, name: str) -> dict[str, Any]:
-    found: dict[str, Any] = phone.in_state(name).locator(".state").evaluate(
-        """state => ({
+    found: dict[str, Any] = (
+        phone.in_state(name)
+        .locator(".state")
+        .evaluate(
+            """state => ({
             words: state.textContent,
             symbol: state.querySelector("svg").innerHTML,
             style: ["fontWeight", "fontStyle", "color"].map((key) => getComputedStyle(state)[key]).join(),
         })"""
+        )
     )
     return found
 
 
 def test_13_everything_is_copied_as_a_file_and_put_back_on_another_phone(
-    server: OfficeServer, wire: Wire, new_phone: NewPhone, new_context: Callable[..., BrowserContext], tmp_path: Path
+    server: OfficeServer,
+    wire: Wire,
+    new_phone: NewPhone,
+    new_context: Callable[..., BrowserContext],
+    tmp_path: Path,
 ) -> None:
     job = server.started_job("22 Fennel Row")
     phone = new_phone(wire.url, job)
@@ -441,7 +449,7 @@ def test_13_everything_is_copied_as_a_file_and_put_back_on_another_phone(
     wire.down = False
     second.send_now()
     second.wait_for_office(3)
-    expect(second.page.locator("#standing")).to_contain_text("All in the office")
+    expect(second.page.locator("#standing")).to_have_text(ALL_SENT)
     assert_office_has(server, job, [FRONT, BACK, "Left 24' 3½\" – “wall” 🐕"], second)
     with server.client() as client:
         (photo,) = client.get(f"/api/jobs/{job}/photos").json()["photos"]

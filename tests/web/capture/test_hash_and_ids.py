@@ -24,7 +24,9 @@ def test_the_hash_is_sha_256(server: OfficeServer, desk: Page) -> None:
     import base64
 
     chance = random.Random(180)
-    examples = [chance.randbytes(length) for length in (*range(0, 131), 4096, 1_048_576, 1_048_640, 2_500_001)]
+    examples = [
+        chance.randbytes(length) for length in (*range(0, 131), 4096, 1_048_576, 1_048_640, 2_500_001)
+    ]
     published = {
         b"abc": "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
         b"abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq": (
