@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from office_server import OfficeServer
     from playwright.sync_api import Locator, Page
 
-ALL_SENT = re.compile(r"All in the office\. *")
+ALL_SENT = re.compile(r"^All in the office\.\s*$")
 """What the page says once nothing of any walk waits on the phone."""
 PATIENCE = 15_000
 """How long a state may take to come [ms]."""
