@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
@@ -12,10 +13,11 @@ from typing import TYPE_CHECKING, Any
 from playwright.sync_api import expect
 
 if TYPE_CHECKING:
+    from office_server import OfficeServer
     from playwright.sync_api import Locator, Page
 
-    from office_server import OfficeServer
-
+ALL_SENT = re.compile(r"^All in the office\.\s*$")
+"""What the page says once nothing of any walk waits on the phone."""
 PATIENCE = 15_000
 """How long a state may take to come [ms]."""
 
@@ -37,6 +39,17 @@ class CapturePhone:
     def wait_until_ready(self) -> None:
         """Until the page has shown what it has, and made its first try to send what waits."""
         expect(self.page.locator("body[data-ready]")).to_be_attached(timeout=PATIENCE)
+
+    def start(self, title: str) -> CapturePhone:
+        """Start another walk from the list of walks, in this very page."""
+        before = self.page.url
+        self.page.locator("#to-jobs").click()
+        self.page.get_by_label("Start a walk").fill(title)
+        self.page.get_by_role("button", name="Start").click()
+        self.page.wait_for_url(lambda url: "/jobs/" in url and url != before)
+        expect(self.page.locator("#job-title")).to_have_text(title)
+        expect(self.lines).to_have_count(0)
+        return CapturePhone(self.page, self.url, self.page.url.split("/")[-2])
 
     def say(self, *texts: str) -> None:
         """Type each line and keep it; returns once the page shows it as kept."""

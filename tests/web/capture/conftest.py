@@ -35,7 +35,7 @@ def own_wire(own_server: OfficeServer) -> Iterator[Wire]:
 
 @pytest.fixture
 def pocket(new_context: Callable[..., BrowserContext]) -> BrowserContext:
-    """A phone's browser, of the smallest size in use. That the network failed is what these tests are about."""
+    """A phone's browser. That the network failed is no complaint: these tests are about that."""
     context = new_context("phone", has_touch=True, is_mobile=True)
     for words in ("Failed to load resource", "An unknown error occurred when fetching the script."):
         context.watched.expect(words)  # type: ignore[attr-defined]

@@ -8,7 +8,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from capture_phone import CapturePhone, assert_office_has, body_of, office_lines
+from capture_phone import ALL_SENT, CapturePhone, assert_office_has, body_of, office_lines
 from faulty_wire import Asked, Handler, Wire, answers, loses_the_answer, stalls
 from playwright.sync_api import expect
 
@@ -57,7 +57,7 @@ def test_1_a_line_goes_only_after_the_receipt_for_its_id_and_hash(
     assert phone.text_of_lines() == [FRONT]
     phone.send_now()
     phone.wait_for_office(1)
-    expect(phone.page.locator("#standing")).to_contain_text("All in the office")
+    expect(phone.page.locator("#standing")).to_have_text(ALL_SENT)
     phone.page.locator("#this-phone summary").click()
     phone.page.locator("#this-phone summary").click()
     clear.click()
@@ -278,9 +278,11 @@ def test_8_the_browser_is_asked_to_hold_on_to_what_is_kept(
 ) -> None:
     job = server.started_job()
     pocket.add_init_script(
-        f"""window.askedFor = 0;
-        if (window.StorageManager) StorageManager.prototype.persisted = async () => false;
-        if (window.StorageManager) StorageManager.prototype.persist = async () => {{ window.askedFor += 1; return {answer}; }};"""
+        """if (window.StorageManager) {
+            window.askedFor = 0;
+            StorageManager.prototype.persisted = async () => false;
+            StorageManager.prototype.persist = async () => { window.askedFor += 1; return ANSWER; };
+        }""".replace("ANSWER", answer)
     )
     phone = new_phone(wire.url, job)
     assert phone.page.evaluate("window.askedFor") == 1
@@ -309,14 +311,10 @@ def test_9_only_the_id_is_unique(server: OfficeServer, wire: Wire, new_phone: Ne
     wire.down = True
     phone.say(FRONT, FRONT)
     for _ in range(2):
-        phone.page.locator("#to-jobs").click()
-        phone.page.get_by_label("Start a walk").fill("9 Sorrel Close")
-        phone.page.get_by_role("button", name="Start").click()
-        expect(phone.page.locator("#words")).to_be_visible()
-        phone.say(FRONT)
+        phone.start("9 Sorrel Close").say(FRONT)
     wire.down = False
     phone.send_now()
-    expect(phone.page.locator("#standing")).to_contain_text("All in the office")
+    expect(phone.page.locator("#standing")).to_have_text(ALL_SENT)
     with server.client() as client:
         found = client.get("/api/jobs", params={"search": "sorrel"}).json()["jobs"]
     assert len(found) == 4
@@ -451,7 +449,7 @@ def test_13_everything_is_copied_as_a_file_and_put_back_on_another_phone(
     wire.down = False
     second.send_now()
     second.wait_for_office(3)
-    expect(second.page.locator("#standing")).to_contain_text("All in the office")
+    expect(second.page.locator("#standing")).to_have_text(ALL_SENT)
     assert_office_has(server, job, [FRONT, BACK, "Left 24' 3½\" – “wall” 🐕"], second)
     with server.client() as client:
         (photo,) = client.get(f"/api/jobs/{job}/photos").json()["photos"]

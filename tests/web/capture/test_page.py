@@ -1,4 +1,4 @@
-"""The page as its user meets it: said, read back, asked, taken back, with photos, by thumb and by keyboard."""
+"""The page as its user meets it: said, read back, asked, taken back, photographed, by thumb and by key."""
 
 from __future__ import annotations
 
@@ -139,7 +139,18 @@ def test_a_photo_that_is_too_large_is_made_smaller(
     phone = new_phone(wire.url, job)
     phone.say(FRONT)
     # a JPEG may have anything behind its end: the phone shows it, and it is over the office's limit
-    attach(phone, jpeg_of(phone.page, 1200) + b"\0" * 16_000_000)
+    phone.page.locator("#lines > li").last.locator("input[type=file]").evaluate(
+        """async (input) => {
+            const canvas = document.createElement("canvas");
+            canvas.width = canvas.height = 1200;
+            const photo = await new Promise((give) => canvas.toBlob(give, "image/jpeg"));
+            const chosen = new DataTransfer();
+            const large = [photo, new Uint8Array(16e6)];
+            chosen.items.add(new File(large, "wall.jpg", { type: "image/jpeg" }));
+            input.files = chosen.files;
+            input.dispatchEvent(new Event("change"));
+        }"""
+    )
     expect(phone.page.locator("#news")).to_contain_text("made smaller")
     expect(phone.page.locator("[data-photo]")).to_contain_text("in the office", timeout=15_000)
     with server.client() as client:
@@ -300,10 +311,12 @@ def test_every_state_is_accessible_and_fits(
 def small_targets(page: Page) -> list[str]:
     """What can be pressed and is smaller than a thumb wants: 48 px each way."""
     found: list[str] = page.evaluate(
-        """() => [...document.querySelectorAll("main button, main summary, main label.button, main textarea, main input:not(.out-of-sight), header a")]
+        """(pressed) => [...document.querySelectorAll(pressed)]
             .filter((one) => one.offsetParent !== null)
-            .filter((one) => { const box = one.getBoundingClientRect(); return box.width < 48 || box.height < 48; })
-            .map((one) => one.outerHTML.slice(0, 100))"""
+            .map((one) => [one.getBoundingClientRect(), one.outerHTML.slice(0, 100)])
+            .filter(([{ width, height }]) => width < 48 || height < 48)
+            .map(([, words]) => words)""",
+        "main :is(button, summary, label.button, textarea, input:not(.out-of-sight)), header a",
     )
     return found
 
@@ -331,8 +344,9 @@ def contrast(page: Page, selector: str) -> float:
     colours: list[str] = page.locator(selector).first.evaluate(
         """one => {
             let behind = one;
-            while (getComputedStyle(behind).backgroundColor === "rgba(0, 0, 0, 0)") behind = behind.parentElement;
-            return [getComputedStyle(one).color, getComputedStyle(behind).backgroundColor];
+            const ground = () => getComputedStyle(behind).backgroundColor;
+            while (ground() === "rgba(0, 0, 0, 0)") behind = behind.parentElement;
+            return [getComputedStyle(one).color, ground()];
         }"""
     )
     light, dark = sorted((luminance(colour) for colour in colours), reverse=True)

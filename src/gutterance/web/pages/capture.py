@@ -19,7 +19,7 @@ _WORKER = _STATIC / "capture" / "worker.js"
 @router.get("/capture")
 @router.get("/jobs/{job_id}/capture")
 def capture(job_id: str = "") -> HTMLResponse:  # noqa: ARG001 - the page's script reads it from the address
-    """The shell. It holds nothing of any job or person: those come from the phone and, with a signal, the API."""
+    """The shell. It holds nothing of any job or person: those come from the phone and from the API."""
     return page("capture.html", None)
 
 

@@ -128,6 +128,7 @@ export class Box {
     const said = this.#words.value;
     if (this.#busy) return;
     this.#busy = true;
+    this.#tellFault("Not kept here. Sending straight to the office ...", []);
     try {
       await this.#straight(this.#job, linesOf(said));
       this.#leave(said);

@@ -19,6 +19,7 @@ export class JobPage {
   #sending = null;
   #standing = { is: "all sent", why: null };
   #straight = new Map();
+  #ofOtherWalks = 0;
 
   constructor(parts) {
     this.#parts = parts;
@@ -33,6 +34,8 @@ export class JobPage {
     byId("job").hidden = job === null;
     if (job === null) return;
     this.#hold([]);
+    this.#heard = null;
+    this.#show();
     this.#heard = await this.#parts.readBack.last(job);
     await this.reload();
     this.#toEnd();
@@ -63,6 +66,7 @@ export class JobPage {
     } catch (fault) {
       this.#parts.warn(`What is kept on this phone cannot be read just now: ${fault.message}`);
     }
+    await this.#countOtherWalks();
     this.#show();
   }
 
@@ -92,7 +96,10 @@ export class JobPage {
       if (changed.receipt && changed.kind === "line") this.#parts.news(`In the office, line ${changed.receipt.number}.`);
     }
     if (lost) this.reload();
-    if (standing) this.#standing = standing;
+    if (standing) {
+      this.#standing = standing;
+      this.#countOtherWalks().then(() => this.#showStanding());
+    }
     this.#showStanding();
   }
 
@@ -164,17 +171,24 @@ export class JobPage {
 
   #showStanding() {
     const waiting = this.#entries.filter((entry) => !entry.receipt).length;
-    const { is, why } = this.#standing;
-    byId("send-now").hidden = waiting === 0;
+    const others = this.#ofOtherWalks;
+    byId("send-now").hidden = waiting + others === 0;
     const words = [];
     if (waiting > 0) {
       words.push(symbol(this.#sending ? "sending" : "phone"), `${waiting} on this phone only. `);
-      if (is !== "all sent" && !this.#sending) words.push(make("span", { class: "why" }, why));
-      if (is === "paused") words.push(" ", make("a", { href: "/pair" }, "Pair this phone"));
     } else if (this.#entries.length > 0) {
-      words.push(symbol("office"), "All in the office.");
+      words.push(symbol("office"), "All in the office. ");
     }
+    if (others > 0) words.push(symbol("phone"), `${others} of other walks on this phone only. `);
+    const { is, why } = this.#standing;
+    if (waiting + others > 0 && why !== null && !this.#sending) words.push(why);
+    if (is === "paused") words.push(" ", make("a", { href: "/pair" }, "Pair this phone"));
     byId("standing").replaceChildren(...words);
+  }
+
+  async #countOtherWalks() {
+    const waiting = await this.#parts.outbox.waiting().catch(() => []);
+    this.#ofOtherWalks = waiting.filter(({ job }) => job !== this.#job).length;
   }
 
   /** Keeps lines of a walk; throws where the phone cannot. */

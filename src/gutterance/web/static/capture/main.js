@@ -74,7 +74,15 @@ function go(job) {
   return show();
 }
 
-async function show() {
+let showing = Promise.resolve();
+
+/** Shows what the address asks for; one after the other, and the last one stays. */
+function show() {
+  showing = showing.then(showAddress);
+  return showing;
+}
+
+async function showAddress() {
   const found = /^\/jobs\/([^/]+)\/capture$/.exec(location.pathname);
   const job = found ? decodeURIComponent(found[1]) : null;
   await parts.box.open(job);
@@ -89,7 +97,7 @@ async function show() {
 async function sendAgain() {
   await outbox.tryRefusedAgain().catch(() => 0);
   await page.reload();
-  return parts.sender.start();
+  parts.sender.start();
 }
 
 function listenToReasons() {
