@@ -2,35 +2,22 @@
 
 from __future__ import annotations
 
-import contextlib
-import difflib
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from pydantic import ValidationError
-
 from gutterance.cli.refusals import Refusal
-from gutterance.measure.length import Length, LengthTextError
+from gutterance.jobs.telling import value_told
 from gutterance.render.plain import harmless, heading, page, wrapped
-from gutterance.render.readback import shown_value
 from gutterance.sheet.amendments import (
-    TAKEN_OUT,
     Amendment,
     apply_amendments,
-    file_value,
-    of_note,
     standing,
-    text_at,
 )
-from gutterance.sheet.paths import find_place, paths_that_can_be_amended
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gutterance.sheet.models import Sheet
-    from gutterance.sheet.paths import Place
-
-NOTHING = "nothing"
 
 
 def now() -> str:
@@ -44,17 +31,18 @@ def amendment_of(sheet: Sheet, path: str, said: str, by: str, why: str, name: st
     Raises Refusal for a path that leads nowhere, with those most like it; for words that cannot stand there;
     and for words that themselves leave room.
     """
-    place = find_place(sheet, path)
-    if place is None:
-        near = difflib.get_close_matches(path, list(paths_that_can_be_amended(sheet)), n=3)
-        mend = (
-            f"did you mean {' or '.join(near)}?"
-            if near
-            else "`gutterance explain` lists the paths there are; what is new is added to the note"
-        )
-        raise Refusal(f"{name} has nothing at {path} to amend: {mend}")
-    value = _value(sheet, place, path, said)
-    return Amendment(path=path, value=value, by=by, when=now(), why=why, was=note_says(place), said=said)
+    from gutterance.jobs.errors import NotThere, Unusable
+    from gutterance.jobs.given_values import given_value
+
+    try:
+        given = given_value(sheet, path, said)
+    except NotThere as error:
+        more = "`gutterance explain` lists the paths there are; what is new is added to the note"
+        mend = error.next if error.next.startswith("did you mean") else more
+        raise Refusal(f"{name} has nothing at {path} to amend: {mend}") from error
+    except Unusable as error:
+        raise Refusal(f"{error.what}: {error.next}") from error
+    return Amendment(path=path, value=given.value, by=by, when=now(), why=why, was=given.was, said=said)
 
 
 def withdrawal_of(amendments: Sequence[Amendment], path: str, by: str, why: str, name: str) -> Amendment:
@@ -64,70 +52,10 @@ def withdrawal_of(amendments: Sequence[Amendment], path: str, by: str, why: str,
     return Amendment(path=path, value=None, by=by, when=now(), why=why)
 
 
-def note_says(place: Place) -> str | None:
-    """What the note itself says at a place, as files hold it."""
-    if place.kind != "reading":
-        return text_at(place)
-    reading = None if place.reading is None else of_note(place.reading)
-    return None if reading is None or reading.value is None else file_value(reading.value)
-
-
-def _value(sheet: Sheet, place: Place, path: str, said: str) -> str:
-    from gutterance.reading.answers import read_answer
-
-    if place.kind in ("part", "unread"):
-        if said.strip().lower() in (TAKEN_OUT, NOTHING):
-            return TAKEN_OUT
-        raise Refusal(f"{path} is a whole part: '{TAKEN_OUT}' takes it off; else name one value of it")
-    if place.kind == "text":
-        return said.strip()
-    answers = read_answer(said, [path], metric=sheet.defaults.units == "metric")
-    if len(answers) != 1 or answers[0].reading.status != "read":
-        with contextlib.suppress(ValidationError):
-            return file_value(place.reading_of(said.strip()).value)
-    if not answers:
-        raise Refusal(f"{said!r} cannot be {path}: say it as you would in a note, as in {_example(path)!r}")
-    reading = next((answer.reading for answer in answers if answer.path == path), answers[0].reading)
-    if len(answers) > 1:
-        rest = ", ".join(answer.path for answer in answers if answer.path != path)
-        raise Refusal(f"{said!r} also says {rest}: amend each by itself")
-    if reading.status != "read":
-        others = " or ".join(shown_value(other.value, path.rpartition(".")[2]) for other in reading.could_be)
-        raise Refusal(
-            f"{said!r} leaves room{f' (or {others})' if others else ''}: {reading.why}; say it exactly"
-        )
-    return file_value(reading.value)
-
-
-def _example(path: str) -> str:
-    field = path.rpartition(".")[2]
-    examples = {
-        "length": "42-6",
-        "height": "9-4",
-        "wall_to_fascia": "24",
-        "left_end": "outside corner",
-        "right_end": "end cap",
-        "place": "left",
-        "ends_at": "splash block",
-    }
-    return examples.get(field, "white" if field == "colour" else "24")
-
-
 def told(one: Amendment) -> str:
     """An amendment in one line: `runs.back.length: 42' 6" (the note says nothing)`."""
-    field = one.path.rpartition(".")[2]
-    was = "the note says nothing" if one.was is None else f"the note says {value_shown(one.was, field)}"
-    return f"{one.path}: {value_shown(one.value, field)} ({was})"
-
-
-def value_shown(value: str | None, field: str) -> str:
-    """A value as files hold it, for people."""
-    if value is None:
-        return NOTHING
-    try:
-        return shown_value(Length.from_file_text(value), field)
-    except LengthTextError:
-        return harmless(value)
+    was = "the note says nothing" if one.was is None else f"the note says {value_told(one.was, one.path)}"
+    return f"{one.path}: {value_told(one.value, one.path)} ({was})"
 
 
 def history_text(sheet: Sheet, amendments: Sequence[Amendment], path: str | None) -> str:
@@ -139,7 +67,6 @@ def history_text(sheet: Sheet, amendments: Sequence[Amendment], path: str | None
     stand = {id(one) for one in standing(amendments)}
     odd = {id(one.amendment): one for one in apply_amendments(sheet, amendments).misfits}
     for one in shown:
-        field = one.path.rpartition(".")[2]
         if one.value is None:
             lines += wrapped(f"{_when(one)}  {one.by}: withdraws the amendment of {one.path}", "", "    ")
         else:
@@ -151,8 +78,8 @@ def history_text(sheet: Sheet, amendments: Sequence[Amendment], path: str | None
                 if id(one) not in stand
                 else "  (amended again since)"
             )
-            was = "nothing" if one.was is None else value_shown(one.was, field)
-            says = f"{one.path}: {value_shown(one.value, field)}, where the note says {was}{state}"
+            was = "nothing" if one.was is None else value_told(one.was, one.path)
+            says = f"{one.path}: {value_told(one.value, one.path)}, where the note says {was}{state}"
             lines += wrapped(f"{_when(one)}  {harmless(one.by)}: {says}", "", "    ")
             if one.said is not None and one.said != one.value:
                 lines += wrapped(f"said: “{harmless(one.said)}”", "    ", "      ")

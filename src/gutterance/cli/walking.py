@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking import as_it_stands, open_questions
 from gutterance.checking.answering import LETTERS, could_answer, reads_cleanly, settle_answer
-from gutterance.cli.amending import note_says, now
+from gutterance.cli.amending import now
 from gutterance.cli.asking import question_lines, questions_text
 from gutterance.cli.refusals import Refusal
 from gutterance.cli.showing import put, show
 from gutterance.cli.walk_files import WalkFiles
 from gutterance.cli.work import findings_status
+from gutterance.jobs.given_values import note_says
 from gutterance.reading import read_note
 from gutterance.render.plain import harmless, wrapped
 from gutterance.render.readback import read_back
