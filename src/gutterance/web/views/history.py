@@ -98,7 +98,7 @@ def _says(event: Mapping[str, Any], by_id: Mapping[str, Mapping[str, Any]], hous
         )
         return f"{told}: {to} ({before})"
     if what in ("made", "hung", "not made", "not hung"):
-        numbers = f" ({event['after']})" if event["after"] else ""
+        numbers = f" ({event['after']})" if event["after"] and what == "made" else ""
         return f"{path.partition('.')[2]} {_DONE[what]}{numbers}"
     if what in ("stands", "asked", "seen"):
         return f"{_DONE[what]}: {event['before']}"
