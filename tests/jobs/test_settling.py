@@ -75,7 +75,7 @@ def test_a_value_is_amended_in_the_words_of_the_trade_and_the_note_stays(office:
     ("path", "said", "part"),
     [
         ("runs.front.length", "about 43", "leaves room"),
-        ("runs.front.length", "purple", "cannot be read there"),
+        ("runs.front.length", "purple", "“purple” cannot be the length of the front"),
         ("runs.front.length", "  ", "nothing was given"),
         ("runs.front", "43", "whole part"),
     ],

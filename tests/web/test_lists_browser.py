@@ -97,6 +97,7 @@ def test_what_was_made_by_other_numbers_is_told_before_it_is_hung(
     expect(front).to_contain_text("back 43' 0\"")
     tablet.goto(f"{server.url}/jobs/{job}/crew")
     expect(tablet.locator("main")).to_contain_text("front-1: look before it is hung")
+    expect(tablet.locator(".look")).not_to_contain_text("white")  # what is the same is not told
     tablet.get_by_role("button", name="front-1 Made anew").click()
     expect(tablet.locator("main")).not_to_contain_text("look before it is hung")
 

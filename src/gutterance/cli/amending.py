@@ -7,17 +7,14 @@ from typing import TYPE_CHECKING
 
 from gutterance.cli.refusals import Refusal
 from gutterance.jobs.given_values import given_value
-from gutterance.measure.length import Length, LengthTextError
+from gutterance.jobs.telling import value_told
 from gutterance.render.plain import harmless, heading, page, wrapped
-from gutterance.render.readback import shown_value
 from gutterance.sheet.amendments import Amendment, apply_amendments, standing
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gutterance.sheet.models import Sheet
-
-NOTHING = "nothing"
 
 
 def now() -> str:
@@ -44,19 +41,8 @@ def withdrawal_of(amendments: Sequence[Amendment], path: str, by: str, why: str,
 
 def told(one: Amendment) -> str:
     """An amendment in one line: `runs.back.length: 42' 6" (the note says nothing)`."""
-    field = one.path.rpartition(".")[2]
-    was = "the note says nothing" if one.was is None else f"the note says {value_shown(one.was, field)}"
-    return f"{one.path}: {value_shown(one.value, field)} ({was})"
-
-
-def value_shown(value: str | None, field: str) -> str:
-    """A value as files hold it, for people."""
-    if value is None:
-        return NOTHING
-    try:
-        return shown_value(Length.from_file_text(value), field)
-    except LengthTextError:
-        return harmless(value)
+    was = "the note says nothing" if one.was is None else f"the note says {value_told(one.was, one.path)}"
+    return f"{one.path}: {value_told(one.value, one.path)} ({was})"
 
 
 def history_text(sheet: Sheet, amendments: Sequence[Amendment], path: str | None) -> str:
@@ -68,7 +54,6 @@ def history_text(sheet: Sheet, amendments: Sequence[Amendment], path: str | None
     stand = {id(one) for one in standing(amendments)}
     odd = {id(one.amendment): one for one in apply_amendments(sheet, amendments).misfits}
     for one in shown:
-        field = one.path.rpartition(".")[2]
         if one.value is None:
             lines += wrapped(f"{_when(one)}  {one.by}: withdraws the amendment of {one.path}", "", "    ")
         else:
@@ -80,8 +65,8 @@ def history_text(sheet: Sheet, amendments: Sequence[Amendment], path: str | None
                 if id(one) not in stand
                 else "  (amended again since)"
             )
-            was = "nothing" if one.was is None else value_shown(one.was, field)
-            says = f"{one.path}: {value_shown(one.value, field)}, where the note says {was}{state}"
+            was = "nothing" if one.was is None else value_told(one.was, one.path)
+            says = f"{one.path}: {value_told(one.value, one.path)}, where the note says {was}{state}"
             lines += wrapped(f"{_when(one)}  {harmless(one.by)}: {says}", "", "    ")
             if one.said is not None and one.said != one.value:
                 lines += wrapped(f"said: “{harmless(one.said)}”", "    ", "      ")

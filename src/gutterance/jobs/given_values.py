@@ -41,8 +41,8 @@ class GivenValue:
     was: str | None
 
 
-def given_value(sheet: Sheet, path: str, said: str) -> GivenValue:
-    """What was `said` for `path`, on the sheet as it stands.
+def given_value(sheet: Sheet, path: str, said: str, told: str | None = None) -> GivenValue:
+    """What was `said` for `path`, on the sheet as it stands. `told` is what refusals call the place.
 
     Raises NotThere for a path that leads nowhere, with those most like it, and Unusable for words that cannot
     stand there or that leave room.
@@ -59,7 +59,7 @@ def given_value(sheet: Sheet, path: str, said: str) -> GivenValue:
         return GivenValue(path, TAKEN_OUT, "taken off the sheet", "", note_says(place))
     if place.kind == "text":
         return GivenValue(path, said.strip(), said.strip(), "", note_says(place))
-    reading = _reading(sheet, place, path, said)
+    reading = _reading(sheet, place, path, said, told or path)
     how = reading.why or ""
     return GivenValue(
         path, file_value(reading.value), shown_value(reading.value, field), how, note_says(place)
@@ -84,7 +84,7 @@ def note_says(place: Place) -> str | None:
     return None if reading is None or reading.value is None else file_value(reading.value)
 
 
-def _reading(sheet: Sheet, place: Place, path: str, said: str) -> Reading[object]:
+def _reading(sheet: Sheet, place: Place, path: str, said: str, told: str) -> Reading[object]:
     from gutterance.reading.answers import read_answer
 
     answers = read_answer(said, [path], metric=sheet.defaults.units == "metric")
@@ -94,7 +94,7 @@ def _reading(sheet: Sheet, place: Place, path: str, said: str) -> Reading[object
     if not answers:
         example = _EXAMPLES.get(path.rpartition(".")[2], "24")
         raise Unusable(
-            f"“{said.strip()}” cannot be read there", f"say it as you would in a note, as in “{example}”"
+            f"“{said.strip()}” cannot be {told}", f"say it as you would in a note, as in “{example}”"
         )
     reading = next((answer.reading for answer in answers if answer.path == path), answers[0].reading)
     if len(answers) > 1:

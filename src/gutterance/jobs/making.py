@@ -32,8 +32,7 @@ def made_by(thing: Piece | DownpipeList) -> str:
 def _of_piece(piece: Piece) -> str:
     words = [f"back {tape(piece.back)}", f"front {tape(piece.front)}", f"{piece.left} to {piece.right}"]
     words += [f"hole at {tape(hole.from_left)}" for hole in piece.outlets]
-    words += [one for one in (piece.size, piece.colour) if one]
-    return ", ".join(words)
+    return ", ".join([*words, *_gutter(piece.size, piece.colour)])
 
 
 def _of_pipe(pipe: DownpipeList) -> str:
@@ -41,5 +40,21 @@ def _of_pipe(pipe: DownpipeList) -> str:
     wall = " + ".join(cut(one) for one in pipe.wall_cuts) or cut(pipe.wall_pipe)
     words.append(f"wall pipe {wall}")
     words += [f"{bend.what} {' + '.join(cut(one) for one in bend.cuts)}" for bend in pipe.bends]
-    words += [one for one in (pipe.size, pipe.colour) if one]
-    return ", ".join(words)
+    return ", ".join([*words, *_gutter(pipe.size, pipe.colour)])
+
+
+def _gutter(size: str | None, colour: str | None) -> list[str]:
+    told = [f"size {size}" if size else "", colour or ""]
+    return [one for one in told if one]
+
+
+def other_numbers(made: str, now: str) -> tuple[str, str]:
+    """What differs between the numbers something was made by and those of now, each side in its own words.
+
+    >>> other_numbers("back 42' 6\"", "back 43' 0\"")
+    ('back 42\' 6"', 'back 43\' 0"')
+    """
+    then, after = made.split(", "), now.split(", ")
+    return ", ".join(one for one in then if one not in after), ", ".join(
+        one for one in after if one not in then
+    )

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gutterance.checking.answering import settle_answer
+from gutterance.checking.house import House
 from gutterance.jobs.amending import AMENDED
 from gutterance.jobs.changing import Change, Given, keep, refuse_stale, repeat_of
 from gutterance.jobs.decisions import DECIDED, Decided
@@ -19,6 +20,7 @@ from gutterance.jobs.identity import checked_id, sha256_of
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.note_lines import GivenLine, add_line
 from gutterance.jobs.questions import finding_id, findings_behind, offers_of, question_id
+from gutterance.jobs.telling import told_path
 from gutterance.sheet.amendments import TAKEN_OUT
 
 if TYPE_CHECKING:
@@ -53,7 +55,7 @@ def amend(office: Office, job_id: str, path: str, said: str, given: Given, perso
     value since `given.revision`.
     """
     stands = lists_of_job(office, job_id).stands
-    value = given_value(stands.sheet, path, said)
+    value = given_value(stands.sheet, path, said, told_path(path, House(stands.sheet)))
     return keep(office, job_id, [_amendment(value, said, given.why or IN_OFFICE)], given, person)
 
 

@@ -8,6 +8,7 @@ from fastapi import APIRouter
 from pydantic import BaseModel, Field
 
 from gutterance.checking.answering import settle_answer
+from gutterance.checking.house import House
 from gutterance.jobs import settling, states, ticking, undoing
 from gutterance.jobs.changing import Given
 from gutterance.jobs.errors import JobError
@@ -15,9 +16,10 @@ from gutterance.jobs.given_values import given_value
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.questions import finding_id, offers_of, question_id
 from gutterance.jobs.standing import standing_of_job
+from gutterance.jobs.telling import told_path, value_told
 from gutterance.web.answers import sentence
 from gutterance.web.people import Anyone, Crew, Measurer, OfficeOnly, TheOffice
-from gutterance.web.views.history import done_steps, value_told
+from gutterance.web.views.history import done_steps
 
 router = APIRouter(prefix="/api", tags=["review and lists"])
 
@@ -112,7 +114,8 @@ def read_value(office: TheOffice, _who: OfficeOnly, given: ValueIn) -> ValueOut:
         if settling.adds_to_house(asked):
             return ValueOut(ok=True, reads="a line for the note, as typed")
     try:
-        value = given_value(lists.stands.sheet, paths[0], given.text)
+        told = told_path(paths[0], House(lists.stands.sheet))
+        value = given_value(lists.stands.sheet, paths[0], given.text, told)
     except JobError as error:
         return ValueOut(ok=False, reads=sentence(error.what), why=sentence(error.next))
     return ValueOut(ok=True, reads=value.shown, why=value.how)

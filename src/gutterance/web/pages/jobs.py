@@ -100,8 +100,8 @@ def _page(
 ) -> HTMLResponse:  # fmt: skip
     found = job.find_jobs(office, search, state, archived=archived)
     return page(
-        "jobs.html", who, status, jobs=found, search=search, state=state, archived=archived, states=("", *STATES),
-        told=told[:300], notice=notice, new_id=new_id,
+        "jobs.html", who, status, jobs=found, search=search, state=state, archived=archived,
+        states=("", *STATES), told=told[:300], notice=notice, new_id=new_id,
     )  # fmt: skip
 
 

@@ -6,13 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from gutterance.checking.house import House
-from gutterance.checking.wording import of_outlet, of_path, of_pipe, of_run, start
+from gutterance.checking.wording import start
 from gutterance.jobs.decisions import still_done
-from gutterance.measure.length import Length, LengthTextError
-from gutterance.render.readback import shown_value
+from gutterance.jobs.telling import told_path, value_told
 from gutterance.sheet.amendments import TAKEN_OUT
-from gutterance.sheet.models import Downpipe, Outlet, Run
-from gutterance.sheet.paths import field_of, find_place
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -63,25 +60,6 @@ def done_steps(events: Sequence[Mapping[str, Any]], sheet: Sheet) -> list[Done]:
     return [_step(step, standing, by_id, house) for _, step in sorted(steps.items(), reverse=True)]
 
 
-def told_path(path: str, house: House) -> str:
-    """A place on the sheet as a sentence names it: `the length of the front`; else the path itself."""
-    place = find_place(house.sheet, path)
-    if place is None:
-        return path
-    part = place.holder if isinstance(place.holder, Run | Outlet | Downpipe) else None
-    if place.kind == "unread":
-        return f"“{place.holder.text}”"
-    if place.kind == "part":
-        return _part(part, house)
-    return of_path(path, field_of(path), part, house)
-
-
-def _part(part: Run | Outlet | Downpipe | None, house: House) -> str:
-    if isinstance(part, Run):
-        return of_run(part)
-    return of_outlet(part, house) if isinstance(part, Outlet) else of_pipe(part, house) if part else ""
-
-
 def _step(
     step: Sequence[Mapping[str, Any]],
     standing: set[str],
@@ -120,7 +98,7 @@ def _says(event: Mapping[str, Any], by_id: Mapping[str, Mapping[str, Any]], hous
         )
         return f"{told}: {to} ({before})"
     if what in ("made", "hung", "not made", "not hung"):
-        numbers = f" ({event['after']})" if event["after"] else ""
+        numbers = f" ({event['after']})" if event["after"] and what == "made" else ""
         return f"{path.partition('.')[2]} {_DONE[what]}{numbers}"
     if what in ("stands", "asked", "seen"):
         return f"{_DONE[what]}: {event['before']}"
@@ -129,17 +107,3 @@ def _says(event: Mapping[str, Any], by_id: Mapping[str, Mapping[str, Any]], hous
     if what == "renamed":
         return f"renamed from “{event['before']}” to “{event['after']}”"
     return _DONE.get(what, str(what))
-
-
-def value_told(value: str | None, path: str) -> str:
-    """A value as events hold it, for people.
-
-    >>> value_told("518 in", "runs.front.length"), value_told(None, "defaults.colour")
-    ('43\\' 2"', 'nothing')
-    """
-    if value is None:
-        return "nothing"
-    try:
-        return shown_value(Length.from_file_text(value), field_of(path))
-    except LengthTextError:
-        return value

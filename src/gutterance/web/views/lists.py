@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gutterance.jobs.making import made_by, things_to_make
+from gutterance.jobs.making import made_by, other_numbers, things_to_make
 from gutterance.jobs.ticking import ticks_in
 from gutterance.lists.models import Piece
 from gutterance.render.cutlist import coil_words, end_words
@@ -43,17 +43,19 @@ class ToMake:
     hung: Tick | None
 
     @property
-    def other_numbers(self) -> str:
-        """The numbers it was made by, where they are not those of the list."""
+    def made_as(self) -> tuple[str, str] | None:
+        """Where it was made by other numbers than the list has now: what differs, then and now."""
         ticked = self.made or self.hung
-        return ticked.numbers if ticked is not None and ticked.numbers != self.numbers else ""
+        if ticked is None or ticked.numbers == self.numbers:
+            return None
+        return other_numbers(ticked.numbers, self.numbers)
 
     @property
     def state(self) -> str:
         """`on hold`, `look at it`, `hung`, `made`, or `to make`."""
         if self.holds and self.made is None:
             return "on hold"
-        if self.holds or self.other_numbers:
+        if self.holds or self.made_as:
             return "look at it"
         return "hung" if self.hung is not None else "made" if self.made is not None else "to make"
 
