@@ -143,6 +143,8 @@ def test_one_job_is_not_mixed_into_a_days_folder(call: Any) -> None:
         (("good.txt", "good2.txt", "--out", "day", "--paper", "napkin"), "say letter or a4"),
         (("good.txt", "good2.txt", "--out", "day", "--shop", "none.toml"), "none.toml"),
         (("good.txt", "good2.txt", "--out", "day", "--words", "none.toml"), "none.toml"),
+        (("good.txt", "good2.txt", "--out", "day", "--prices", "none.csv"), "none.csv"),
+        (("good.txt", "good2.txt", "--out", "day", "--first-label", "3"), "--first-label is about one job"),
         (("good.txt", "good2.txt", "--out", "other"), "other/jobs.json is no list of a day's jobs"),
     ],
 )
