@@ -441,7 +441,7 @@ def test_what_is_said_of_all_eaves(read: Callable[..., Any]) -> None:
 def test_as_many_heights_as_sides_go_in_order(read: Callable[..., Any]) -> None:
     seen = read(
         "Bk 40 6 c c   3 drops  L C R   14 oh   9 0   9 3   9 7   tile sb sb",
-        "Fr 40 6 c c. DS at L and R, 8'10\" and 8'8\", 14\", drain and splash.",
+        'Fr 40 6 c c. DS at L and R, 8\'10" and 8\'8", 14", drain and splash.',
     )
     heights = {
         outlet.from_: seen.sheet.downpipes_of(outlet.id)[0].height.value.tape_text()  # type: ignore[union-attr]
