@@ -91,8 +91,8 @@ def test_metric_sizes_are_names(read: Callable[..., Any]) -> None:
 def test_bare_metres_beside_millimetres(read: Callable[..., Any]) -> None:
     seen = read(
         "front 8.65 stop end left external right outlet left. right side 12.2 external both. back 8.65 "
-        "stop end both, pop on the right. left side 12.2 external both. eaves 450 everywhere. heights 2.4 on the "
-        "front and 2.9 on the back."
+        "stop end both, pop on the right. left side 12.2 external both. eaves 450 everywhere. heights 2.4 on "
+        "the front and 2.9 on the back."
     )
     assert seen.sheet.defaults.units == "metric"
     seen.mm("runs.front.length", 8650)
