@@ -221,3 +221,22 @@ def test_a_value_of_another_kind_beside_such_a_row_is_asked_of_every_pipe(
     seen = read("front 30-0, osc both, drop left", "back 30-0, osc both, drop left", said)
     for pipe in ("front-1", "back-1"):
         seen.inches(f"downpipes.{pipe}.wall_to_fascia", 18, status="doubtful")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Front 42-6, corners both ends outside, drops both ends. Back 42-6 OSC both, drop left. "
+        "Two storey so pipes at the front are eighteen foot six, back ones are nineteen two.",
+        "Front 42-6, OSC both, drops both ends. Back 42-6, OSC both, drop left. Heights front 18-6 back 19-2. "
+        "White gutter.",
+    ],
+)
+def test_heights_of_several_places_within_a_longer_line(
+    read: Callable[..., Any], said: str
+) -> None:
+    seen = read(said)
+    for pipe, height in (("front-1", (18, 6)), ("front-2", (18, 6)), ("back-1", (19, 2))):
+        seen.feet(f"downpipes.{pipe}.height", *height)
+    for run in ("front", "back"):
+        seen.feet(f"runs.{run}.length", 42, 6)

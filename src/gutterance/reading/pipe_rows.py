@@ -29,6 +29,8 @@ OPENING_WORDS = frozenset({"so", "and", "ok", "okay", "then", "the", "now", "rig
 """Words that open a sentence and say nothing."""
 EVERY_WORDS = frozenset({"both", "all", "each", "ea", "ea.", "pair", "one", "ones"})
 """Words that only say that a value is of each pipe of its place."""
+SENTENCE = 4
+"""A break of this strength ends a sentence."""
 SHORTEST_HEIGHT_IN_INCHES = 48
 """`drops: front 2.65`: a smaller number than this [in] is no height of an eave."""
 
@@ -63,6 +65,21 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
                 other.marks["of every pipe"] = True
             return [*before, *left]
     return items
+
+
+def sentence_of_pipes(items: list[Item]) -> int | None:
+    """Where a later sentence begins that tells of the pipes of several places, or None."""
+    for at in range(1, len(items)):
+        before = items[at - 1]
+        begins = (before.kind == "break" and before.strength >= SENTENCE) or (
+            items[at].kind == "downpipe" and before.text.lower() in OPENING_WORDS
+        )
+        if not begins:
+            continue
+        head = _head(items[at:])
+        if head is not None and head[0] != "ends_at" and _tells_of_places(items, at + head[1]):
+            return at
+    return None
 
 
 def _hear_row(line: Line, items: list[Item], walk: Walk, fewest_named: int) -> list[Item] | None:

@@ -32,7 +32,7 @@ from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.pieces_said import name_pieces
-from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes
+from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes, sentence_of_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
 from gutterance.reading.said_of_all import find_scopes, mark_alone
@@ -43,6 +43,7 @@ from gutterance.reading.totals_said import find_totals
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item, Line
+    from gutterance.reading.places import PlaceName
 
 YES = re.compile(
     r"\A\W*(?:yes|yeah|yep|yup|aye|correct|right|that's it|thats it|uh huh|mm hm|mhm|ok|okay|sure"
@@ -110,6 +111,15 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = name_sides_of_bays(line, items, walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
+    while (later := sentence_of_pipes(items)) is not None:
+        here = walk.context
+        _hear_items(line, items[:later], walk, outer)
+        items, walk.context = items[later:], here
+    _hear_items(line, items, walk, outer)
+
+
+def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | None) -> None:
+    """Read the items of a line, or of its sentences up to one about several pipes."""
     items = hear_pipe_row(line, items, walk)
     if not items:
         walk.context = outer
