@@ -471,3 +471,62 @@ def test_high_in_brackets_is_no_height(read: Callable[..., Any]) -> None:
     seen = read("back (high)  24ft 0  L wall  R wall, outlet centre 16ft 3 down")
     seen.feet("runs.back.length", 24, 0)
     seen.feet("downpipes.back-1.height", 16, 3)
+
+
+def test_numbers_and_sides_by_turns_do_not_cross(read: Callable[..., Any]) -> None:
+    seen = read("Rear 41' 2\" caps", "  DS both: 9' 4\" L, 9' 10\" R, 14\" both, splash L / drain R")
+    seen.feet("downpipes.back-1.height", 9, 4)
+    seen.feet("downpipes.back-2.height", 9, 10)
+    seen.inches("downpipes.back-2.wall_to_fascia", 14)
+    seen.says("downpipes.back-2.ends_at", "drain")
+
+
+def test_letters_with_points_name_rows(read: Callable[..., Any]) -> None:
+    seen = read(
+        "sketch lettered left to right",
+        "a. 9.2 ext/int",
+        "b. 2.4 int/ext",
+        "c. 7.1 ext/stop   outlet right",
+        "125 half round",
+    )
+    seen.runs("run-a", "run-b", "run-c")
+    seen.mm("runs.run-c.length", 7100)
+
+
+def test_pipes_in_a_table_of_their_own_by_their_distance(read: Callable[..., Any]) -> None:
+    seen = read(
+        "| # | Where | Length mm | LH | RH |",
+        "|---|---|---|---|---|",
+        "| 1 | Front | 8200 | SE | EXT |",
+        "| 2 | Rear | 8200 | EXT | SE |",
+        "",
+        "| DP | On run | From RH mm | Soffit mm | Drop mm | Into |",
+        "|---|---|---|---|---|---|",
+        "| D1 | 1 | 150 | 300 | 4600 | gully |",
+        "| D2 | 2 | 7900 | 300 | 4650 | gully |",
+    )
+    assert [(o.run, o.from_) for o in seen.sheet.outlets] == [("front", "right"), ("back", "right")]
+    seen.mm("outlets.back-1.distance", 7900)
+    seen.mm("downpipes.back-1.height", 4650)
+
+
+def test_what_the_gutter_is_made_of_among_the_notes(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Run\tLength\tL\tR\tDP",
+        "Back\t36'-2\"\tEC\tOC\tL",
+        "Left\t20'-0\"\tOC\tEC\t-",
+        'Notes: 6" K-style, .027 alum, brown. 3x4 DPs.',
+    )
+    seen.says("defaults.downpipe_size", "3x4")
+    seen.says("defaults.thickness", "0.027 in")
+
+
+def test_caps_at_points_of_the_compass_without_a_word(read: Callable[..., Any]) -> None:
+    seen = read("Barn N eave 48'0 | cap W | wall E", "Barn S eave 48'0 | wall E | cap W")
+    seen.ends("barn-north", "wall", "end cap")
+    seen.ends("barn-south", "end cap", "wall")
+
+
+def test_the_half_of_a_side_is_no_number(read: Callable[..., Any]) -> None:
+    seen = read("A 30-0 front", "B 16-0 rt", "C 14-0 bk (rt half)", "AB osc, BC osc")
+    assert seen.at("runs.run-c.length").status == "read"

@@ -37,6 +37,14 @@ _TRADE_WORD = re.compile(
 """A trade word just after a count: `3 drops` is something of the job, `2 guys` is not."""
 
 
+_QUESTION = re.compile(r"\W*Q\s?\d{1,2}\Z", re.IGNORECASE)
+"""The number of a question, up to its end."""
+_HALF = re.compile(
+    r"\b(?:left|right|lt|rt|lh|rh|front|back|rear|upper|lower|other|top|bottom)\s+\Z", re.IGNORECASE
+)
+"""Words before `half` by which it is a part of the house, and no number."""
+
+
 class Aside:
     """What the tape reader makes of the unread numbers of one sheet, each line looked at once."""
 
@@ -52,6 +60,8 @@ class Aside:
             return None  # the words are not where they are said to be: nothing is sure
         if source.text.lower() == "one" and not _TRADE_WORD.match(line, source.end):
             return "word, as in that one"
+        if source.text.lower() == "half" and _HALF.search(line[: source.start]):
+            return "half of a side"
         starts, found = self._found(source.line, line)
         at = bisect_right(starts, source.start) - 1
         here = found[at] if at >= 0 else None
@@ -63,6 +73,8 @@ class Aside:
             return None
         if here.what == "count":
             return None if _TRADE_WORD.match(line, here.end) or _TRADE_WORD.search(here.text) else "count"
+        if here.what == "code" and _QUESTION.match(line[: source.end]):
+            return "number of a question"
         if here.what == "code":
             return "code" if _CODE.match(here.text) else None
         return SURELY_NOT.get(here.what or "")

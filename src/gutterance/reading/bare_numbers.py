@@ -408,7 +408,7 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         """`DP L, 22", 9'3"`: inches right behind a pipe, then its height; or a wall to fascia known."""
         if name != "wall_to_fascia" or self.strange:
             return False
-        if self._one_of_a_pair():
+        if self._one_of_a_pair() or self._behind_heights(item):
             return True
         known = [o.pipe.fields.get(name) for run in self.walk.runs for o in run.outlets]
         reading = self.walk.length(item, name)
@@ -459,6 +459,19 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             for other, kind in zip(pair, kinds, strict=True)
         )
         return told and set(kinds) == {"height", "wall_to_fascia"}
+
+    def _behind_heights(self, item: Item) -> bool:
+        """`9' 4" L, 9' 10" R, 14" both`: inches behind the heights of all the pipes in focus, and of both."""
+        heights = [outlet.pipe.fields.get("height") for outlet in self.walk.outlets]
+        return (
+            self._is_small(item)
+            and self._both_near()
+            and len(heights) > 1
+            and all(
+                height is not None and any(source.line == item.line for source in height.source)
+                for height in heights
+            )
+        )
 
     def _joins_values(self, item: Item) -> bool:
         """Whether an item is one of a pipe's numbers, or a mark between them."""

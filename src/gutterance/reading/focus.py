@@ -16,6 +16,7 @@ from gutterance.reading.neighbours import (
     past_colon,
 )
 from gutterance.reading.places import (
+    COMPASS,
     LR_SIDE,
     PlaceName,
 )
@@ -144,7 +145,9 @@ def _settle_initial(items: list[Item], number: int, walk: Walk) -> None:
             item.kind, item.value, follower.kind = "side", side, "filler"
             return
     said_at = number > 1 and items[number - 1].text.lower() == "at" and items[number - 2] is before
-    if said_at and before is not None and before.kind in AT_AN_END:
+    closes = after is None or after.kind == "break" or after.text == "("
+    beside = number > 0 and items[number - 1] is before and item.value in COMPASS and closes
+    if (said_at or beside) and before is not None and before.kind in AT_AN_END:
         # `p @W`, `cap @ W`, said of the north
         earlier = next((other.value for other in reversed(items[:number]) if other.kind == "place"), None)
         here = earlier if earlier is not None else walk.run.place if walk.run is not None else None

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from gutterance.reading.paper import Paper
     from gutterance.reading.written_answers import Answer
 
+SIZES = frozenset({"gutter size", "material size", "pipe size", "thickness"})
+"""Numbers that say what the gutter and its pipes are."""
 SENTENCE = re.compile(r"(?<=[.!?;])(?<!\bno\.)\s+(?=[A-Z])|;\s+")
 """What stands between two sentences."""
 
@@ -25,12 +27,18 @@ def hear_remarks(answer: Answer, paper: Paper, run: RunDraft | None) -> None:
         return
     for part in answer.parts(SENTENCE):
         said = [item for item in part.items if item.kind == "remark"]
-        if part.measures and not said:
+        if (part.measures or _specifies(part)) and not said:
             walk.run, walk.outlets = run, []
             hear(Line(part.line.number, part.line.text, part.items), walk)
             continue
         about = _about(part, paper) or (run.place if run is not None else None)
         walk.remark(part.line, part.start, part.end, said[0].value if said else "other", about)
+
+
+def _specifies(part: Answer) -> bool:
+    """`Notes: 5" K-style, .032 alum, 2x3 DPs`: what the gutter is made of, written where remarks go."""
+    sizes = [item for item in part.numbers if item.found is not None and item.found.what in SIZES]
+    return bool(sizes) and bool(part.of("profile", "material", "colour", "downpipe") or len(sizes) > 1)
 
 
 def _about(part: Answer, paper: Paper) -> PlaceName | None:

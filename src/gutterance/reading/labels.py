@@ -69,6 +69,11 @@ NAMED_RUN = re.compile(
 """`Side A (the door)`, `RUN #1`."""
 
 
+FROM_AN_END = re.compile(
+    r"(?:(?:dist(?:ance)?|m|mm|ft|in|offset|set out|position|pos|outlet) )?(?:from|off) (?:left|right|lhe?|rhe?|l|r)"
+    r"(?: (?:end|hand|hand end))?\Z"
+)
+"""A label that asks how far from an end something is: `From LH`, `dist from left end`."""
 MEASURED_FROM = re.compile(
     r"\b(?:from|off|fr)\s+(?:the\s+)?(?P<side>left|right|lhs?|rhs?|l|r)\b", re.IGNORECASE
 )
@@ -216,6 +221,8 @@ def _look_up(text: str) -> Label | None:
         if any(meaning.field == "pipe" for meaning in meanings):
             of_outlets = tuple(meaning for meaning in meanings if meaning.field == "outlet")
             return Label(text, of_outlets or (Meaning("outlet", "run"),), unit, number=numbered["number"])
+    if FROM_AN_END.match(words):
+        return Label(text, (Meaning("at", "run"),), unit)
     parts = words.split()
     if len(parts) > 1 and parts[-1] in FOR_EACH and " ".join(parts[:-1]) in known:
         return Label(text, known[" ".join(parts[:-1])], unit)

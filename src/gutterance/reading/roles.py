@@ -425,7 +425,7 @@ def _offsets(items: list[Item]) -> None:
             other = items[ahead]
             word = other.text.lower()
             if other.kind == "filler":
-                said_from = said_from or word in ("from", "off", "off of")
+                said_from = said_from or word in ("from", "off", "off of", "frm")
                 continue
             if other.kind == "word" and word in ("back", "in", "inches", '"', "'", "hand"):
                 continue
@@ -562,25 +562,58 @@ def _distributed(items: list[Item]) -> None:
         )
         or item.kind in ("end", "outlet", "downpipe", "place")
     ]
+    fours: list[tuple[int, list[tuple[int, Item]]]] = []
     for here in range(len(turns) - 3):
-        four = turns[here : here + 4]
-        kinds = ["S" if item.kind in SIDES else "M" if item.kind == "measure" else "-" for _, item in four]
-        if kinds not in (["M", "S", "M", "S"], ["S", "M", "S", "M"]):
-            continue
-        pairs = [(four[0], four[1]), (four[2], four[3])]
-        if (
-            any(distance(items, a[0], b[0]) > 2.0 for a, b in pairs)
-            or distance(items, four[1][0], four[2][0]) > 3.0
-        ):
-            continue
+        four = _by_turns(items, turns[here : here + 4])
+        if four:
+            fours.append((here, four))
+    for four in _in_step(items, fours):
         sides = [item for _, item in four if item.kind in SIDES]
-        if sides[0].value == sides[1].value:
-            continue
-        for (_, a), (_, b) in pairs:
+        for (_, a), (_, b) in ((four[0], four[1]), (four[2], four[3])):
             measure, side = (a, b) if a.kind == "measure" else (b, a)
             measure.marks["at side"] = side
             side.marks["used"] = True
         _endings_by_side(items, four[0][0], four[2][0], sides)
+
+
+def _in_step(
+    items: list[Item], fours: list[tuple[int, list[tuple[int, Item]]]]
+) -> list[list[tuple[int, Item]]]:
+    """Of fours that overlap, those that pair their numbers and sides in the same order.
+
+    `8-6 L, 9-0 R, 16 both`: the R stands nearer to the 9-0 than to the 16, so that no pair crosses. More
+    pairs in one order outweigh how near they stand.
+    """
+    groups: list[list[tuple[int, list[tuple[int, Item]]]]] = []
+    for here, four in fours:
+        if groups and here - groups[-1][-1][0] < len(four):
+            groups[-1].append((here, four))
+        else:
+            groups.append([(here, four)])
+
+    def apart(four: list[tuple[int, Item]]) -> float:
+        return sum(distance(items, four[at][0], four[at + 1][0]) for at in (0, 2))
+
+    kept: list[list[tuple[int, Item]]] = []
+    for group in groups:
+        orders = [[four for here, four in group if here % 2 == step] for step in (0, 1)]
+        kept += min(
+            (order for order in orders if order),
+            key=lambda order: (-len(order), sum(apart(four) for four in order)),
+        )
+    return kept
+
+
+def _by_turns(items: list[Item], four: list[tuple[int, Item]]) -> list[tuple[int, Item]]:
+    """The four where they are two sides and two numbers by turns, close to one another; else nothing."""
+    kinds = ["S" if item.kind in SIDES else "M" if item.kind == "measure" else "-" for _, item in four]
+    if kinds not in (["M", "S", "M", "S"], ["S", "M", "S", "M"]):
+        return []
+    far = any(distance(items, four[at][0], four[at + 1][0]) > 2.0 for at in (0, 2))
+    if far or distance(items, four[1][0], four[2][0]) > 3.0:
+        return []
+    sides = [item for _, item in four if item.kind in SIDES]
+    return four if sides[0].value != sides[1].value else []
 
 
 def _sides_in_brackets(items: list[Item]) -> None:

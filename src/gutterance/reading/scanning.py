@@ -24,6 +24,14 @@ IN_SIDE = re.compile(r"(?<=[\w½¼¾])\s+in(?=\s+(?:side|cap|caps|corner|miter|m
 """The `in` of `2310 in side to out side`, which is half of `inside`, and no inch."""
 DASHED_OFF = re.compile(r"(?<=\d\s)[-–—](?=\s+[a-z])", re.IGNORECASE)
 """The dash of `22'2 - caps`, which counts no caps."""
+HALF_OF_A_SIDE = re.compile(
+    r"(?:(?<=\bleft )|(?<=\bright )|(?<=\blt )|(?<=\brt )|(?<=\blh )|(?<=\brh )|(?<=\bother ))half\b"
+    r"(?!\s*(?:round|rnd|inch))",
+    re.IGNORECASE,
+)
+"""The half of `bk (rt half)`, which is no number."""
+TIMES = re.compile(r"(?<=\d) (?=x[2-9]\b(?![\"'’”/]))", re.IGNORECASE)
+"""The blank of `wf 18 x3`: how many times, and no size."""
 COMMENTED = re.compile(r"\A#(?=\s+(?:\d{1,2}[A-Za-z]|\d{1,5}\s+[A-Z][a-z]+\s+[A-Z]))")
 """The sign before a line of comment: `# 5K white`, `# 4 Ashgrove Ct`."""
 TRIPLE = re.compile(r"(?<![\d/-])(\d{1,2}(?:-\d{1,2}|['’′]\d{0,2}[\"”″]?))/(\d{1,2}[\"”″]?)/(?=[A-Za-z])")
@@ -203,6 +211,9 @@ def for_scanning(
         text = M_OVER_M.sub(";  ", text)
     if "lf" in words:
         text = HALF_ROUND.sub(lambda match: "HR".ljust(len(match.group())), text)
+    if "half" in words:
+        text = HALF_OF_A_SIDE.sub(lambda match: "_" * len(match.group()), text)
+    text = TIMES.sub(";", text)
     text = COMMENTED.sub(" ", text)
     text = DASHED_OFF.sub(";", text)
     if "/" in text:

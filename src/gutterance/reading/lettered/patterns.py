@@ -81,6 +81,8 @@ SMALL_LETTER = re.compile(
     rf"(?:\A|(?<=[.;,\s]))(?P<name>[a-n])(?:['’]s\b|\s+is\s+(?=(?i:{_NUMBER_SAID}))|\s+(?=(?i:{_NUMBER_SAID})\b))"
 )
 """The same as a phone writes it: `b is nine four`."""
+LETTER_ROW = re.compile(r"\A\s*(?:[-*•]\s*)?\(?(?P<name>[A-Na-n])[.)](?=\s+(?:\S+\s+){0,4}?\S*\d)")
+"""A letter with its point that opens a line, where a number stands behind it: `c. 3.1 int/ext`."""
 PAIR = re.compile(r"(?<![\w/&-])(?P<first>[A-N])\s?(?:[-–/]|\s(?:to|and|&)\s)\s?(?P<second>[A-N])(?![\w/&'])")
 """Two letters that may meet: `A-B`, `A to B`, `C/D`."""
 RANGE = re.compile(
@@ -197,7 +199,7 @@ AFTER_ALSO = re.compile(
 SAME_BEFORE = re.compile(r"\b(?:same as|as|like|ditto|with)\s+(?:for\s+)?\Z", re.IGNORECASE)
 """Words before a pipe's label by which another pipe is like it."""
 SMALL_ALONE = re.compile(
-    r"(?<![\w'/.-])(?P<name>[b-n])(?=['’]s\b|\s+(?:is|has|to|and|end|at|left|right|both|on|meets)\b|\s*[=:]|\s+\d|\s*\Z)"
+    r"(?<![\w'/.-])(?P<name>[b-n])(?=['’]s\b|\s+(?:is|has|to|and|end|at|left|right|both|on|meets)\b|\s*[=:]|\s*,\s*[a-n]\b|\s+\d|\s*\Z)"
 )
 """A small letter that names a run, in a note that letters its runs so."""
 SMALL_A = re.compile(r"(?:\A|[,.;]\s*|\band\s+)(?P<name>a)(?=['’]s\b|\s+(?:is|has|to|and|at)\s|\s+\d)")

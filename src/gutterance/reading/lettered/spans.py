@@ -29,6 +29,7 @@ from gutterance.reading.lettered.patterns import (
     ITS_END,
     LABEL,
     LETTER,
+    LETTER_ROW,
     LISTED,
     MEET,
     NO_RUN_BEFORE,
@@ -122,6 +123,10 @@ class _Spans:
     def _letters_alone(self) -> None:
         """Letters that stand alone, but for an article, and for those of a unit or an abbreviation."""
         text = self.text
+        row_of_list = LETTER_ROW.match(text)
+        if row_of_list is not None:
+            start, end = row_of_list.span("name")
+            self._take(start, end + 1, row_of_list["name"].lower())
         for match in LETTER.finditer(text):
             start, end = match.span()
             letters = match.group().lower()
