@@ -223,11 +223,18 @@ def _joiner(scan: Scan, at: int) -> tuple[int, str]:
     return here, joint
 
 
+_HIGHEST_EAVE = 40
+"""No eave is so many feet high. Common practice, no source."""
+
+
 def _begins_another(scan: Scan, part: Amount, after: int) -> bool:
-    """`twenty and nine six`: behind the `and` stands a length of its own, in feet and inches."""
+    """`twenty and nine six`, `10 16 2`: the second stands for feet, and its inches behind it."""
     rest = scan.amount(after) if part.is_whole else None
+    if part.joint == " " and not _INCHES <= part.value <= _HIGHEST_EAVE:
+        return False
     return (
         rest is not None
+        and not rest[0].lead_zero
         and rest[0].is_whole
         and rest[0].value < _INCHES
         and scan.tokens[after].kind != "mark"
@@ -259,7 +266,7 @@ def _bare_group(scan: Scan, amount: Amount, after: int) -> tuple[tuple[Amount, .
         if count:
             counts = (part,)
             break
-        if len(amounts) == 1 and part.joint == "and" and _begins_another(scan, part, after_part):
+        if len(amounts) == 1 and part.joint in ("and", " ") and _begins_another(scan, part, after_part):
             break
         amounts.append(part)
         end = after_part

@@ -47,6 +47,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.shades import guess_colour
     from gutterance.reading.speakers import drop_speaker_labels
+    from gutterance.reading.several_houses import find_houses, name_houses
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
     from gutterance.reading.titles import drop_timestamps, find_title
@@ -83,6 +84,8 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     if walk.title is None:
         find_title(note, walk)
     judge_units(note, walk)
+    walk.houses = find_houses(readable.lines)
+    name_houses(said, walk.houses, walk)
     walk.in_pieces = tells_in_pieces(readable.lines)
     name_own_parts(said)
     if walk.ring is None:

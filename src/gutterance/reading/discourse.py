@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from gutterance.measure.tape import FieldKind, settle
 from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, put
 from gutterance.reading.said_of_all import OF_NO_PIPE
+from gutterance.reading.several_houses import Houses
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 if TYPE_CHECKING:
@@ -123,6 +124,7 @@ class Walk:
     in_pieces: bool = False
     pieced: PlaceName | None = None
     beside: bool = False
+    houses: Houses = field(default_factory=Houses)
 
     # ------------------------------------------------------------------ what has been used
 

@@ -29,7 +29,7 @@ class PlaceName:
     """The name of a run in its parts, in the words the sheet writes.
 
     `storey` is part of the name as said (`upper front`); `level` is the storey known from a heading. `own`
-    marks a name that the reader does not know as a place.
+    marks a name that the reader does not know as a place. `house` is which of several houses it is of.
     """
 
     storey: str | None = None
@@ -38,11 +38,13 @@ class PlaceName:
     number: str | None = None
     level: str | None = None
     own: bool = False
+    house: str | None = None
 
     @property
     def name(self) -> str:
-        """As people say it: `upper front`, `garage left side`, `run 2`."""
-        return _name(self.storey, self.part, self.direction, self.number)
+        """As people say it: `upper front`, `garage left side`, `run 2`, `number 4 front`."""
+        name = _name(self.storey, self.part, self.direction, self.number)
+        return f"{self.house} {name}".rstrip() if self.house else name
 
     @property
     def id(self) -> str:

@@ -58,6 +58,7 @@ def assign_roles(items: list[Item]) -> None:
     _walls_of_caps(items)
     _stopped_walking(items)
     _hedges(items)
+    _numbers_run_together(items)
     _counts(items)
     _offsets(items)
     _so_far_in(items)
@@ -296,6 +297,19 @@ def _hedges(items: list[Item]) -> None:
             and ahead[-2].plural
         ):
             item.doubts.append("said of several runs at once")
+
+
+def _numbers_run_together(items: list[Item]) -> None:
+    """`drop right 22 9 8`: three numbers in a row may be parted in two ways."""
+    for item, other in pairwise(items):
+        if item.kind != "measure" or other.kind != "measure" or item.found is None or other.found is None:
+            continue
+        plain = all(one.found is not None and one.found.kind == "bare" for one in (item, other))
+        together = other.start - item.end == 1 and not any(mark in item.text for mark in "-'\"/.")
+        single = len(other.found.amounts) == 1 and len(item.found.amounts) == TWO_NUMBERS
+        if plain and together and single and other.found.amounts[0].value < INCHES_A_FOOT:
+            for one in (item, other):
+                one.doubts.append("three numbers in a row: where does the one end?")
 
 
 def _of_some_part(behind: list[Item], more: list[Item]) -> bool:

@@ -36,6 +36,7 @@ from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes, sente
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
 from gutterance.reading.said_of_all import find_scopes, mark_alone
+from gutterance.reading.several_houses import give_houses
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.stretch import Stretch
 from gutterance.reading.totals_said import find_totals
@@ -126,6 +127,7 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
         return
     items = fold_outlet_lists(line, items, listed=walk.pipe_list or line.number in walk.pipe_lines)
     settle_places(items, walk)
+    give_houses(line, items, walk.houses)
     walk.context = outer
     find_totals(items, walk)
     find_remarks(line, items, walk)

@@ -77,6 +77,13 @@ class Stretch(
         self._leave_question()
         self._leave_correction()
 
+    def _house(self, item: Item) -> None:
+        """`number 6 ...`: another house, so that no run of the one before is in focus."""
+        walk = self.walk
+        walk.use(item)
+        if self.same is None:
+            walk.run, walk.outlets, walk.asked, walk.header = None, [], None, None
+
     def _wanted(self, item: Item) -> bool:
         """`they want 5 inch K in white`: what a customer asks for is what the gutter is made of."""
         if item.marks.get("remark") not in ("customer", "materials"):
@@ -124,6 +131,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "falls to": Stretch._falls_to,
     "far end": Stretch._far_end,
     "fix": Stretch._fix,
+    "house": Stretch._house,
     "high point": Stretch._high_point,
     "material": Stretch._material,
     "measure": Stretch._measure,

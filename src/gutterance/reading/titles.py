@@ -45,7 +45,7 @@ ADDRESS = re.compile(
 NUMBER_BEHIND = re.compile(
     rf"(?:\s+(?:place|job|house|one))?,?\s+(?:the\s+)?(?:number|no\.?)(?:\s+is|'s)?\s+"
     rf"(?P<number>\d{{1,4}}|(?:{NUMBER_WORDS})(?:[\s-](?:{NUMBER_WORDS})){{0,4}})"
-    r"(?=\s*[,.;]|\s*\Z|\s+(?:so|and|um|uh|okay|ok|right|starting|here|it's|its|the|now|this|front|back)\b)",
+    r"(?=\s*[,.;]|\s*\Z|\s+(?:so|and|um|uh|okay|ok|right|starting|here|it's|its|the|now|this|front|back|lower|upper|garage|left|main|first)\b)",
     re.IGNORECASE,
 )
 """A house number said behind the name of the street."""
