@@ -217,6 +217,8 @@ def left_for_right(random: Random, walls: list[Wall]) -> Damage | None:
     )
 
 
+TWO = (teen_for_ty, digits_swapped, feet_for_inches, misheard, wrong_face)
+"""Slips that leave a length unlike the true one: two of these are told apart from one."""
 SLIPS = (
     teen_for_ty,
     digits_swapped,
@@ -279,6 +281,34 @@ def score(houses: int, seed: int) -> tuple[Counter[str], Counter[str], dict[str,
     return made, right, failed
 
 
+def two_at_once(houses: int, seed: int) -> tuple[int, int]:
+    """Houses with two lengths slipped: how many there were, and in how many both true lengths were offered.
+
+    Among the first three, as one offer or, where the walls lie across each other, each under its finding.
+    """
+    random = Random(seed)
+    right = 0
+    for _ in range(houses):
+        while True:
+            walls = walls_of(drawn(random, bays=random.random() < 0.3))
+            first = random.choice(TWO)(random, walls)
+            second = None if first is None else random.choice(TWO)(random, first[0])
+            if first is None or second is None:
+                continue
+            both = zip(walls, second[0], strict=True)
+            slipped = [at for at, (one, other) in enumerate(both) if one != other]
+            if len(slipped) == 2:
+                break
+        offers = [
+            {(change.path, change.value) for change in offer.changes}
+            for found in closing(sheet_told(random, second[0]))
+            for offer in found.suggests[:3]
+        ]
+        wanted = {(f"runs.{walls[at].name}.length", Length(walls[at].length).file_text()) for at in slipped}
+        right += any(wanted <= offer for offer in offers) or all({one} in offers for one in wanted)
+    return houses, right
+
+
 def unslipped(houses: int, seed: int) -> Counter[str]:
     """Of houses without a slip: those found open all the same; lengths worked out, and how far off."""
     random = Random(seed)
@@ -331,6 +361,8 @@ def main() -> int:
             + (f"   {where}" if where else "")
         )
     print(f"  {'in all':18} {right.total() / made.total():7.1%}   ({took / houses * 1000:.1f} ms a house)")
+    several, both = two_at_once(houses // 10, 22)
+    print(f"{several} with two lengths slipped: both true ones among the first three: {both / several:.1%}")
     counts = unslipped(houses, 21)
     print(
         f"{houses} houses without a slip: {counts['found open']} found open; lengths left out and worked out:"

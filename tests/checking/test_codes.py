@@ -333,6 +333,11 @@ RAISES: dict[str, tuple[dict[str, Any], str, list[str]]] = {
         "runs.front.gutter_size",
         ["runs.front", "runs.right-side"],
     ),
+    "roof-run-against-depth": (
+        {"runs": box(front=(510, "O", "O", {"roof_run": {"value": "480 in"}}))},
+        "runs.front.roof_run",
+        [],
+    ),
     "opposite-eaves-differ": (
         {
             "runs": {"front": (510, "C", "C"), "back": (24 * 12 + 6, "C", "C")},
@@ -506,6 +511,7 @@ def test_every_code_of_the_checker_has_an_example() -> None:
 
 
 SHORT_ANSWERS = {
+    "roof-run-against-depth": ("14-3", {"runs.front.roof_run": "171 in"}),
     # code: a few words, and what they settle in the example of the docs
     "length-missing": ("42-6", {"runs.back.length": "510 in"}),
     "end-missing": ("end cap", {"runs.front.right_end": "end cap"}),

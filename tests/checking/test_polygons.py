@@ -142,6 +142,19 @@ def test_the_benchmark_finds_the_true_repair_in_most_houses() -> None:
     assert counts["rounded 1 more"] == counts["rounded 2 more"] == 0
 
 
+def test_a_long_walk_that_no_one_slip_closes_says_how_far_was_looked(sheet_of: Build) -> None:
+    """A stair of 32 walls, two of them wrong by odd amounts: two changes at once are not looked for."""
+    rises = [(30 + at, 40 + at % 7) for at in range(15)]
+    runs: dict[str, tuple[Any, ...]] = {"bottom": (sum(going for going, _ in rises), "O", "O")}
+    runs["side"] = (sum(rise for _, rise in rises), "O", "O")
+    for at, (going, rise) in enumerate(rises):
+        runs[f"going-{at}"] = (going + (Fraction(37, 4) if at == 3 else 0), "O" if at == 0 else "I", "O")
+        runs[f"rise-{at}"] = (rise, "O", "I" if at < len(rises) - 1 else "O")
+    (found,) = [one for one in check_sheet(sheet_of(runs)) if one.code == "walls-do-not-close"]
+    assert found.suggests == []
+    assert "looked for in walks of up to 24 runs, and this has 32" in found.says
+
+
 def test_a_slip_that_only_two_changes_settle(box: Build) -> None:
     """Front told a foot long and back fifty for fifteen: no one change settles it, two do."""
     sheet = box(front=Fraction(16 * 12), back=Fraction(50 * 12))

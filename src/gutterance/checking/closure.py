@@ -18,7 +18,7 @@ from gutterance.checking.findings import Change, Suggestion
 from gutterance.checking.house import House, run_path, sources
 from gutterance.checking.open_chains import check_open_chains, missing_side
 from gutterance.checking.places import building
-from gutterance.checking.repairs import Repair, as_the_other, closes_to, repairs, wall_repairs
+from gutterance.checking.repairs import MOST_FOR_PAIRS, Repair, as_the_other, closes_to, repairs, wall_repairs
 from gutterance.checking.rings import FULL_TURN, Vector, along, direction
 from gutterance.checking.tape_tolerance import tape_tolerance
 from gutterance.checking.traverse import (
@@ -336,12 +336,22 @@ class _Ring:
                 "walls-do-not-close",
                 "runs",
                 f"{says}, {ratio(miss, of.perimeter)} of the way round; "
-                f"a steel tape may be out by {tape(allowed, of.system)} over them.",
+                f"a steel tape may be out by {tape(allowed, of.system)} over them."
+                + self._how_far_looked(found),
                 f"Which is wrong: {each}?" if len(runs) > 2 else f"Which is right: {either(named)}?",
                 holds=[run_path(run) for run in runs],
                 source=sources(*(run.length for run in runs)),
                 suggests=[self._offer(one) for one in found[:MOST_OFFERED]],
             )
+        )
+
+    def _how_far_looked(self, found: Sequence[Repair]) -> str:
+        """Where nothing settles it and not everything was tried, how far was looked."""
+        if found or self.of.size <= MOST_FOR_PAIRS:
+            return ""
+        return (
+            f" No one slip explains it; two at once are looked for in walks of up to {MOST_FOR_PAIRS} runs,"
+            f" and this has {self.of.size}."
         )
 
     def _closed(self, miss: Vector) -> None:

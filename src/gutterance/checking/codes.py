@@ -62,6 +62,7 @@ CODES: Final[dict[str, FindingKind]] = {
     "outlet-at-high-point": "doubt",
     "lower-gutter-missing": "doubt",
     "ridges-differ": "doubt",
+    "roof-run-against-depth": "doubt",
     "hangers-against-snow": "doubt",
     "opposite-eaves-differ": "doubt",
     "no-outlet-wanted": "assumption",

@@ -15,6 +15,7 @@ from gutterance.checking.odd_one_out import find_odd_ones_out
 from gutterance.checking.overall import find_overalls
 from gutterance.checking.places import building
 from gutterance.checking.plausibility import Plausible, plausible, storey_of
+from gutterance.checking.roof_depths import find_roof_runs_against_depth
 from gutterance.checking.snow import find_hangers_against_snow
 from gutterance.checking.waterways import find_blocked_water
 from gutterance.checking.wording import inches_shown, listed, of_outlet, of_pipe, of_run
@@ -39,6 +40,7 @@ def find_inconsistencies(house: House, limits: Plausible | None = None) -> Itera
     yield from _heights_against_storeys(house, limits)
     yield from find_odd_heights(house, limits)
     yield from find_odd_ones_out(house, limits)
+    yield from find_roof_runs_against_depth(house, limits)
     yield from find_blocked_water(house)
     yield from _outlets_in_one_place(house)
     yield from _outlets_close(house, limits)

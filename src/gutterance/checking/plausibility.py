@@ -29,6 +29,7 @@ LIMITS = (
     "shortest_return",
     "storey_rise",
     "ridge_apart",
+    "depth_apart",
     "overhang_apart",
     "heights_apart",
     "outlets_apart",

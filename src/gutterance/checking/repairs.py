@@ -211,7 +211,7 @@ class _Search:
         rank = _NEIGHBOURS_VALUE if slip.why.startswith("it has the length of") else slip.rank
         meant = slip.meant.tape_text()
         then, now = self._opposite(at, slip.meant), self._opposite(at, length)
-        twin = f": then as long as {of_run(self.of.runs[then])}" if then is not None and now is None else ""
+        twin = f"; then as long as {of_run(self.of.runs[then])}" if then is not None and now is None else ""
         return Repair(
             rank,
             f"{run.name} {meant}",
