@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from gutterance.jobs.standing import standing_of_job
+from gutterance.render.saidback import statements
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from gutterance.jobs.office import Office
     from gutterance.jobs.standing import JobStanding
-    from gutterance.sheet.models import Sheet
 
 _PARTS = ("runs", "outlets", "downpipes")
 
@@ -22,7 +22,12 @@ def read_back(office: Office, job_id: str, line_id: str | None = None) -> dict[s
     Raises NotThere.
     """
     stands = standing_of_job(office, job_id)
-    said = said_by_line(stands.sheet)
+    wanted = [
+        (at, line)
+        for at, line in enumerate(stands.lines, start=1)
+        if line_id is None or line["id"] == line_id
+    ]
+    said = statements(stands.sheet, wanted[0][0] if len(wanted) == 1 else None)
     return {
         "revision": stands.job.revision,
         "lines": [
@@ -33,19 +38,11 @@ def read_back(office: Office, job_id: str, line_id: str | None = None) -> dict[s
                 "says": [text for text, _ in said.get(at, [])],
                 "status": _worst(status for _, status in said.get(at, [])),
             }
-            for at, line in enumerate(stands.lines, start=1)
-            if line_id is None or line["id"] == line_id
+            for at, line in wanted
         ],
         "questions": questions_data(stands),
         "counts": counts(stands),
     }
-
-
-def said_by_line(sheet: Sheet) -> dict[int, list[tuple[str, str]]]:
-    """For each line of the note (from 1): statements of what it put on the sheet, each with its status."""
-    from gutterance.render.saidback import statements
-
-    return statements(sheet)
 
 
 def questions_data(stands: JobStanding) -> list[dict[str, Any]]:

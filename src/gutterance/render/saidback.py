@@ -75,20 +75,23 @@ def _gone(before: Sheet, after: Sheet) -> Iterator[str]:
         yield f"{name}  no longer on the sheet" + (f": {', '.join(words)}" if words else "")
 
 
-def statements(sheet: Sheet) -> dict[int, list[tuple[str, str]]]:
+def statements(sheet: Sheet, only: int | None = None) -> dict[int, list[tuple[str, str]]]:
     """For each line of the note (from 1): what it put on the sheet, a short statement a part, and its status.
 
-    The status of a statement is that of its weakest value; `unread` for words that found no place, `remark`
-    for what is said but not measured.
+    `only` names one line, where no other is wanted. The status of a statement is that of its weakest value;
+    `unread` for words that found no place, `remark` for what is said but not measured.
     """
     names = _names(sheet)
     parts: dict[int, dict[str, list[tuple[str, str]]]] = {}
     for path, reading in sheet.readings():
+        lines = dict.fromkeys(words.line for words in _words_of(reading))
+        if only is not None and only not in lines:
+            continue
         part, _, field = path.rpartition(".")
         if field.isdecimal():
             part, _, field = part.rpartition(".")
         name = names.get(part, part.partition(".")[0])
-        for line in dict.fromkeys(words.line for words in _words_of(reading)):
+        for line in lines:
             status = "missing" if reading.value is None else reading.status
             parts.setdefault(line, {}).setdefault(name, []).append((_value(field, reading, None), status))
     for run in sheet.runs:
