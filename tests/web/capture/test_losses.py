@@ -234,6 +234,7 @@ def test_an_office_put_back_from_yesterdays_copy(
     own_server.start()
     assert len(office_lines(own_server, job)) == 2
     phone.page.reload()
+    phone.wait_until_ready()
     phone.say(WALK[3])
     phone.wait_for_office(4)
     expect(phone.page.locator("#warnings")).to_contain_text("no longer had 1")

@@ -42,6 +42,7 @@ parts.sender = new Sender({ ...parts, tell: heard });
 parts.box = new Box({
   drafts: parts.drafts,
   keep: (job, texts, draft) => page.keep(job, texts, draft),
+  keepAnswer: (job, question, says, draft) => page.keepAnswer(job, question, says, draft),
   straight: (job, texts) => page.sendStraight(job, texts),
 });
 const chooser = new Chooser(parts, go);
