@@ -60,13 +60,35 @@ function heard(news) {
   if (news.standing?.is === "all sent") page.listen();
 }
 
-function warn(words) {
+/** A warning stays until it is read. One that was read with `once` is not told again while this tab is open. */
+function warn(words, { once = false } = {}) {
+  if (once && wasRead(words)) return;
   const there = [...document.querySelectorAll("#warnings p")];
   if (there.some((one) => one.textContent.includes(words))) return;
   const warning = make("p", { class: "warning", role: "alert" }, symbol("mind"), words, " ");
-  const close = make("button", { type: "button", class: "plain", onclick: () => warning.remove() }, "OK");
+  const read = () => {
+    if (once) markRead(words);
+    warning.remove();
+  };
+  const close = make("button", { type: "button", class: "plain", onclick: read }, "OK");
   warning.append(close);
   document.getElementById("warnings").append(warning);
+}
+
+function wasRead(words) {
+  try {
+    return sessionStorage.getItem(`read ${words}`) !== null;
+  } catch {
+    return false;
+  }
+}
+
+function markRead(words) {
+  try {
+    sessionStorage.setItem(`read ${words}`, "yes");
+  } catch {
+    // It is told once more then.
+  }
 }
 
 /** Opens a walk, or the list of them, within this page: leaving it would need a signal. */
@@ -125,7 +147,7 @@ async function testPhone() {
   if (!parts.phone.keeps) {
     warn(`This phone cannot keep lines: ${parts.phone.why} Keep this page open, and send each line straight to the office.`);
   } else if (parts.phone.persistent === false) {
-    warn("The browser may clear what is kept here when the phone runs full. Add this page to the home screen, or send before the day ends.");
+    warn("The browser may clear what is kept here when the phone runs full. Add this page to the home screen, or send before the day ends.", { once: true });
   }
 }
 
