@@ -117,8 +117,8 @@ async function showAddress() {
   await offerDrafts(parts, job);
 }
 
-async function sendAgain() {
-  await outbox.tryRefusedAgain().catch(() => 0);
+async function sendAgain({ photos = true } = {}) {
+  await outbox.tryRefusedAgain({ photos }).catch(() => 0);
   await page.reload();
   parts.sender.start();
 }
@@ -127,8 +127,9 @@ function listenToReasons() {
   const start = () => parts.sender.start();
   for (const reason of ["focus", "online", "pageshow"]) addEventListener(reason, start);
   document.addEventListener("visibilitychange", () => document.hidden || start());
-  setInterval(sendAgain, A_MINUTE);
-  document.getElementById("send-now").addEventListener("click", sendAgain);
+  // A photo that was refused is large: it goes again by hand, or when the page is opened.
+  setInterval(() => sendAgain({ photos: false }), A_MINUTE);
+  document.getElementById("send-now").addEventListener("click", () => sendAgain());
   addEventListener("popstate", show);
   for (const link of [document.getElementById("to-jobs"), document.querySelector(".home")]) {
     link.addEventListener("click", (event) => {

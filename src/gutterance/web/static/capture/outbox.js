@@ -139,9 +139,9 @@ export class Outbox {
   }
 
   /** Lets refused entries wait again, but for those that would be refused for ever: an id with other words, an answer. */
-  async tryRefusedAgain() {
+  async tryRefusedAgain({ photos = true } = {}) {
     const all = await this.entries();
-    const again = all.filter((one) => one.refused && !one.refused.clash && one.kind !== "answer");
+    const again = all.filter((one) => one.refused && !one.refused.clash && one.kind !== "answer" && (photos || one.kind !== "photo"));
     for (const { id } of again) await this.waitAgain(id);
     return again.length;
   }
