@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from gutterance.jobs.questions import offers_of, question_id
 from gutterance.jobs.standing import standing_of_job
 from gutterance.render.saidback import statements
 
@@ -46,14 +47,17 @@ def read_back(office: Office, job_id: str, line_id: str | None = None) -> dict[s
 
 
 def questions_data(stands: JobStanding) -> list[dict[str, Any]]:
-    """The open questions, first what frees the most, each with the answers offered."""
+    """The open questions, first what frees the most, each with its id and the answers offered."""
     return [
         {
+            "id": question_id(question),
             "code": question.codes[0] if question.codes else "",
             "asks": question.text,
             "about": question.about,
             "holds": question.holds,
-            "answers": [{"value": offer.value, "why": offer.why} for offer in question.suggests],
+            "answers": [
+                {"value": offer.value, "why": offer.why} for offer in offers_of(question, stands.sheet)
+            ],
         }
         for question in stands.questions
     ]

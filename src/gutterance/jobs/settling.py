@@ -17,11 +17,13 @@ from gutterance.jobs.decisions import DECIDED, Decided
 from gutterance.jobs.errors import NotThere, Unusable
 from gutterance.jobs.given_values import GivenValue, given_value, note_says, the_place
 from gutterance.jobs.identity import checked_id, sha256_of
+from gutterance.jobs.job import row_of
 from gutterance.jobs.listing import lists_of_job
 from gutterance.jobs.note_lines import GivenLine, add_line
 from gutterance.jobs.questions import finding_id, findings_behind, offers_of, question_id
 from gutterance.jobs.telling import told_path
 from gutterance.sheet.amendments import TAKEN_OUT
+from gutterance.store import lines as line_rows
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -67,6 +69,9 @@ def settle(office: Office, job_id: str, question: str, answer: Answer, given: Gi
     given = _told_apart(given, question, answer)
     with office.database.reading() as connection:
         repeated = repeat_of(connection, job_id, given)
+        said = line_rows.line_row(connection, given.id)
+        if repeated is None and said is not None and said["job_id"] == job_id:
+            repeated = int(row_of(connection, job_id)["revision"])
     if repeated is not None:
         return repeated
     lists = lists_of_job(office, job_id)

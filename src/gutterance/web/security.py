@@ -61,8 +61,9 @@ class Guard:
                 if message["status"] == 413:
                     # what is still on its way is not waited for
                     headers["Connection"] = "close"
-                if not scope["path"].startswith("/static/"):
-                    headers.setdefault("Cache-Control", "no-store")
+                # a page's modules are asked for anew each time: those of two versions do not go together
+                ours = scope["path"].startswith("/static/")
+                headers.setdefault("Cache-Control", "no-cache" if ours else "no-store")
             await send(message)
 
         refused = self._refused(scope)

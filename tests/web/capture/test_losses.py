@@ -6,10 +6,12 @@ import shutil
 from typing import TYPE_CHECKING
 
 import pytest
-from capture_phone import CapturePhone, assert_office_has, office_lines
+from capture_phone import PATIENCE, CapturePhone, assert_office_has, office_lines
 from faulty_wire import (
     LOGIN_PAGE,
+    Asked,
     Does,
+    Handler,
     Wire,
     answers,
     cuts,
@@ -85,6 +87,33 @@ def test_too_large_for_something_on_the_way(server: OfficeServer, wire: Wire, ne
     phone.send_now()
     phone.wait_for_office(1)
     assert_office_has(server, job, WALK[:1], phone)
+
+
+def test_a_line_the_office_stumbles_over_lets_those_behind_it_pass(
+    server: OfficeServer, wire: Wire, new_phone: NewPhone
+) -> None:
+    """A defect of the office that one line brings out: after four tries the others go, and it is tried on."""
+    job = server.started_job()
+    phone = new_phone(wire.url, job)
+
+    def stumbles(_: Wire, handler: Handler, asked: Asked) -> None:
+        if b"Front" not in asked.body:
+            handler.passes(asked)
+        else:
+            FAULTS["500 in the office's words"](wire, handler, asked)
+
+    wire.lines(stumbles, 1000)
+    phone.say(*WALK)
+    for _ in range(6):
+        phone.send_now()
+        phone.page.wait_for_timeout(100)
+    expect(phone.in_state("office")).to_have_count(3, timeout=PATIENCE)
+    expect(phone.in_state("phone")).to_contain_text("Front 42-6")
+    wire.rules.clear()
+    phone.send_now()
+    phone.wait_for_office(4)
+    there = [text for _, text, _ in office_lines(server, job)]
+    assert there == [WALK[0], *WALK[2:], WALK[1]]
 
 
 def test_an_office_that_stays_silent(server: OfficeServer, wire: Wire, new_phone: NewPhone) -> None:
@@ -234,6 +263,7 @@ def test_an_office_put_back_from_yesterdays_copy(
     own_server.start()
     assert len(office_lines(own_server, job)) == 2
     phone.page.reload()
+    phone.wait_until_ready()
     phone.say(WALK[3])
     phone.wait_for_office(4)
     expect(phone.page.locator("#warnings")).to_contain_text("no longer had 1")

@@ -267,6 +267,14 @@ def states(phone: CapturePhone, wire: Wire) -> dict[str, Callable[[], Any]]:
         page.reload()
         expect(page.locator(".draft")).to_be_visible()
 
+    def answered() -> None:
+        page.get_by_role("button", name="Not now").click()
+        wire.on("POST", "/answers", answers(500, "no", "text/plain"), 1)
+        page.locator(".question .doing button").first.click()
+        page.locator("#words").fill("9 2") if page.locator("#answering p").count() else None
+        page.locator("#keep").click()
+        expect(page.locator("[data-answer]")).to_be_visible()
+
     def waiting() -> None:
         wire.lines(stalls)
         phone.say("Right side 28' 3 1/4\" OSC both ends", "Left side 28' 3 1/4\" OSC both ends")
@@ -277,11 +285,13 @@ def states(phone: CapturePhone, wire: Wire) -> dict[str, Callable[[], Any]]:
         wire.lines(answers(413, "too large", "text/plain"), 1000)
         wire.released.set()
         phone.send_now()
-        expect(page.locator(".refused")).to_be_visible(timeout=15_000)
+        expect(page.locator(".refused").first).to_be_visible(timeout=15_000)
 
     return {
         "empty": lambda: None,
         "read-back": lambda: (phone.say(FRONT, BACK), expect(page.locator(".asks").first).to_be_visible()),
+        "answering": lambda: page.get_by_role("button", name="Say the answer").first.click(),
+        "answered": answered,
         "taken-back": lambda: page.get_by_role("button", name="Take back").last.click(),
         "draft": begun,
         "waiting": waiting,

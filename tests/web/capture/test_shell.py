@@ -84,6 +84,22 @@ def test_the_worker_keeps_the_shell_alone(server: OfficeServer, wire: Wire, new_
     assert not asked.value.from_service_worker
 
 
+def test_other_pages_get_their_files_from_the_network(
+    server: OfficeServer, wire: Wire, new_phone: NewPhone
+) -> None:
+    """The office's pages share the style sheet, and must have it as new as they are."""
+    phone = new_phone(wire.url, server.started_job())
+    wait_for_shell(phone)
+    phone.page.reload()
+    phone.wait_until_ready()
+    with phone.page.expect_response("**/static/base.css") as styled:
+        phone.page.goto(f"{wire.url}/")
+    assert not styled.value.from_service_worker
+    # and where there is no worker, files are held against the server's before they are used again
+    with server.client() as client:
+        assert client.get("/static/base.css").headers["cache-control"] == "no-cache"
+
+
 def test_everything_the_page_loads_is_in_the_shell(
     server: OfficeServer, wire: Wire, new_phone: NewPhone
 ) -> None:

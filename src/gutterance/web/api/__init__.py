@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.web.api import carrying, changes, devices, jobs, lines, photos
+from gutterance.web.api import carrying, changes, devices, jobs, lines, photos, walk_answers
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -13,5 +13,6 @@ if TYPE_CHECKING:
 def routers() -> list[APIRouter]:
     """Every router of the API."""
     return [
-        jobs.router, lines.router, photos.router, devices.router, changes.router, carrying.router,
+        jobs.router, lines.router, photos.router, walk_answers.router, devices.router, changes.router,
+        carrying.router,
     ]  # fmt: skip

@@ -9,16 +9,20 @@ export class Box {
   #words = document.getElementById("words");
   #button = document.getElementById("keep");
   #fault = document.getElementById("not-kept");
+  #placeholder = this.#words.getAttribute("placeholder");
   #drafts;
   #keep;
+  #keepAnswer;
   #straight;
   #job = null;
+  #question = null;
   #busy = false;
 
-  /** `keep(job, texts, draft)` keeps lines and throws where it cannot; `straight(job, texts)` sends them unkept. */
-  constructor({ drafts, keep, straight }) {
+  /** `keep(job, texts, draft)` keeps lines and throws where it cannot; `straight(job, texts)` sends them unkept; `keepAnswer(job, question, says, draft)`. */
+  constructor({ drafts, keep, keepAnswer, straight }) {
     this.#drafts = drafts;
     this.#keep = keep;
+    this.#keepAnswer = keepAnswer;
     this.#straight = straight;
     this.#form.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -40,6 +44,7 @@ export class Box {
     this.#job = job;
     this.#form.hidden = job === null;
     this.#fault.replaceChildren();
+    this.answer(null);
     if (job === null) return;
     this.put((await this.#drafts.turnTo(job))?.text ?? "", { save: false, anew: true });
   }
@@ -53,6 +58,18 @@ export class Box {
       this.#save();
       this.#words.focus();
     }
+  }
+
+  /** What is kept next answers a question, until it is kept or put off. */
+  answer(question) {
+    this.#question = question;
+    const place = document.getElementById("answering");
+    place.replaceChildren();
+    this.#words.setAttribute("placeholder", question === null ? this.#placeholder : "Say or type the answer");
+    if (question === null) return;
+    const off = make("button", { type: "button", class: "plain", onclick: () => this.answer(null) }, "Not now");
+    place.append(make("p", {}, `Answer to: ${question.asks}`), off);
+    this.#words.focus();
   }
 
   async keep() {
@@ -69,7 +86,9 @@ export class Box {
     try {
       const draft = this.#drafts.id;
       await this.#drafts.settled();
-      await this.#keep(job, texts, draft);
+      if (this.#question === null) await this.#keep(job, texts, draft);
+      else await this.#keepAnswer(job, this.#question, texts.join(" "), draft);
+      this.answer(null);
       if (this.#job === job) {
         this.#drafts.startAnew();
         this.#leave(said);

@@ -1,7 +1,7 @@
 // The page of one walk: the note's lines with what was understood, the next question, the box below.
 
 import { counted, make, symbol } from "./elements.js";
-import { lineView } from "./line_view.js";
+import { answerView, lineView, stateOf } from "./line_view.js";
 import { newId } from "./ids.js";
 import { isReceiptFor } from "./outbox.js";
 import { photoFrom } from "./photos.js";
@@ -20,6 +20,8 @@ export class JobPage {
   #standing = { is: "all sent", why: null };
   #straight = new Map();
   #ofOtherWalks = 0;
+  #listening = null;
+  #listenAgain = false;
 
   constructor(parts) {
     this.#parts = parts;
@@ -70,16 +72,26 @@ export class JobPage {
     this.#show();
   }
 
-  /** Asks the office what it understood. */
-  async listen() {
-    const job = this.#job;
-    if (job === null) return;
-    const heard = await this.#parts.readBack.ask(job);
-    if (heard === null || this.#job !== job) return;
-    this.#heard = heard;
-    const stays = this.#isAtEnd();
-    this.#show();
-    if (stays) this.#toEnd();
+  /** Asks the office what it understood: one question at a time, so that no older answer comes after a newer. */
+  listen() {
+    this.#listenAgain = true;
+    this.#listening ??= this.#listenNow().finally(() => {
+      this.#listening = null;
+    });
+    return this.#listening;
+  }
+
+  async #listenNow() {
+    while (this.#listenAgain && this.#job !== null) {
+      this.#listenAgain = false;
+      const job = this.#job;
+      const heard = await this.#parts.readBack.ask(job);
+      if (heard === null || this.#job !== job) continue;
+      this.#heard = heard;
+      const stays = this.#isAtEnd();
+      this.#show();
+      if (stays) this.#toEnd();
+    }
   }
 
   /** What the sender tells. */
@@ -104,9 +116,15 @@ export class JobPage {
   }
 
   #lines() {
-    return [...this.#elsewhere(), ...this.#entries.filter(({ kind }) => kind === "line")]
-      .map((entry) => this.#line(entry))
-      .sort((one, other) => placeOf(one.entry) - placeOf(other.entry));
+    const own = this.#entries.filter(({ kind }) => kind === "line" || kind === "answer");
+    let before = 0;
+    const placed = own.map((entry) => {
+      // An answer stands behind the line that it was given after.
+      before = entry.kind === "line" ? placeOf(entry) : before + 1e-6;
+      return { ...this.#line(entry), place: before };
+    });
+    const others = this.#elsewhere().map((entry) => ({ ...this.#line(entry), place: placeOf(entry) }));
+    return [...placed, ...others].sort((one, other) => one.place - other.place);
   }
 
   #line(entry) {
@@ -131,8 +149,9 @@ export class JobPage {
   /** Lines of the same walk that came from other devices. */
   #elsewhere() {
     const own = new Set(this.#entries.map(({ id }) => id));
+    const answers = this.#entries.filter(({ kind }) => kind === "answer");
     return Object.values(this.#heard?.lines ?? {})
-      .filter(({ id }) => !own.has(id))
+      .filter(({ id }) => !own.has(id) && !answers.some((answer) => id.startsWith(`${answer.id}-`)))
       .map(({ id, number, text }) => ({ id, text, elsewhere: true, receipt: { id, number } }));
   }
 
@@ -141,19 +160,51 @@ export class JobPage {
     const last = lines.findLast?.(({ entry }) => !entry.elsewhere) ?? lines.at(-1);
     byId("lines").replaceChildren(...lines.map((line) => this.#view(line, line === last)));
     byId("no-lines").hidden = lines.length > 0;
-    byId("questions").replaceChildren(...questionsView(this.#heard?.questions ?? []));
+    byId("questions").replaceChildren(
+      ...questionsView(this.#heard?.questions ?? [], (question) => this.#givenTo(question), {
+        take: (question, offer, says) => this.#answer(question, { offer, says }),
+        answer: (question) => this.#parts.box.answer(question),
+      }),
+    );
     byId("count").textContent = this.#heard ? countWords(this.#heard.counts) : "";
     this.#showStanding();
   }
 
   #view(line, last) {
     const does = {
+      putInBox: (words) => this.#parts.box.put(words),
       takeBack: (entry) => this.#takeBack(entry),
       photo: (entry, file) => this.#photo(entry, file),
       sayAgain: (entry) => this.#parts.box.put(entry.text),
       sendAsNew: (entry) => this.#sendAsNew(entry),
     };
-    return lineView(line, { sendingId: this.#sending, last, does });
+    const view = line.entry.kind === "answer" ? answerView : lineView;
+    return view(line, { sendingId: this.#sending, last, does });
+  }
+
+  /** What was answered here to a question that the office still shows as open. */
+  #givenTo(question) {
+    const answers = this.#entries.filter((one) => one.kind === "answer" && one.question === question.id);
+    const last = answers.at(-1);
+    if (!last || last.refused || this.#about.has(last.id)) return null;
+    return `${last.says} (${stateOf(last, this.#sending).words})`;
+  }
+
+  /** Keeps an answer of one's own words; throws where the phone cannot. */
+  keepAnswer(job, question, says, draft) {
+    return this.#kept(job, "Answer kept on this phone.", () =>
+      this.#parts.outbox.addAnswer(job, question, this.#heard?.revision ?? 0, { says }, draft),
+    );
+  }
+
+  async #answer(question, given) {
+    try {
+      await this.#kept(this.#job, "Answer kept on this phone.", () =>
+        this.#parts.outbox.addAnswer(this.#job, question, this.#heard.revision, given),
+      );
+    } catch (fault) {
+      this.#parts.warn(`Answer not kept. ${fault.message}`);
+    }
   }
 
   #showAgain(id) {
@@ -192,10 +243,15 @@ export class JobPage {
   }
 
   /** Keeps lines of a walk; throws where the phone cannot. */
-  async keep(job, texts, draft) {
-    const { outbox, news, tabs, sender } = this.#parts;
-    await outbox.addLines(job, texts, draft);
-    news(`${counted(texts.length, "line")} kept on this phone.`);
+  keep(job, texts, draft) {
+    const words = `${counted(texts.length, "line")} kept on this phone.`;
+    return this.#kept(job, words, () => this.#parts.outbox.addLines(job, texts, draft));
+  }
+
+  async #kept(job, words, add) {
+    const { news, tabs, sender } = this.#parts;
+    await add();
+    news(words);
     tabs.say({ changed: job });
     await this.reload();
     this.#toEnd();

@@ -43,6 +43,39 @@ export function lineView(line, { sendingId, last, does }) {
   );
 }
 
+/** An answer: what was asked, what was said to it. `does` has `takeBack` and `putInBox`. */
+export function answerView({ entry, takenBack }, { sendingId, last, does }) {
+  const state = stateOf(entry, sendingId);
+  const buttons = [];
+  if (entry.refused) buttons.push(make("button", { type: "button", onclick: () => does.putInBox(entry.says) }, "Put it in the box"));
+  else if (!takenBack) buttons.push(make("button", { type: "button", onclick: () => does.takeBack(entry) }, "Take back"));
+  return make(
+    "li",
+    { id: `line-${entry.id}`, class: "line answered", "data-state": state.name, "data-answer": entry.id },
+    make("p", { class: "asked" }, entry.asks),
+    make("p", { class: "said" }, make(takenBack ? "s" : "span", {}, entry.says)),
+    takenBack ? make("p", { class: "taken-back" }, "Taken back", takenBackState(takenBack, sendingId)) : null,
+    refusedWords(entry),
+    make(
+      "div",
+      { class: "foot-of-line" },
+      make("p", { class: "state" }, symbol(state.name), state.words),
+      buttons.length ? folded(entry.says, make("div", { class: "doing" }, ...buttons), last || Boolean(entry.refused)) : null,
+    ),
+  );
+}
+
+function refusedWords({ refused }) {
+  if (!refused) return null;
+  const { words, next } = refused;
+  return make("p", { class: "refused" }, symbol("mind"), `Not taken by the office: ${words}${next ? ` ${next}` : ""} It stays on this phone.`);
+}
+
+function folded(words, row, open) {
+  if (open) return row;
+  return make("details", { class: "more" }, make("summary", { "aria-label": `More to do with: ${words}` }, symbol("more")), row);
+}
+
 function takenBackState(entry, sendingId) {
   return entry.receipt ? "." : ` (that is ${stateOf(entry, sendingId).words}).`;
 }
@@ -59,16 +92,10 @@ function understood(readBack) {
 
 function refused(entry, does) {
   if (!entry.refused) return null;
-  const { words, next, clash } = entry.refused;
-  const button = clash
+  const button = entry.refused.clash
     ? make("button", { type: "button", onclick: () => does.sendAsNew(entry) }, "Send as a new line")
     : null;
-  return make(
-    "div",
-    { class: "refused" },
-    make("p", {}, symbol("mind"), `Not taken by the office: ${words}${next ? ` ${next}` : ""} It stays on this phone.`),
-    button,
-  );
+  return make("div", {}, refusedWords(entry), button);
 }
 
 function photoList(photos, sendingId) {
@@ -98,9 +125,7 @@ function doing(entry, { takenBack, last, does }) {
     buttons.push(photoButton(entry, does));
     buttons.push(make("button", { type: "button", onclick: () => does.takeBack(entry) }, "Take back"));
   }
-  const row = make("div", { class: "doing" }, ...buttons);
-  if (last) return row;
-  return make("details", { class: "more" }, make("summary", { "aria-label": `More to do with: ${entry.text}` }, symbol("more")), row);
+  return folded(entry.text, make("div", { class: "doing" }, ...buttons), last);
 }
 
 function photoButton(entry, does) {

@@ -42,6 +42,7 @@ parts.sender = new Sender({ ...parts, tell: heard });
 parts.box = new Box({
   drafts: parts.drafts,
   keep: (job, texts, draft) => page.keep(job, texts, draft),
+  keepAnswer: (job, question, says, draft) => page.keepAnswer(job, question, says, draft),
   straight: (job, texts) => page.sendStraight(job, texts),
 });
 const chooser = new Chooser(parts, go);
@@ -59,13 +60,35 @@ function heard(news) {
   if (news.standing?.is === "all sent") page.listen();
 }
 
-function warn(words) {
+/** A warning stays until it is read. One that was read with `once` is not told again while this tab is open. */
+function warn(words, { once = false } = {}) {
+  if (once && wasRead(words)) return;
   const there = [...document.querySelectorAll("#warnings p")];
   if (there.some((one) => one.textContent.includes(words))) return;
   const warning = make("p", { class: "warning", role: "alert" }, symbol("mind"), words, " ");
-  const close = make("button", { type: "button", class: "plain", onclick: () => warning.remove() }, "OK");
+  const read = () => {
+    if (once) markRead(words);
+    warning.remove();
+  };
+  const close = make("button", { type: "button", class: "plain", onclick: read }, "OK");
   warning.append(close);
   document.getElementById("warnings").append(warning);
+}
+
+function wasRead(words) {
+  try {
+    return sessionStorage.getItem(`read ${words}`) !== null;
+  } catch {
+    return false;
+  }
+}
+
+function markRead(words) {
+  try {
+    sessionStorage.setItem(`read ${words}`, "yes");
+  } catch {
+    // It is told once more then.
+  }
 }
 
 /** Opens a walk, or the list of them, within this page: leaving it would need a signal. */
@@ -94,8 +117,8 @@ async function showAddress() {
   await offerDrafts(parts, job);
 }
 
-async function sendAgain() {
-  await outbox.tryRefusedAgain().catch(() => 0);
+async function sendAgain({ photos = true } = {}) {
+  await outbox.tryRefusedAgain({ photos }).catch(() => 0);
   await page.reload();
   parts.sender.start();
 }
@@ -104,8 +127,9 @@ function listenToReasons() {
   const start = () => parts.sender.start();
   for (const reason of ["focus", "online", "pageshow"]) addEventListener(reason, start);
   document.addEventListener("visibilitychange", () => document.hidden || start());
-  setInterval(sendAgain, A_MINUTE);
-  document.getElementById("send-now").addEventListener("click", sendAgain);
+  // A photo that was refused is large: it goes again by hand, or when the page is opened.
+  setInterval(() => sendAgain({ photos: false }), A_MINUTE);
+  document.getElementById("send-now").addEventListener("click", () => sendAgain());
   addEventListener("popstate", show);
   for (const link of [document.getElementById("to-jobs"), document.querySelector(".home")]) {
     link.addEventListener("click", (event) => {
@@ -124,7 +148,7 @@ async function testPhone() {
   if (!parts.phone.keeps) {
     warn(`This phone cannot keep lines: ${parts.phone.why} Keep this page open, and send each line straight to the office.`);
   } else if (parts.phone.persistent === false) {
-    warn("The browser may clear what is kept here when the phone runs full. Add this page to the home screen, or send before the day ends.");
+    warn("The browser may clear what is kept here when the phone runs full. Add this page to the home screen, or send before the day ends.", { once: true });
   }
 }
 

@@ -4,9 +4,10 @@
 import { isReceiptFor } from "./outbox.js";
 
 /**
- * `{is: "receipt", receipt}`, `{is: "refused", refusal}`, `{is: "job unknown"}`, `{is: "paused", why}` where
- * the phone has to be paired, `{is: "try later", why, later}` where the next try may do, and
- * `{is: "stumbled", why}` where the office itself failed over this entry.
+ * `{is: "receipt", receipt}`, `{is: "refused", refusal}`, `{is: "job unknown", refusal}` where the office has not
+ * the job, or not what an entry is about, `{is: "paused", why}` where the phone has to be paired,
+ * `{is: "try later", why, later}` where the next try may do, and `{is: "stumbled", why}` where the office itself
+ * failed over this entry.
  */
 export function meaningOf(entry, { from, status, body, later }) {
   if (from === "nobody") return { is: "try later", why: "No signal to the office." };
@@ -18,7 +19,7 @@ export function meaningOf(entry, { from, status, body, later }) {
     return { is: "try later", why: "The answer was no receipt for this line." };
   }
   if (status === 403) return { is: "paused", why: said(body, "The office does not let this phone write.") };
-  if (status === 404 && entry.kind !== "job") return { is: "job unknown" };
+  if (status === 404 && entry.kind !== "job") return { is: "job unknown", refusal: refusal(status, body, false) };
   if (status === 409) return { is: "refused", refusal: refusal(status, body, true) };
   if (status === 429 || status === 408) return { is: "try later", why: said(body, "The office is busy."), later };
   if (status >= 400 && status < 500) return { is: "refused", refusal: refusal(status, body, false) };

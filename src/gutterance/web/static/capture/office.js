@@ -17,8 +17,10 @@ export class Office {
     const line = encodeURIComponent(entry.line ?? "");
     if (entry.kind === "job") return this.#post("/api/jobs", { id: entry.id, title: entry.title });
     if (entry.kind === "take-back") {
-      return this.#post(`/api/jobs/${job}/lines/${line}/take-back`, { id: entry.id });
+      const what = entry.of === "answer" ? "answers" : "lines";
+      return this.#post(`/api/jobs/${job}/${what}/${line}/take-back`, { id: entry.id });
     }
+    if (entry.kind === "answer") return this.#post(`/api/jobs/${job}/answers`, answerOf(entry));
     const { id, text, sha256, after, at } = entry;
     return this.#post(`/api/jobs/${job}/lines`, { id, text, sha256, captured_at: at, after });
   }
@@ -50,6 +52,10 @@ export class Office {
 
   photos(job) {
     return this.#get(`/api/jobs/${encodeURIComponent(job)}/photos`);
+  }
+
+  history(job) {
+    return this.#get(`/api/jobs/${encodeURIComponent(job)}/history`);
   }
 
   readBack(job) {
@@ -90,6 +96,10 @@ export class Office {
       clearTimeout(timer);
     }
   }
+}
+
+function answerOf({ id, question, offer, says, about, revision }) {
+  return { id, question, about, revision, ...(offer === null ? { value: says } : { offer }) };
 }
 
 function isJson(response) {

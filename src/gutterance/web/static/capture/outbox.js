@@ -1,5 +1,5 @@
-// What was captured, in order, until the office has it and longer: an entry is a job started here, a line,
-// the taking back of a line, or a photo. An entry is never changed; only its receipt, or the office's
+// What was captured, in order, until the office has it and longer: an entry is a job started here, a line, an
+// answer to a question, the taking back of either, or a photo. An entry is never changed; only its receipt, or the office's
 // refusal, is written beside it. It waits (`waits` names its job) until either is there.
 
 import { newId } from "./ids.js";
@@ -50,12 +50,24 @@ export class Outbox {
     return job.id;
   }
 
-  /** Takes a line back: it stays as evidence, and the office hears that it no longer counts. */
+  /** Answers a question of a read-back, by one of its offers (a number from 1) or in words. */
+  async addAnswer(job, question, revision, { offer = null, says }, draft = null) {
+    const { id: asked, asks, about } = question;
+    const given = { question: asked, asks, about, revision, offer, says: wellFormed(says) };
+    const answer = { id: newId(), kind: "answer", job, at: new Date().toISOString(), ...given };
+    await this.#keeping.write(["entries", "drafts"], async ({ entries, drafts }) => {
+      await added(entries, { ...answer, waits: job });
+      if (draft !== null) drafts.delete(draft);
+    });
+  }
+
+  /** Takes a line, or an answer, back: it stays as evidence, and the office hears that it no longer counts. */
   async takeBack(line) {
     const id = newId();
     await this.#keeping.write(["entries"], async ({ entries }) => {
-      const { job } = await asked(entries.index("id").get(line));
-      await added(entries, { id, kind: "take-back", job, line, at: new Date().toISOString(), waits: job });
+      const { job, kind } = await asked(entries.index("id").get(line));
+      const at = new Date().toISOString();
+      await added(entries, { id, kind: "take-back", of: kind, job, line, at, waits: job });
     });
     return id;
   }
@@ -126,10 +138,10 @@ export class Outbox {
     });
   }
 
-  /** Lets refused entries wait again. One whose id the office holds with other words would be refused for ever. */
-  async tryRefusedAgain() {
+  /** Lets refused entries wait again, but for those that would be refused for ever: an id with other words, an answer. */
+  async tryRefusedAgain({ photos = true } = {}) {
     const all = await this.entries();
-    const again = all.filter((one) => one.refused && !one.refused.clash);
+    const again = all.filter((one) => one.refused && !one.refused.clash && one.kind !== "answer" && (photos || one.kind !== "photo"));
     for (const { id } of again) await this.waitAgain(id);
     return again.length;
   }

@@ -10,31 +10,29 @@ export function countWords({ done, open, held }) {
   return `${complete}, ${counted(open, "question")} open, ${counted(held, "part")} on hold.`;
 }
 
-export function questionsView(questions) {
+/**
+ * `given(question)` is the state, in words, of an answer that was given here and is not read back yet, or null;
+ * `does` has `take(question, number, value)` for an offer and `answer(question)` for words of one's own.
+ */
+export function questionsView(questions, given, does) {
   if (questions.length === 0) return [];
-  const [first, ...others] = questions;
-  return [
-    make("h2", {}, "Next question"),
-    questionView(first),
-    others.length
-      ? make(
-          "details",
-          { class: "more-questions" },
-          make("summary", {}, counted(others.length, "more question")),
-          ...others.map((question) => questionView(question)),
-        )
-      : null,
-  ].filter(Boolean);
+  const [first, ...others] = questions.map((question) => questionView(question, given(question), does));
+  if (others.length === 0) return [make("h2", {}, "Next question"), first];
+  const more = make("summary", {}, counted(others.length, "more question"));
+  return [make("h2", {}, "Next question"), first, make("details", { class: "more-questions" }, more, ...others)];
 }
 
-function questionView(question) {
-  const answers = question.answers ?? [];
-  return make(
-    "div",
-    { class: "question" },
-    make("p", { class: "asks" }, symbol("mind"), question.asks),
-    answers.length
-      ? make("ul", { class: "offers" }, ...answers.map(({ value, why }) => make("li", {}, `${value} (${why})`)))
-      : null,
+function questionView(question, given, does) {
+  const asks = make("p", { class: "asks" }, symbol("mind"), question.asks);
+  if (given !== null) return make("div", { class: "question" }, asks, make("p", { class: "given" }, given));
+  const offers = (question.answers ?? []).map(({ value, why }, at) =>
+    make(
+      "button",
+      { type: "button", onclick: () => does.take(question, at + 1, value) },
+      value,
+      why ? make("span", { class: "why" }, why) : null,
+    ),
   );
+  const own = make("button", { type: "button", class: "plain", onclick: () => does.answer(question) }, "Say the answer");
+  return make("div", { class: "question" }, asks, make("div", { class: "doing" }, ...offers, own));
 }

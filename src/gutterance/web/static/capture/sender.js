@@ -118,6 +118,11 @@ export class Sender {
         brought.add(entry.job);
         return { anew: true };
       }
+      // The job is there: what it has not is the question, or what was to be taken back.
+      if (brought.has(entry.job) && entry.kind !== "line") {
+        this.#tell({ changed: await this.#outbox.refused(entry.id, meaning.refusal) });
+        return {};
+      }
       passed.add(entry.job);
       return { anew: true, later: { is: "try later", why: "The office does not know this job." } };
     }
@@ -180,7 +185,7 @@ export class Sender {
     const { lost } = await this.#receipts.check(job);
     if (lost.length > 0) this.#tell({ lost });
     const title = await this.#jobs.title(job);
-    if (title === null) return false;
+    if (title === null) return (await this.#office.job(job)).status === 200;
     const { from, status } = await this.#office.startJob(job, title);
     return from === "office" && (status === 200 || status === 201);
   }

@@ -26,12 +26,23 @@ self.addEventListener("activate", (event) => {
   );
 });
 
+function isShellPage(pathname) {
+  return pathname === SHELL || /^\/jobs\/[^/]+\/capture$/.test(pathname);
+}
+
+/** Whether one of our own asks: other pages of the office share the look, and get it from the network. */
+function isAskedByShell(referrer) {
+  if (!referrer) return false;
+  const { pathname } = new URL(referrer);
+  return isShellPage(pathname) || FILES.includes(pathname);
+}
+
 self.addEventListener("fetch", (event) => {
-  const { method, url } = event.request;
+  const { method, url, referrer } = event.request;
   const { origin, pathname } = new URL(url);
   if (method !== "GET" || origin !== self.location.origin) return;
-  const isShell = pathname === SHELL || /^\/jobs\/[^/]+\/capture$/.test(pathname);
-  if (!isShell && !FILES.includes(pathname)) return;
+  const isShell = isShellPage(pathname);
+  if (!isShell && !(FILES.includes(pathname) && isAskedByShell(referrer))) return;
   // The page and its modules come from one cache, so that they are always of one version.
   event.respondWith(
     caches.open(CACHE).then(async (cache) => (await cache.match(isShell ? SHELL : pathname)) ?? fetch(event.request)),
