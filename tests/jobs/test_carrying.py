@@ -38,8 +38,8 @@ NOTE = (
 
 
 @pytest.fixture
-def office(tmp_path: Path) -> Iterator[Office]:
-    opened = an_office(tmp_path / "one")
+def office(tmp_path: Path, database_url: str | None) -> Iterator[Office]:
+    opened = an_office(tmp_path / "one", database_url)
     yield opened
     opened.database.close()
 

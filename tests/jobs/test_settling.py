@@ -28,8 +28,8 @@ NOTE = (
 
 
 @pytest.fixture
-def office(tmp_path: Path) -> Iterator[Office]:
-    opened = an_office(tmp_path)
+def office(tmp_path: Path, database_url: str | None) -> Iterator[Office]:
+    opened = an_office(tmp_path, database_url)
     yield opened
     opened.database.close()
 

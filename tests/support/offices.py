@@ -21,9 +21,9 @@ JO = Person("Jo", "office")
 CREW = Person("the van", "crew")
 
 
-def an_office(folder: Path) -> Office:
-    """An office whose database is in that folder."""
-    return Office(open_database(folder), folder, load_shop())
+def an_office(folder: Path, url: str | None = None) -> Office:
+    """An office whose database is in that folder, or a PostgreSQL at `url`."""
+    return Office(open_database(folder, url), folder, load_shop())
 
 
 def a_job(office: Office, *lines: str, title: str = "7 Heron Row") -> str:

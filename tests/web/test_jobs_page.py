@@ -19,9 +19,8 @@ def test_a_job_is_found_by_words_of_its_note(server: OfficeServer, desk: Page) -
     desk.goto(f"{server.url}/")
     desk.get_by_label("Find").fill("WASPS sorrel")
     desk.get_by_role("button", name="Find").click()
-    assert [link.get_attribute("href") for link in desk.locator(".jobs .title").all()] == [
-        f"/jobs/{job}/review"
-    ]
+    links = desk.locator(".jobs .title").all()
+    assert [link.get_attribute("href") for link in links] == [f"/jobs/{job}/review"]
 
 
 def test_a_title_that_is_a_script_is_only_words(server: OfficeServer, desk: Page) -> None:

@@ -10,6 +10,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.responses import HTMLResponse
 
 from gutterance import __version__
+from gutterance.render.plain import unbroken
 
 if TYPE_CHECKING:
     from gutterance.jobs.office import Person
@@ -24,6 +25,7 @@ def _environment() -> Environment:
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     made.filters["clock"] = clock
+    made.filters["unbroken"] = unbroken
     return made
 
 
