@@ -232,9 +232,7 @@ def test_a_value_of_another_kind_beside_such_a_row_is_asked_of_every_pipe(
         "White gutter.",
     ],
 )
-def test_heights_of_several_places_within_a_longer_line(
-    read: Callable[..., Any], said: str
-) -> None:
+def test_heights_of_several_places_within_a_longer_line(read: Callable[..., Any], said: str) -> None:
     seen = read(said)
     for pipe, height in (("front-1", (18, 6)), ("front-2", (18, 6)), ("back-1", (19, 2))):
         seen.feet(f"downpipes.{pipe}.height", *height)

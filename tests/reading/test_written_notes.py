@@ -474,7 +474,7 @@ def test_high_in_brackets_is_no_height(read: Callable[..., Any]) -> None:
 
 
 def test_numbers_and_sides_by_turns_do_not_cross(read: Callable[..., Any]) -> None:
-    seen = read("Rear 41' 2\" caps", "  DS both: 9' 4\" L, 9' 10\" R, 14\" both, splash L / drain R")
+    seen = read("Rear 41' 2\" caps", '  DS both: 9\' 4" L, 9\' 10" R, 14" both, splash L / drain R')
     seen.feet("downpipes.back-1.height", 9, 4)
     seen.feet("downpipes.back-2.height", 9, 10)
     seen.inches("downpipes.back-2.wall_to_fascia", 14)

@@ -34,7 +34,8 @@ HOUSE = re.compile(
 )
 """A house by its number."""
 SIDE_BEHIND = re.compile(
-    r"\s*(?:[.,:;]\s*|'s\s+)?(?:the\s+|is\s+)?(?:front|back|rear|left|right|north|south|east|west)\b", re.IGNORECASE
+    r"\s*(?:[.,:;]\s*|'s\s+)?(?:the\s+|is\s+)?(?:front|back|rear|left|right|north|south|east|west)\b",
+    re.IGNORECASE,
 )
 """A side of the house right behind its number."""
 
