@@ -228,8 +228,8 @@ def test_a_value_of_another_kind_beside_such_a_row_is_asked_of_every_pipe(
     [
         "Front 42-6, corners both ends outside, drops both ends. Back 42-6 OSC both, drop left. "
         "Two storey so pipes at the front are eighteen foot six, back ones are nineteen two.",
-        "Front 42-6, OSC both, drops both ends. Back 42-6, OSC both, drop left. Heights front 18-6 back 19-2. "
-        "White gutter.",
+        "Front 42-6, OSC both, drops both ends. Back 42-6, OSC both, drop left. "
+        "Heights front 18-6 back 19-2. White gutter.",
     ],
 )
 def test_heights_of_several_places_within_a_longer_line(read: Callable[..., Any], said: str) -> None:
