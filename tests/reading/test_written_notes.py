@@ -530,3 +530,37 @@ def test_caps_at_points_of_the_compass_without_a_word(read: Callable[..., Any]) 
 def test_the_half_of_a_side_is_no_number(read: Callable[..., Any]) -> None:
     seen = read("A 30-0 front", "B 16-0 rt", "C 14-0 bk (rt half)", "AB osc, BC osc")
     assert seen.at("runs.run-c.length").status == "read"
+
+
+def test_a_comma_before_feet_and_inches_parts(read: Callable[..., Any]) -> None:
+    seen = read("B 36-0,oc/ec,dp R,18,9-4,sb", "5K white")
+    seen.inches("downpipes.back-1.wall_to_fascia", 18)
+    seen.feet("downpipes.back-1.height", 9, 4)
+
+
+def test_the_storey_of_a_row_is_accounted_for(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Level | Eave | Length | Left | Right",
+        "2 | Rear | 24-0 | cap | cap",
+        "1 | Porch | 9-6 | wall | cap",
+    )
+    seen.runs("upper-back", "porch")
+    assert not seen.sheet.unread
+
+
+@pytest.mark.parametrize(
+    ("said", "offset", "height", "way"),
+    [
+        ("dp left, w/f 14, ht 9-6, offset 5\" round the gas meter 3 ft up, drain", 5, 36, "out and back"),
+        ("drop left w/f 14, ht 9-2, jogs 4\" over a ledge 2 ft above ground, splash", 4, 24, "out and back"),
+    ],
+)
+def test_an_offset_of_a_pipe_with_its_height_and_its_way(
+    read: Callable[..., Any], said: str, offset: int, height: int, way: str
+) -> None:
+    seen = read(f"back 28-0 caps, {said}")
+    pipe = seen.sheet.downpipes[0]
+    assert [reading.value.inches for reading in pipe.offsets if reading.value] == [offset]
+    assert [reading.value.inches for reading in pipe.offset_heights if reading.value] == [height]
+    assert [reading.value for reading in pipe.offset_ways] == [way]
+    assert seen.sheet.defaults.downpipe_size is None

@@ -54,6 +54,8 @@ def _size_kind(a: Fraction, b: Fraction, unit: tuple[str, int] | None, unit2: tu
     return "plan size"
 
 
+_PAST_SOMETHING = frozenset({"the", "a", "an", "it", "that", "this", "back", "to", "some"})
+"""Words behind `round` by which a pipe goes round something."""
 _WIDEST_PIPE = 6
 """No pipe is wider than this [in]. Common practice, no source."""
 _THOUSANDTHS = frozenset({"019", "024", "025", "027", "028", "032", "040"})
@@ -184,7 +186,8 @@ def gutter_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None
         ):
             return None
         return Claim(at, here + 1, "gutter size", value)
-    if (inches or metric) and scan.is_in(here, "pipes") and value != 0:
+    around = word in ("round", "rd") and scan.word(here + 1) in _PAST_SOMETHING  # `6" round the meter box`
+    if (inches or metric) and scan.is_in(here, "pipes") and value != 0 and not around:
         small = value <= 6 if inches else value <= 150
         if small and here == scan.skip_dash(end):
             return Claim(at, here + 1, "pipe size", value)

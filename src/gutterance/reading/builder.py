@@ -23,6 +23,8 @@ class PipeDraft:
 
     fields: dict[str, Reading[Any]] = field(default_factory=dict)
     offsets: list[Reading[Any]] = field(default_factory=list)
+    offset_heights: list[Reading[Any]] = field(default_factory=list)
+    offset_ways: list[Reading[Any]] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -28,6 +28,9 @@ FEWEST_PARTS = 2
 STRANGE_WORDS_BORNE = 2
 """With more unknown words than this between a number and its cue, the number is doubtful."""
 
+FARTHEST_OF_OFFSET = 10
+"""How many items behind an offset's number may tell more of it."""
+
 
 class FieldsSaid(SizesSaid):
     """Values with a word that says what they are: `w/f 22`, `9-4 high`, `to splash block`."""
@@ -130,8 +133,53 @@ class FieldsSaid(SizesSaid):
         targets = walk.outlets or walk.run.outlets[-1:]
         if not targets:
             walk.run.pending_offsets.append(reading)
+        height, way = self._offset_height(), self._offset_way()
         for outlet in targets:
+            before = len(outlet.pipe.offsets)
             outlet.pipe.offsets.append(reading)
+            # each offset has its height and its way in the same place of its list
+            if height is not None and len(outlet.pipe.offset_heights) == before:
+                outlet.pipe.offset_heights.append(height.model_copy(deep=True))
+            if way is not None and len(outlet.pipe.offset_ways) == before:
+                outlet.pipe.offset_ways.append(way.model_copy(deep=True))
+
+    def _offset_height(self) -> Reading[Any] | None:
+        """`jogs 6" round the meter, 3 ft up`: how far above the ground an offset sits."""
+        for number, item in enumerate(self._behind_offset(), start=self.number + 1):
+            behind = [other.text.lower() for other in self.items[number + 1 : number + 4]]
+            if item.kind != "measure" or item.found is None or item.found.kind == "other" or not behind:
+                continue
+            above = behind[0] in ("above", "off", "from") and set(behind) & {"grade", "ground"}
+            if behind[0] != "up" and not above:
+                return None
+            item.marks["of offset"] = True
+            return self.walk.length(item, "height")
+        return None
+
+    def _offset_way(self) -> Reading[Any] | None:
+        """`round the meter`, `over to the left`: which way an offset goes."""
+        behind = self._behind_offset()
+        for number, item in enumerate(behind):
+            words = item.text.lower()
+            follower = behind[number + 1].text.lower() if number + 1 < len(behind) else ""
+            if words == "sideways" or (words == "over" and follower in ("to", "left", "right")):
+                return self.walk.text("sideways", item)
+            if words in ("round", "around", "over"):
+                return self.walk.text("out and back", item)
+            if item.kind == "measure":
+                return None
+        return None
+
+    def _behind_offset(self) -> list[Item]:
+        """The items behind an offset's number that may still be about it."""
+        behind: list[Item] = []
+        for item in self.items[self.number + 1 :][:FARTHEST_OF_OFFSET]:
+            if item.kind in ("place", "outlet", "downpipe", "ends at") or (
+                item.kind == "break" and item.strength >= 3
+            ):
+                break
+            behind.append(item)
+        return behind
 
     def _ends_at(self, item: Item) -> None:
         """Where a pipe ends: `to a splash block`, `into the drain`."""

@@ -258,6 +258,8 @@ def _pipes(run: RunDraft) -> list[Downpipe]:
             id=f"{run.place.id}-{number}",
             outlet=f"{run.place.id}-{number}",
             offsets=outlet.pipe.offsets,
+            offset_heights=outlet.pipe.offset_heights,
+            offset_ways=outlet.pipe.offset_ways,
             source=outlet.source,
             **outlet.pipe.fields,
         )

@@ -21,7 +21,7 @@ class NumbersSaid(BareNumbers, OutletsSaid):
 
     def _measure(self, item: Item) -> None:
         """A number: an offset, one for a side, or one by its cue or its kind."""
-        if item.marks.get("struck"):
+        if item.marks.get("struck") or item.marks.get("of offset"):
             return
         if "offset" in item.marks:
             self._offset(item)

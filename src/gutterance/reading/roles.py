@@ -611,10 +611,10 @@ def _in_step(
     kept: list[list[tuple[int, Item]]] = []
     for group in groups:
         orders = [[four for here, four in group if here % 2 == step] for step in (0, 1)]
-        kept += min(
-            (order for order in orders if order),
-            key=lambda order: (-len(order), sum(apart(four) for four in order)),
-        )
+        ranked = [
+            (-len(order), sum(apart(four) for four in order), step) for step, order in enumerate(orders)
+        ]
+        kept += orders[min(rank for rank in ranked if orders[rank[2]])[2]]
     return kept
 
 
@@ -966,6 +966,8 @@ def fits_field(field: str, measure: Item) -> bool:
         and found.amounts[0].value < SHORTEST_HEIGHT
     ):
         return False
+    if field == "offset" and _feet_and_inches(measure):
+        return False  # `9-2 jogs 4 in over a ledge`: no pipe goes feet to the side of itself
     if field == "wall_to_fascia" and _feet_and_inches(measure):
         # no eave stands so many feet out
         return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET

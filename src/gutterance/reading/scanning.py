@@ -30,6 +30,8 @@ HALF_OF_A_SIDE = re.compile(
     re.IGNORECASE,
 )
 """The half of `bk (rt half)`, which is no number."""
+COMMA_PARTED = re.compile(r"(?<=\d),(?=\d{1,2}(?:-\d|['’′]))")
+"""The comma of `16,9-0`, which is no point: what stands behind it has feet of its own."""
 TIMES = re.compile(r"(?<=\d) (?=x[2-9]\b(?![\"'’”/]))", re.IGNORECASE)
 """The blank of `wf 18 x3`: how many times, and no size."""
 COMMENTED = re.compile(r"\A#(?=\s+(?:\d{1,2}[A-Za-z]|\d{1,5}\s+[A-Z][a-z]+\s+[A-Z]))")
@@ -213,6 +215,7 @@ def for_scanning(
         text = HALF_ROUND.sub(lambda match: "HR".ljust(len(match.group())), text)
     if "half" in words:
         text = HALF_OF_A_SIDE.sub(lambda match: "_" * len(match.group()), text)
+    text = COMMA_PARTED.sub(";", text)
     text = TIMES.sub(";", text)
     text = COMMENTED.sub(" ", text)
     text = DASHED_OFF.sub(";", text)

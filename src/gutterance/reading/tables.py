@@ -108,6 +108,9 @@ def _run_of(told: Cells, paper: Paper, storey: Answer | None) -> RunDraft | None
         paper.aliases.setdefault(mark.plain, name)
         paper.walk.use_source(mark.line.source(mark.start, mark.end))
     run = paper.focus(name, answer)
+    if "storey" in told and not told["storey"][0].is_empty:
+        level = told["storey"][0]
+        run.source.append(level.line.source(level.start, level.end))
     if "mark" in told:
         mark = told["mark"][0]
         run.source.append(mark.line.source(mark.start, mark.end))

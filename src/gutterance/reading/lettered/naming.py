@@ -117,7 +117,7 @@ def _letters(texts: Sequence[str], note: str) -> set[str]:
                 plain.add(name)
     # speakers are labelled so too: `A: what's the front?`
     plain |= set(with_colon) if set(with_colon) != {"a", "b"} or max(with_colon.values()) <= FEWEST else set()
-    rows = [match["name"].lower() for text in texts if (match := LETTER_ROW.match(text))]
+    rows = [opened["name"].lower() for text in texts if (opened := LETTER_ROW.match(text))]
     if "".join(rows).startswith("abc"):
         plain |= set(rows)
     led = {letter_of(match["name"]) for match in NOUN_LED.finditer(note) if not _is_number(match["name"])}
