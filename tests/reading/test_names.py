@@ -177,3 +177,19 @@ def test_fr_beside_an_fl_is_the_right_of_the_front(read: Callable[..., Any]) -> 
 
 def test_fr_alone_is_the_front(read: Callable[..., Any]) -> None:
     read("FR 38-4 caps both", "BK 38-4 caps both").runs("front", "back")
+
+
+def test_sides_named_by_what_they_face(read: Callable[..., Any]) -> None:
+    seen = read(
+        "okay so river side is 22 foot 4 caps both ends drop left 12 out 9-1 to the ground then lane side is "
+        "22 foot 6 caps both drop right 12 out 8-8 splash"
+    )
+    seen.runs("river-side", "lane-side")
+    seen.feet("runs.lane-side.length", 22, 6)
+    seen.outlets("lane-side", "right")
+
+
+def test_lower_ground_is_no_lower_storey(read: Callable[..., Any]) -> None:
+    seen = read("Back 38-2 caps both. Two drops, one each end. 9-8 on the left. The right's lower, 10-4.")
+    seen.runs("back")
+    assert seen.at("downpipes.back-2.height").value.inches == 124

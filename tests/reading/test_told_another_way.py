@@ -276,3 +276,21 @@ def test_a_drop_that_was_on_the_left(read: Callable[..., Any]) -> None:
     seen.says("outlets.front-1.place", "right", status="corrected")
     seen = read("I had the front drop on the left, it's on the right.", "Front 31 foot caps both. Drop left.")
     seen.asked("outlets.front-1.place")
+
+
+def test_pieces_named_by_where_they_are(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Back's in three. Left bit 8-4, cap cap, drop left. Middle bit 15-1, cap cap, drop right. Right bit "
+        "9-7, cap cap, drop right in the middle."
+    )
+    for run, (feet, inches) in {"back-left": (8, 4), "back-middle": (15, 1), "back-right": (9, 7)}.items():
+        seen.feet(f"runs.{run}.length", feet, inches)
+    seen.outlets("back-right", "centre")
+
+
+def test_three_numbers_in_a_row_behind_a_drop(read: Callable[..., Any]) -> None:
+    seen = read("Front 18 foot 5 caps both drop left 10 16 4 drain")
+    seen.feet("downpipes.front-1.height", 16, 4)
+    seen = read("Front 18 foot 5 caps both drop left 22 9 8 drain")
+    for name in ("height", "wall_to_fascia"):
+        seen.asked(f"downpipes.front-1.{name}")

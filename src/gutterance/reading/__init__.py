@@ -45,9 +45,9 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.pipeline import pipeline
     from gutterance.reading.readable_lines import ReadableLines
     from gutterance.reading.row_names import call_by_row, rows_with_names
+    from gutterance.reading.several_houses import find_houses, name_houses
     from gutterance.reading.shades import guess_colour
     from gutterance.reading.speakers import drop_speaker_labels
-    from gutterance.reading.several_houses import find_houses, name_houses
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
     from gutterance.reading.titles import drop_timestamps, find_title

@@ -197,6 +197,9 @@ def _right_as_adverb(items: list[Item], number: int) -> bool:
     before = items[number - 1].text.lower() if number else ""
     if words == ["at", "the"] and before not in ("the", "on", "at", "far", "hand") and before:
         return True  # `downpipe right at the stop end`
+    follower = items[number + 1] if number + 1 < len(items) else None
+    if follower is not None and follower.kind == "side" and follower.value == "centre":
+        return True  # `downpipe right in the middle`
     return bool(words) and (
         words[0] in RIGHT_AS_ADVERB_BEFORE or (words[0] == "in" and len(words) > 1 and words[1] != "from")
     )

@@ -20,6 +20,12 @@ SHORTEST = 3
 """A shorter word is no name."""
 NOT_NAMES = ("ing", "ed", "ly")
 """Endings of words that are rather what somebody does, or how."""
+NO_SIDES = frozenset(
+    {"other", "same", "each", "either", "both", "any", "this", "that", "near", "far", "one", "wrong",
+     "every", "long", "short", "high", "low", "top", "bottom", "inside", "outside", "which", "another",
+     "opposite", "whole"}
+)  # fmt: skip
+"""Words before `side` that name none."""
 BEGINS = frozenset(
     {"break", "walk", "colon", "mark", "filler", "outlet", "downpipe", "except", "same", "all"}
 )
@@ -45,11 +51,49 @@ def name_own_parts(lines: list[Line]) -> None:
                     measured.add(word)
             elif behind.kind == "part":
                 before_part[word, behind.text.lower()] += 1
+    sides = _sides_by_what_they_face(lines)
+    if len(sides) >= FEWEST:
+        for line in lines:
+            line.items = _with_sides(line, sides)
     names = {word for word, count in before_side.items() if count >= FEWEST and word in measured}
     pairs = {pair for pair, count in before_part.items() if count >= FEWEST}
     if names or pairs:
         for line in lines:
             line.items = _renamed(line, names, pairs)
+
+
+def _sides_by_what_they_face(lines: list[Line]) -> set[str]:
+    """`lake side is 24 foot 1`, `road side is the same`: the words of such names with a length behind."""
+    found: set[str] = set()
+    for line in lines:
+        for place, item in enumerate(line.items[:-2]):
+            behind = line.items[place + 1]
+            if not place:
+                continue  # at the start of a line it is heard as any name nobody knows
+            if behind.text.lower() != "side" or item.kind not in ("word", "landmark"):
+                continue
+            if not item.text.isalpha() or item.text.lower() in NO_SIDES:
+                continue
+            after = [o for o in line.items[place + 2 : place + 5] if o.kind not in ("filler", "colon")]
+            length = after[0].found if after and after[0].kind == "measure" else None
+            if length is None or length.kind == "other":
+                continue
+            if len(length.amounts) > 1 or length.kind == "length":
+                found.add(item.text.lower())
+    return found
+
+
+def _with_sides(line: Line, names: set[str]) -> list[Item]:
+    """The items of a line with each such side as a part of its own."""
+    out: list[Item] = []
+    for item in line.items:
+        before = out[-1] if out else None
+        if item.text.lower() == "side" and before is not None and before.text.lower() in names:
+            text = line.text[before.start : item.end]
+            out[-1] = Item(line.number, before.start, item.end, text, "part", text.lower())
+        else:
+            out.append(item)
+    return out
 
 
 def _may_name(items: list[Item], place: int) -> bool:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Line
 
-NOUNS = "piece|bit|section|part|half|stretch|chunk|leg|length"
+NOUNS = "piece|bit|section|part|half|stretch|chunk"
 """What a part of a side is called."""
 ORDINALS = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3}
 """Words for the place of a piece in its row, from left to right as the walk goes."""
@@ -31,6 +31,10 @@ PIECE = re.compile(
     re.IGNORECASE,
 )
 """A piece as it is named: `first piece`, `the other bit`."""
+BY_SIDE = re.compile(
+    rf"\b(?P<side>left|middle|centre|center|right)(?:[ -]hand)?\s+(?:{NOUNS})\b(?!\s+of\b)", re.IGNORECASE
+)
+"""A piece named by where it is: `left bit`, `the middle section`."""
 FIRST = re.compile(rf"\b(?:first|1st)\s+(?:{NOUNS})\b", re.IGNORECASE)
 """The first of them, without which there are none."""
 
@@ -38,7 +42,8 @@ FIRST = re.compile(rf"\b(?:first|1st)\s+(?:{NOUNS})\b", re.IGNORECASE)
 def tells_in_pieces(texts: Sequence[str]) -> bool:
     """Whether a note tells of a first piece, and of another."""
     whole = "\n".join(texts)
-    return FIRST.search(whole) is not None and len(PIECE.findall(whole)) > 1
+    by_side = {match["side"].lower() for match in BY_SIDE.finditer(whole)}
+    return len(by_side) > 1 or (FIRST.search(whole) is not None and len(PIECE.findall(whole)) > 1)
 
 
 def name_pieces(line: Line, items: list[Item], walk: Walk) -> list[Item]:
@@ -52,24 +57,53 @@ def name_pieces(line: Line, items: list[Item], walk: Walk) -> list[Item]:
         if item.start < covered:
             continue
         match = PIECE.match(line.text, item.start)
+        beside = BY_SIDE.match(line.text, item.start)
+        if beside is not None and match is None and item.kind != "place" and not walk.in_bay:
+            side = walk.pieced or here
+            name = beside["side"].lower().replace("center", "middle").replace("centre", "middle")
+            if side is not None and side.direction is not None and _measured_behind(items, beside.end()):
+                whole = side.direction.removesuffix(f" {_piece_of(side)}")
+                here = walk.pieced = replace(side, direction=f"{whole} {name}")
+                out.append(_as_place(line, items, item, beside.end(), here))
+                covered = out[-1].end
+                continue
         if match is None:
             if item.kind == "place" and isinstance(item.value, PlaceName):
                 here = item.value
+                if here.direction is not None and not _piece_of(here):
+                    walk.pieced = None
             out.append(item)
             continue
         number = ORDINALS.get(match["which"].lower()) or _number_in(walk.pieced) + 1
-        side = here if number == 1 else walk.pieced
+        side = here if number == 1 or walk.pieced is None else walk.pieced
         if side is None or side.direction is None:
             out.append(item)
             continue
-        whole = side.direction.removesuffix(f" {_number_in(side)}")
+        whole = side.direction.removesuffix(f" {_number_in(side)}").removesuffix(f" {_piece_of(side)}")
         here = walk.pieced = replace(side, direction=f"{whole} {number}")
-        end = min((o.end for o in items if o.end >= match.end()), default=match.end())
-        place = Item(line.number, item.start, end, line.text[item.start : end], "place", here)
-        place.marks.update(words=[place.text.lower()], settled=True)
-        out.append(place)
-        covered = end
+        out.append(_as_place(line, items, item, match.end(), here))
+        covered = out[-1].end
     return out
+
+
+def _as_place(line: Line, items: list[Item], first: Item, upto: int, name: PlaceName) -> Item:
+    """The words of a piece as a place of that name."""
+    end = min((other.end for other in items if other.end >= upto), default=upto)
+    place = Item(line.number, first.start, end, line.text[first.start : end], "place", name)
+    place.marks.update(words=[place.text.lower()], settled=True)
+    return place
+
+
+def _measured_behind(items: list[Item], start: int) -> bool:
+    """Whether a number stands right behind the name of a piece."""
+    behind = [item for item in items if item.start >= start and item.kind not in ("filler", "colon")][:1]
+    return bool(behind) and behind[0].kind == "measure"
+
+
+def _piece_of(place: PlaceName) -> str:
+    """Which piece of a side a place is: `2`, `left`, or nothing."""
+    words = (place.direction or "").split()
+    return words[-1] if len(words) > 1 and words[-1] in ("left", "middle", "right") else ""
 
 
 def _number_in(place: PlaceName | None) -> int:

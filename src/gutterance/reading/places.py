@@ -10,6 +10,25 @@ from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
 """Kinds of items that name a place, or a part of a name."""
+BEFORE_COMPARED = frozenset(
+    {
+        "is",
+        "'s",
+        "’s",
+        "it's",
+        "its",
+        "are",
+        "bit",
+        "little",
+        "much",
+        "slightly",
+        "inch",
+        "inches",
+        "foot",
+        "lot",
+    }
+)
+"""Words before a `lower` that is no storey."""
 THE_HOUSE = "main house"
 """The house itself, as against its garage or its porch: its runs have plain names."""
 UP_OR_DOWN = {"up": "upper", "upr": "upper", "lwr": "lower", "lo": "lower"}
@@ -114,6 +133,11 @@ def fold_places(
             out.append(named)
             number = last + 1
             continue
+        if item.kind == "storey" and _only_compared(items, number):
+            item.kind, item.value = "filler", ""
+            out.append(item)
+            number += 1
+            continue
         if item.kind == "numbered":
             item.kind, item.value = "place", PlaceName(number=item.value)
             item.marks.update(words=[item.text.lower()])
@@ -150,6 +174,17 @@ def fold_places(
         out.append(item)
         number += 1
     return out
+
+
+def _only_compared(items: list[Item], number: int) -> bool:
+    """`the right's lower, ten three`: how high the ground is there, and no storey."""
+    before = items[number - 1].text.lower() if number else ""
+    behind = items[number + 1] if number + 1 < len(items) else None
+    if items[number].text.lower() not in ("lower", "low", "upper") or before not in BEFORE_COMPARED:
+        return False
+    return (
+        behind is None or behind.kind == "break" or behind.text.lower() in ("than", "there", "so", "at", "by")
+    )
 
 
 def _halves_parted(

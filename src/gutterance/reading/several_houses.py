@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
 NUMBER = (
     r"\d{1,4}[a-d]?|(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen"
-    r"|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?)"
+    r"|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
+    r"(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?)"
 )
 """The number of a house, written or spoken."""
 HOUSE = re.compile(
