@@ -23,6 +23,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
+    from gutterance.reading.counted_shorthand import spell_counts
     from gutterance.reading.cut_short import spell_out
     from gutterance.reading.discourse import Walk
     from gutterance.reading.end_pairs import fold_end_pairs
@@ -77,6 +78,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
         call_by_row(said)
     for line in said:
         fold_end_pairs(line)
+    spell_counts(said)
     before = [len(line.items) for line in said]
     walk.dialogue = drop_speaker_labels(said) or (heard is not None and spoken_by_several(heard))
     walk.labelled = before != [len(line.items) for line in said]

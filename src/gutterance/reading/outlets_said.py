@@ -85,8 +85,15 @@ class OutletsSaid(StretchWords):
                     why=f"said to be at the end by {side.marks['named'].name}: not known which end that is",
                 )
             walk.outlets = drafts
+        self._doubt_places(item)
         self.last_thing = item
         walk.list_thing = item
+
+    def _doubt_places(self, item: Item) -> None:
+        """Make the places of the outlets just told doubtful, where the word for them is in doubt."""
+        for outlet in self.walk.outlets if item.doubts else ():
+            if outlet.place is not None and outlet.place.status == "read":
+                outlet.place.status, outlet.place.why = "doubtful", "; ".join(item.doubts)
 
     def _only_its_size(self) -> bool:
         """`2x3 downpipe`, `Downpipe: 3x4`: the words name a size, not a pipe that stands somewhere."""

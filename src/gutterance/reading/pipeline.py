@@ -15,6 +15,7 @@ from gutterance.reading.lexicon import Term, built_in_terms
 from gutterance.reading.number_style import NumberStyle, cell_borders, number_style, parted_cells
 from gutterance.reading.repairs import repair_numbers
 from gutterance.reading.scanning import (
+    counted_words,
     fold_arrows,
     fold_numbered_names,
     fold_pieces,
@@ -65,6 +66,7 @@ class Reader:
         for number, term in enumerate(terms):
             self.matcher.add(str(number), [self.nlp.make_doc(term.phrase)])
         self.glued = glued_words(terms)
+        self.counted = counted_words(terms)
         self._short = Abbreviations(terms)
         self.place_words = frozenset(
             term.phrase.lower().split()[0]
@@ -129,7 +131,8 @@ class Reader:
         readable = text
         if naming is not None:
             readable, names = without_names(text, number, naming), frozenset()
-        prepared = for_scanning(style.rewrite(parted_cells(readable, borders)), names, self.glued, pieces)
+        parted = style.rewrite(parted_cells(readable, borders))
+        prepared = for_scanning(parted, names, self.glued, pieces, self.counted)
         scanned, repaired = repair_numbers(prepared, self.own_numbers)
         founds = style.apply(find_lengths(scanned))
         doc = self.nlp.make_doc(text)

@@ -172,6 +172,20 @@ def glued_words(terms: Iterable[Term]) -> re.Pattern[str]:
     return re.compile(rf"(?<![^\W_])(?:{before})(?=\d)|(?<=\d)(?:{behind})(?![^\W_])", re.IGNORECASE)
 
 
+def counted_words(terms: Iterable[Term]) -> re.Pattern[str]:
+    """The blank of `33 2OC`, `46 2dn`: a digit against what it counts is no inches of the number before."""
+    short = [
+        term.phrase
+        for term in terms
+        if term.concept in ("end", "downpipe", "outlet")
+        and term.phrase.isalpha()
+        and 2 <= len(term.phrase) <= LONGEST_GLUED
+    ]
+    return re.compile(
+        rf"(?<=[\d'\"’”″¼½¾])[ ](?=[1-4](?:{_any_of([*short, 'dn'])})(?![^\W_]))", re.IGNORECASE
+    )
+
+
 def _any_of(phrases: Iterable[str]) -> str:
     """A pattern for any of the phrases, the longest first."""
     return "|".join(sorted({phrase.lower() for phrase in phrases}, key=lambda word: (-len(word), word)))
@@ -189,12 +203,15 @@ def for_scanning(
     names: frozenset[str] = frozenset(),
     glued: re.Pattern[str] | None = None,
     pieces: frozenset[str] = frozenset(),
+    counted: re.Pattern[str] | None = None,
 ) -> str:
     """The text as the number reader should see it: what would mislead it is blanked, places kept.
 
     `~~27~~` is a struck number, not `about 27`; the `in` of `300 in from the left` is no inch; the `one` of
     `run one` is a name; the `WF` of `WF24` makes no code of the number.
     """
+    if counted is not None:
+        text = counted.sub(";", text)
     if glued is not None:
         text = glued.sub(_parted, text)
     if "~" in text:
