@@ -33,6 +33,9 @@ MOST_KEPT = 12
 SHORTEST = Fraction(6)
 """Walls shorter than this [in] are not worked out: no eave is."""
 
+_EXACTLY: Final = 1 / 32
+"""How near [in] a value fits that fits to the mark."""
+
 # Ranks, among those of `slips`. All common practice, no source.
 _TOLD_TWICE: Final = 1.0
 _LEFT_FOR_RIGHT: Final = 1.0
@@ -187,10 +190,12 @@ class _Search:
             slip = next(
                 (one for one in self.slips(at) if abs(float(one.meant.inches) - wanted) <= self.off_by), None
             )
-            if slip is None:
-                slip = self._neighbours_value(at, wanted)
-            if slip is not None:
-                yield self._length(at, slip, abs(float(slip.meant.inches) - wanted))
+            # a slip that fits only to the tape's tolerance does not rule out a neighbour's length, told exactly
+            off = None if slip is None else abs(float(slip.meant.inches) - wanted)
+            beside = self._neighbours_value(at, wanted) if off is None or off > _EXACTLY else None
+            for one in (slip, beside):
+                if one is not None:
+                    yield self._length(at, one, abs(float(one.meant.inches) - wanted))
 
     def _neighbours_value(self, at: int, wanted: float) -> Slip | None:
         """A wall told exactly as long as the wall beside it may have got its neighbour's length."""

@@ -32,24 +32,29 @@ def with_straight_pipes(sheet: Sheet) -> Sheet:
     limits = plausible()
     if all(pipe.wall_to_fascia is not None and not _taken_so(pipe) for pipe in sheet.downpipes):
         return sheet
-    copy = sheet.model_copy(deep=True)
-    for pipe in copy.downpipes:
-        if _taken_so(pipe):
-            pipe.wall_to_fascia = None
-    house = House(copy)
-    said = SaidBeside(house)
-    found = [
-        (pipe, _reason(pipe, house, said, limits)) for pipe in copy.downpipes if pipe.wall_to_fascia is None
+    before = [
+        pipe.model_copy(update={"wall_to_fascia": None}) if _taken_so(pipe) else pipe
+        for pipe in sheet.downpipes
     ]
-    for pipe, reason in found:
-        if reason is not None:
-            pipe.wall_to_fascia = LengthReading(
-                value=Length(Fraction(0), "metric" if house.metric else "imperial"),
-                status="inferred",
-                source=list(pipe.height.source) if pipe.height is not None else list(pipe.source),
-                why=f"{STRAIGHT_DOWN} {reason}",
-            )
-    return copy
+    house = House(sheet.model_copy(update={"downpipes": before}))
+    said = SaidBeside(house)
+    # only these pipes are copied: the rest of the sheet is shared, and not changed
+    pipes = [
+        pipe.model_copy(update={"wall_to_fascia": _none(pipe, reason, house)})
+        if pipe.wall_to_fascia is None and (reason := _reason(pipe, house, said, limits)) is not None
+        else pipe
+        for pipe in before
+    ]
+    return sheet.model_copy(update={"downpipes": pipes})
+
+
+def _none(pipe: Downpipe, reason: str, house: House) -> LengthReading:
+    return LengthReading(
+        value=Length(Fraction(0), "metric" if house.metric else "imperial"),
+        status="inferred",
+        source=list(pipe.height.source) if pipe.height is not None else list(pipe.source),
+        why=f"{STRAIGHT_DOWN} {reason}",
+    )
 
 
 def _taken_so(pipe: Downpipe) -> bool:
