@@ -33,13 +33,14 @@ check: $(READY)
 score: $(READY)
 	@$(BIN)/gutterance score corpus --held || test $$? -eq 3
 
-bench: $(READY)
+bench: $(READY) $(PROGRAMS)/.ready
 	@$(BIN)/python benchmarks/start_up.py
 	@$(BIN)/python benchmarks/reading_speed.py
 	@$(BIN)/python benchmarks/layout_scaling.py
 	@$(BIN)/python benchmarks/papers.py
 	@$(BIN)/python benchmarks/closure_scaling.py
 	@$(BIN)/python benchmarks/closure_repairs.py
+	@$(BIN)/python benchmarks/pages.py
 
 docs: $(READY)
 	@$(BIN)/python tools/shown_commands.py --write

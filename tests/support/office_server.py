@@ -4,23 +4,29 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import re
 import secrets
 import signal
 import socket
 import subprocess
-import sys
 import time
 from dataclasses import dataclass, field
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 import httpx
+from server_nursery import Forked, Nursery
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 OURS = {"X-Gutterance": "1"}
+
+
+@cache
+def nursery() -> Nursery:
+    """What all servers of a run are forked from."""
+    return Nursery()
 
 
 def free_port() -> int:
@@ -40,7 +46,7 @@ class OfficeServer:
     scheme: str = "http"
     verify: Any = True
     environment: dict[str, str] = field(default_factory=dict)
-    process: subprocess.Popen[str] | None = None
+    process: Forked | None = None
 
     @property
     def url(self) -> str:
@@ -52,22 +58,15 @@ class OfficeServer:
 
     def start(self) -> OfficeServer:
         """Start it and wait until it answers."""
-        with self.log.open("ab") as log:
-            command = ["serve", "--folder", str(self.folder), "--port", str(self.port), *self.more]
-            self.process = subprocess.Popen(
-                [sys.executable, "-m", "gutterance", *command],
-                stdout=log,
-                stderr=log,
-                text=True,
-                env={**os.environ, "PYTHONUNBUFFERED": "1", **self.environment},
-            )
-        for _ in range(1200):
+        arguments = ["serve", "--folder", str(self.folder), "--port", str(self.port), *self.more]
+        self.process = nursery().start(arguments, self.environment, self.log)
+        for _ in range(6000):
             if self.process.poll() is not None:
                 raise RuntimeError(f"the server stopped at once: {self.log.read_text()}")
             with socket.socket() as sock:
                 if sock.connect_ex(("127.0.0.1", self.port)) == 0:
                     return self
-            time.sleep(0.05)
+            time.sleep(0.01)
         raise RuntimeError(f"the server does not answer: {self.log.read_text()}")
 
     def kill(self) -> None:

@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import random
-import signal
-import socket
-import subprocess
-import sys
 import threading
 import time
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import httpx
-import pytest
-from office_server import OfficeServer, line_of
+from office_server import line_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from office_server import OfficeServer
 
 KILLS = 200
 PHONES = 3
@@ -62,58 +55,10 @@ class SendingPhone(threading.Thread):
         return None
 
 
-class QuickServer(OfficeServer):
-    """A server that is forked from a process where everything is loaded, so that it starts in no time."""
-
-    nursery: subprocess.Popen[str]
-    child: int
-
-    def start(self) -> QuickServer:
-        """Have it forked, and wait until it answers."""
-        if "nursery" not in vars(self):
-            script = Path(__file__).parents[1] / "support" / "server_nursery.py"
-            with self.log.open("ab") as log:
-                self.nursery = subprocess.Popen(
-                    [sys.executable, str(script)],
-                    stdin=subprocess.PIPE,
-                    stdout=subprocess.PIPE,
-                    stderr=log,
-                    text=True,
-                )
-        assert self.nursery.stdin is not None
-        assert self.nursery.stdout is not None
-        self.nursery.stdin.write(f"{self.folder} {self.port}\n")
-        self.nursery.stdin.flush()
-        self.child = int(self.nursery.stdout.readline())
-        for _ in range(6000):
-            with socket.socket() as sock:
-                if sock.connect_ex(("127.0.0.1", self.port)) == 0:
-                    return self
-            time.sleep(0.005)
-        raise RuntimeError(f"the server does not answer: {self.log.read_text()}")
-
-    def kill(self) -> None:
-        """End the server as a power cut would."""
-        os.kill(self.child, signal.SIGKILL)
-
-    def stop(self) -> None:
-        """End the server and what it was forked from."""
-        self.kill()
-        self.nursery.kill()
-        self.nursery.communicate()
-
-
-@pytest.fixture
-def quick_server(tmp_path: Path) -> Iterator[QuickServer]:
-    started = QuickServer(tmp_path / "folder").start()
-    yield started
-    started.stop()
-
-
-def test_two_hundred_kills_lose_no_acknowledged_line_and_double_none(quick_server: QuickServer) -> None:
+def test_two_hundred_kills_lose_no_acknowledged_line_and_double_none(own_server: OfficeServer) -> None:
     """Killed after a random while of work, 200 times, while three phones send; then every receipt is held
     against what is there: id, hash and number, and each phone's lines in the order it sent them."""
-    server = quick_server
+    server = own_server
     job = server.started_job()
     ended = threading.Event()
     phones = [SendingPhone(server, job, number, ended) for number in range(PHONES)]
@@ -122,7 +67,7 @@ def test_two_hundred_kills_lose_no_acknowledged_line_and_double_none(quick_serve
     dice = random.Random(8417)
     for _ in range(KILLS):
         # after none to two more receipts, and then at any moment of the work on the next
-        enough = sum(len(phone.acknowledged) for phone in phones) + dice.randint(0, 2)
+        enough = sum(len(phone.acknowledged) for phone in phones) + dice.choice((0, 0, 1, 2))
         while sum(len(phone.acknowledged) for phone in phones) < enough:
             time.sleep(0.001)
         time.sleep(dice.uniform(0.0, 0.012))

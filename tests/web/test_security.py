@@ -327,3 +327,14 @@ def test_no_secret_is_in_the_log_or_open_to_others(tmp_path: Path) -> None:
     assert len(kept) == 3
     for file in kept:
         assert stat.S_IMODE(os.stat(file).st_mode) == 0o600, file
+
+
+def test_words_go_out_compressed_and_photos_as_they_are(server: OfficeServer) -> None:
+    job = server.started_job("4 Heron Row", *(f"run {number} is {number}-6" for number in range(1, 20)))
+    with server.client(headers={"X-Gutterance": "1", "Accept-Encoding": "gzip"}) as client:
+        for path in (f"/jobs/{job}/review", f"/api/jobs/{job}/read-back", "/static/base.css"):
+            assert client.get(path).headers.get("content-encoding") == "gzip", path
+        made = client.post(photo_address(job, JPEG_PHOTO), content=JPEG_PHOTO).raise_for_status()
+        shown = client.get(f"/api/jobs/{job}/photos/{made.json()['id']}")
+        assert "content-encoding" not in shown.headers
+        assert shown.content == JPEG_PHOTO

@@ -19,6 +19,7 @@ from gutterance.jobs.errors import JobError
 from gutterance.store import StoreError
 from gutterance.web.answers import refusal, status_of
 from gutterance.web.api import routers as api_routers
+from gutterance.web.compressing import Compressed
 from gutterance.web.pages import routers as page_routers
 from gutterance.web.pairing import Tries
 from gutterance.web.people import Turned
@@ -49,7 +50,7 @@ def build_app(office: Office, settings: Settings | None = None) -> FastAPI:
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
-        middleware=[Middleware(Guard, settings=settings)],
+        middleware=[Middleware(Guard, settings=settings), Middleware(Compressed)],
     )
     app.state.office = office
     app.state.settings = settings
