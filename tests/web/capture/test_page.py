@@ -372,3 +372,24 @@ def luminance(colour: str) -> float:
     parts = [int(part) / 255 for part in re.findall(r"\d+", colour)[:3]]
     linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
     return round(0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2], 9)
+
+
+def test_what_is_pressed_stays_under_the_finger_when_the_read_back_comes(
+    server: OfficeServer, wire: Wire, new_phone: NewPhone
+) -> None:
+    """A focus, an open fold: no news of other lines takes them away."""
+    phone = new_phone(wire.url, server.started_job())
+    phone.say(FRONT, BACK)
+    phone.wait_for_office(2)
+    expect(phone.lines.nth(1).locator(".understood")).to_be_visible()
+    phone.lines.first.locator("summary").click()
+    phone.lines.first.get_by_role("button", name="Take back").focus()
+    with server.client() as client:
+        from office_server import line_of
+
+        path = f"/api/jobs/{phone.job}/lines"
+        client.post(path, json=line_of("Left side 28-3 OSC both ends")).raise_for_status()
+    phone.page.evaluate("dispatchEvent(new Event('focus'))")
+    expect(phone.lines).to_have_count(3)
+    expect(phone.lines.first.get_by_role("button", name="Take back")).to_be_focused()
+    expect(phone.lines.first.locator("details")).to_have_attribute("open", "")

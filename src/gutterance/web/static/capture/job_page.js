@@ -20,6 +20,8 @@ export class JobPage {
   #standing = { is: "all sent", why: null };
   #straight = new Map();
   #ofOtherWalks = 0;
+  // How each part looked when it was made, by its id.
+  #looks = new Map();
   #listening = null;
   #listenAgain = false;
 
@@ -155,19 +157,36 @@ export class JobPage {
       .map(({ id, number, text }) => ({ id, text, elsewhere: true, receipt: { id, number } }));
   }
 
+  /** Shows all anew, and leaves alone what is as it was: a finger, a focus or an open fold may be on it. */
   #show() {
     const lines = this.#lines();
-    const last = lines.findLast?.(({ entry }) => !entry.elsewhere) ?? lines.at(-1);
-    byId("lines").replaceChildren(...lines.map((line) => this.#view(line, line === last)));
+    const last = lines.filter(({ entry }) => !entry.elsewhere).at(-1) ?? lines.at(-1);
+    inOrder(byId("lines"), lines.map((line) => this.#shown(line, line === last)));
     byId("no-lines").hidden = lines.length > 0;
-    byId("questions").replaceChildren(
-      ...questionsView(this.#heard?.questions ?? [], (question) => this.#givenTo(question), {
-        take: (question, offer, says) => this.#answer(question, { offer, says }),
-        answer: (question) => this.#parts.box.answer(question),
-      }),
-    );
+    this.#showQuestions();
     byId("count").textContent = this.#heard ? countWords(this.#heard.counts) : "";
     this.#showStanding();
+  }
+
+  #shown(line, last) {
+    const view = this.#view(line, last);
+    const there = byId(view.id);
+    if (there !== null && this.#looks.get(view.id) === view.outerHTML) return there;
+    this.#looks.set(view.id, view.outerHTML);
+    return there === null ? view : replaced(there, view);
+  }
+
+  #showQuestions() {
+    const views = questionsView(this.#heard?.questions ?? [], (question) => this.#givenTo(question), {
+      take: (question, offer, says) => this.#answer(question, { offer, says }),
+      answer: (question) => this.#parts.box.answer(question),
+    });
+    const look = views.map((view) => view.outerHTML).join("");
+    if (this.#looks.get("questions") === look) return;
+    this.#looks.set("questions", look);
+    const open = document.querySelector(".more-questions")?.open;
+    byId("questions").replaceChildren(...views);
+    if (open && document.querySelector(".more-questions")) document.querySelector(".more-questions").open = true;
   }
 
   #view(line, last) {
@@ -211,13 +230,8 @@ export class JobPage {
     const changed = this.#entries.find((one) => one.id === id);
     const entry = changed?.line ? this.#entries.find((one) => one.id === changed.line) : changed;
     const there = byId(`line-${entry?.id}`);
-    if (there === null) return;
-    const folded = there.querySelector("details.more");
-    const view = this.#view(this.#line(entry), folded === null);
-    const focused = there.contains(document.activeElement);
-    there.replaceWith(view);
-    if (folded?.open) view.querySelector("details.more").open = true;
-    if (focused) view.querySelector("summary, button, input")?.focus();
+    if (there !== null) this.#shown(this.#line(entry), there.querySelector("details.more") === null);
+    if (entry?.kind === "answer") this.#showQuestions();
   }
 
   #showStanding() {
@@ -322,6 +336,27 @@ export class JobPage {
   #toEnd() {
     if (this.#job !== null) byId("count").scrollIntoView({ block: "end" });
   }
+}
+
+/** Puts elements into a place in that order, and moves none that stands right. */
+function inOrder(place, elements) {
+  elements.forEach((element, at) => {
+    if (place.children[at] !== element) place.insertBefore(element, place.children[at] ?? null);
+  });
+  while (place.children.length > elements.length) place.lastElementChild.remove();
+}
+
+/** Puts a view in place of an older one of the same line, with its fold as open and its focus where it was. */
+function replaced(there, view) {
+  const fold = there.querySelector("details.more");
+  const held = there.contains(document.activeElement) ? document.activeElement.textContent : null;
+  there.replaceWith(view);
+  if (fold?.open && view.querySelector("details.more")) view.querySelector("details.more").open = true;
+  if (held !== null) {
+    const all = [...view.querySelectorAll("button, summary, input")];
+    (all.find((one) => one.textContent === held) ?? all[0])?.focus();
+  }
+  return view;
 }
 
 /** Lines in the office by their number there, then what waits, in the order of capture. */
