@@ -208,6 +208,20 @@ def test_left_as_it_stands_falls_when_the_finding_changes(office: Office) -> Non
     assert any("total-mismatch" in one.codes for one in lists_of_job(office, job).questions)
 
 
+LONG = "Front 100-0 end caps both ends, drop left, w/f 24, height 9-4 to splash block"
+
+
+def test_a_doubt_of_the_layout_left_as_it_stands_frees_what_it_held(office: Office) -> None:
+    job = a_job(office, LONG)
+    question = next(one for one in lists_of_job(office, job).questions if "fall-too-great" in one.codes)
+    assert any(piece.hold for piece in lists_of_job(office, job).lists.pieces)
+    settle(office, job, question_id(question), Answer(decided="stands"), given(1, "deep fascia there"), ANA)
+    lists = lists_of_job(office, job)
+    assert not any(piece.hold for piece in lists.lists.pieces)
+    assert lists.lists.machine_order
+    assert any("deep fascia there" in one for one in lists.lists.assumed)
+
+
 def test_a_gap_cannot_be_left_as_it_stands(office: Office) -> None:
     job = a_job(office, "Front 42-6, drop left, w/f 24, height 9-4")
     question = next(one for one in lists_of_job(office, job).questions if "end-missing" in one.codes)
