@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
+    from postgres_server import PostgresServer
+
     from gutterance.jobs.office import Office
 
 JPEG = b"\xff\xd8\xff\xe0\x00\x10JFIF\x00" + bytes(range(256)) * 4
@@ -38,8 +40,8 @@ NOTE = (
 
 
 @pytest.fixture
-def office(tmp_path: Path, database_url: str | None) -> Iterator[Office]:
-    opened = an_office(tmp_path / "one", database_url)
+def office(tmp_path: Path) -> Iterator[Office]:
+    opened = an_office(tmp_path / "one")
     yield opened
     opened.database.close()
 
@@ -89,6 +91,21 @@ def test_a_job_carried_to_another_office_is_the_same_with_its_history(
     ]
     assert photo(other, taken.id, photos_of(other, taken.id)[0].id) == ("image/jpeg", JPEG)
     assert taken.state == the_job(office, job).state
+
+
+def test_a_job_is_carried_between_the_kinds_of_database(
+    office: Office, postgres: PostgresServer, tmp_path: Path, job: str
+) -> None:
+    server = an_office(tmp_path / "server", postgres.fresh())
+    try:
+        there = import_job(server, export_job(office, job)[1], JO)
+        assert lists_of_job(server, there.id).code == lists_of_job(office, job).code
+        back = import_job(office, export_job(server, there.id)[1], JO)
+        assert lists_of_job(office, back.id).code == lists_of_job(office, job).code
+        copy = copy_job(server, there.id, JO)
+        assert lists_of_job(server, copy.id).stands.sheet == lists_of_job(server, there.id).stands.sheet
+    finally:
+        server.database.close()
 
 
 def test_exported_again_it_is_the_same_but_for_how_it_came(office: Office, other: Office, job: str) -> None:

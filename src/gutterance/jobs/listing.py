@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking import open_questions
 from gutterance.jobs.decisions import Decision, decisions_in, let_stand
+from gutterance.jobs.questions import finding_id
 from gutterance.jobs.standing import MOST_KEPT, JobStanding, standing_of_job
 from gutterance.lists import make_lists
 from gutterance.render.sheet_code import sheet_code
@@ -63,12 +64,17 @@ def lists_of_job(office: Office, job_id: str) -> JobLists:
 
 
 def _work_out(office: Office, stands: JobStanding) -> JobLists:
-    lists = make_lists(stands.sheet, stands.findings, office.shop)
-    lists.title = lists.title or stands.job.title
     decisions = decisions_in(stands.events)
+
+    def left(found: Finding) -> bool:
+        decision = decisions.get(finding_id(found))
+        return decision is not None and decision.what == "stands"
+
+    lists = make_lists(stands.sheet, stands.findings, office.shop, left=left)
+    lists.title = lists.title or stands.job.title
     lists.findings = let_stand(lists.findings, decisions)
-    # what somebody left as it stands is a guess like any other: the papers say so
-    lists.assumed += [one.says for one in stands.findings if " Left as it stands by " in one.says]
     findings = [*stands.findings, *lists.findings]
+    # what somebody left as it stands is a guess like any other: the papers say so
+    lists.assumed += [one.says for one in findings if " Left as it stands by " in one.says]
     questions = open_questions(stands.sheet, findings)
     return JobLists(stands, lists, findings, questions, decisions, sheet_code(stands.sheet, lists))

@@ -33,7 +33,7 @@ from gutterance.layout.values import (
 from gutterance.layout.wording import cannot_be, listed, note_once
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from gutterance.measure.length import System
     from gutterance.sheet.models import LengthReading, Run, Sheet
@@ -41,19 +41,25 @@ if TYPE_CHECKING:
     from gutterance.shop import Shop
 
 
-def lay_out(sheet: Sheet, findings: Sequence[Finding], shop: Shop) -> Layout:
+def lay_out(
+    sheet: Sheet, findings: Sequence[Finding], shop: Shop, left: Callable[[Finding], bool] | None = None
+) -> Layout:
     """Lay out a house by the shop's rules. Lengths are exact [in]; nothing is rounded but the hanger marks.
 
     A finding that holds a run or a downpipe, and any value not settled that one rests on, is a hold on
-    it: it is worked out as far as it can be, and marked. No sheet, however broken, raises.
+    it: it is worked out as far as it can be, and marked. `left` tells of a doubt of the layout's own that
+    somebody left as it stands: it is told and holds nothing. No sheet, however broken, raises.
     """
-    return _House(sheet, findings, shop).lay()
+    return _House(sheet, findings, shop, left).lay()
 
 
 class _House:
-    def __init__(self, sheet: Sheet, findings: Sequence[Finding], shop: Shop) -> None:
+    def __init__(
+        self, sheet: Sheet, findings: Sequence[Finding], shop: Shop, left: Callable[[Finding], bool] | None
+    ) -> None:
         self.sheet = sheet
         self.shop = shop
+        self.left = left
         self.layout = Layout()
         self.findings = findings
         self.book = HoldBook(sheet, findings)
@@ -287,6 +293,8 @@ class _House:
                 hangers.below = [water.below(i, at) for at in hangers.at]
 
     def _hold_for(self, finding: Finding) -> None:
+        if finding.kind == "doubt" and self.left is not None and self.left(finding):
+            return
         hold = Hold(finding.about, finding.says, finding.question)
         for path in finding.holds:
             for i in self.index[path.removeprefix("runs.")]:

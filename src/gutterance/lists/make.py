@@ -31,7 +31,7 @@ from gutterance.lists.rounding import Rounder
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from fractions import Fraction
 
     from gutterance.checking.findings import Finding
@@ -41,14 +41,18 @@ if TYPE_CHECKING:
     from gutterance.shop import Shop
 
 
-def make_lists(sheet: Sheet, findings: Sequence[Finding], shop: Shop, rain: RainAsked | None = None) -> Lists:
+def make_lists(
+    sheet: Sheet, findings: Sequence[Finding], shop: Shop, rain: RainAsked | None = None,
+    left: Callable[[Finding], bool] | None = None,
+) -> Lists:  # fmt: skip
     """All lists of a job. What the checker's `findings` hold is listed, marked and kept out of the order.
 
-    `rain` is the rainfall and method asked for now, over those of sheet and shop. Raises nothing for any
-    sheet: what cannot be worked out is on hold with its reason. Rainfall that was asked for or stands in
-    the shop file and cannot be used raises RainError or RateError.
+    `rain` is the rainfall and method asked for now, over those of sheet and shop; `left` tells of a doubt of
+    the layout's own that somebody left as it stands. Raises nothing for any sheet: what cannot be worked out
+    is on hold with its reason. Rainfall that was asked for or stands in the shop file and cannot be used
+    raises RainError or RateError.
     """
-    layout = lay_out(sheet, findings, shop)
+    layout = lay_out(sheet, findings, shop, left)
     lists = _Maker(sheet, layout, shop).make()
     lists.drainage = drain(sheet, layout, shop, rain)
     lists.findings += findings_of(lists.drainage)
