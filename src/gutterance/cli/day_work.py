@@ -59,7 +59,8 @@ def run_day(
                 rows[task.folder] = row
                 tell(row)
     except KeyboardInterrupt:
-        talk(f"stopped: {len(rows)} of {len(tasks)} were done; their folders are whole")
+        whole = "; their folders are whole" if rows else ""
+        talk(f"stopped: {len(rows)} of {len(tasks)} were done{whole}")
         if rows:
             _tell(day, before, [rows[one.folder] for one in tasks if one.folder in rows], as_json=as_json)
         raise

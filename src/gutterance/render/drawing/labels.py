@@ -36,7 +36,15 @@ _MINE = -1
 _FURTHEST = 450.0
 _LEADER_FROM = 12.0
 """A label further than this from its anchor gets a line to it [pt]."""
-_TURNS = [(step + 1) // 2 * (1 if step % 2 else -1) * math.pi / 8 for step in range(16)]
+
+
+def _turns(count: int) -> list[float]:
+    """So many directions all round, from the one a label prefers to the opposite one."""
+    return [(step + 1) // 2 * (1 if step % 2 else -1) * 2 * math.pi / count for step in range(count)]
+
+
+_TURNS, _FINE_TURNS = _turns(16), _turns(64)
+"""Far out a leader has to find its way between the labels: more directions are tried there."""
 _AIR, _BESIDE = 1.5, 5.0
 """Clear paper round every label, and beside another label, or the two would read as one line [pt]."""
 
@@ -136,10 +144,12 @@ class Placer:
                 break
             if not self._free(box):
                 continue
-            left -= 1
             leader = _leader(box, anchor)
             extra = 0.0 if leader is None else self._crossings(leader)
-            if extra is not None and (best is None or cost + extra < best.cost):
+            if extra is None:
+                continue
+            left -= 1
+            if best is None or cost + extra < best.cost:
                 best = Placed(wanted, Box(*box), leader, cost + extra)
         return best
 
@@ -187,11 +197,11 @@ class Placer:
     def _crossings(self, leader: Segment) -> float | None:
         """What a leader's crossings cost: another leader most, a wall less; None where it crosses a label.
 
-        Its first few points lie on its own symbol and wall, and count for nothing.
+        Its first few points lie on its own symbol and wall, and cost nothing there.
         """
-        squares = line_squares(_from(leader, _OWN), leader[1])
-        if self._labels.meets(squares):
+        if self._labels.meets(line_squares(*leader)):
             return None
+        squares = line_squares(_from(leader, _OWN), leader[1])
         cost = 40.0 if self._leaders.meets(squares) else 0.0
         if self._walls.meets(squares):
             cost += 20.0
@@ -217,9 +227,13 @@ def _ranked(reach: Reach, anchors: int) -> list[tuple[float, int, float, int]]:
         (distance + abs(turn) * 6.0 + rank * 5.0, rank, distance, number)
         for rank in range(anchors)
         for distance in reach
-        for number, turn in enumerate(_TURNS)
+        for number, turn in enumerate(_turns_for(reach))
     ]
     return sorted(places)
+
+
+def _turns_for(reach: Reach) -> list[float]:
+    return _TURNS if reach in (_NEAR, _FAR) else _FINE_TURNS
 
 
 def _places(wanted: Wanted, reach: Reach) -> Iterator[tuple[float, Sides, Point | None]]:
@@ -230,7 +244,7 @@ def _places(wanted: Wanted, reach: Reach) -> Iterator[tuple[float, Sides, Point 
     half_w, half_h = wanted.width / 2, wanted.height / 2
     liked = math.atan2(wanted.toward[1], wanted.toward[0])
     steps = []
-    for turn in _TURNS:
+    for turn in _turns_for(reach):
         cos, sin = math.cos(liked + turn), math.sin(liked + turn)
         side = _sign(cos) * half_w * min(1.0, abs(cos) * 1.5)
         steps.append((cos, sin, side, _sign(sin) * half_h * min(1.0, abs(sin) * 1.5)))

@@ -231,7 +231,9 @@ class _Plan:
         if _is_short(run):
             lines += [(words, SMALL, False) for words in self._both_ends(one)]
         middles = [run.at(one.drawn * part) for part in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)]
-        self.wanted.append(Wanted(lines, [moved_by(at, outward, 3) for at in middles], outward, 5))
+        anchors = [moved_by(at, outward, 3) for at in middles]
+        # long walls first: a short one between them can be told from a little further off
+        self.wanted.append(Wanted(lines, anchors, outward, 3 if _is_short(run) else 5))
 
     def _both_ends(self, run: DrawnRun) -> list[str]:
         """Of a run too short for labels at its corners: how low it is from left to right, and its angles."""
