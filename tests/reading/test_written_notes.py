@@ -551,8 +551,8 @@ def test_the_storey_of_a_row_is_accounted_for(read: Callable[..., Any]) -> None:
 @pytest.mark.parametrize(
     ("said", "offset", "height", "way"),
     [
-        ("dp left, w/f 14, ht 9-6, offset 5\" round the gas meter 3 ft up, drain", 5, 36, "out and back"),
-        ("drop left w/f 14, ht 9-2, jogs 4\" over a ledge 2 ft above ground, splash", 4, 24, "out and back"),
+        ('dp left, w/f 14, ht 9-6, offset 5" round the gas meter 3 ft up, drain', 5, 36, "out and back"),
+        ('drop left w/f 14, ht 9-2, jogs 4" over a ledge 2 ft above ground, splash', 4, 24, "out and back"),
     ],
 )
 def test_an_offset_of_a_pipe_with_its_height_and_its_way(
@@ -564,3 +564,25 @@ def test_an_offset_of_a_pipe_with_its_height_and_its_way(
     assert [reading.value.inches for reading in pipe.offset_heights if reading.value] == [height]
     assert [reading.value for reading in pipe.offset_ways] == [way]
     assert seen.sheet.defaults.downpipe_size is None
+
+
+def test_a_heading_of_unknown_words_and_a_direction(read: Callable[..., Any]) -> None:
+    seen = read(
+        "1. North terrace",
+        "   length 9.25 m; left = stop end; right = external",
+        "2. Hay loft, west",
+        "   length 4.1 m; left wall, right stop end",
+    )
+    seen.runs("north", "hay-loft-west")
+    seen.mm("runs.hay-loft-west.length", 4100)
+
+
+def test_the_only_side_of_a_storey(read: Callable[..., Any]) -> None:
+    seen = read("lwr B 12-5 wall/osc", "lwr side 18-6 osc/cap")
+    seen.feet("runs.lower-back.length", 12, 5)
+    seen.feet("runs.lower-side.length", 18, 6)
+
+
+def test_beds_and_days_are_no_part_of_a_title(read: Callable[..., Any]) -> None:
+    seen = read("Rossmore, 4 bed detached, Tues am", "front 9.1 m stop ends")
+    assert seen.sheet.title == "Rossmore"

@@ -57,6 +57,8 @@ def put_job_answer(field: str, answer: Answer, walk: Walk) -> bool:
         case "gutter":
             return _spec(answer, walk)
         case "profile":
+            if answer.numbers and _spec(answer, walk):
+                return True  # `half round 112`: the profile with its width
             return _profile(answer, walk) or _spec(answer, walk)
         case "gutter_size":
             return _spec(answer, walk)

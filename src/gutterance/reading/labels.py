@@ -70,7 +70,8 @@ NAMED_RUN = re.compile(
 
 
 FROM_AN_END = re.compile(
-    r"(?:(?:dist(?:ance)?|m|mm|ft|in|offset|set out|position|pos|outlet) )?(?:from|off) (?:left|right|lhe?|rhe?|l|r)"
+    r"(?:(?:dist(?:ance)?|m|mm|ft|in|offset|set out|position|pos|outlet) )?(?:from|off)"
+    r" (?:left|right|lhe?|rhe?|l|r)"
     r"(?: (?:end|hand|hand end))?\Z"
 )
 """A label that asks how far from an end something is: `From LH`, `dist from left end`."""

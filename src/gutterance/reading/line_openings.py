@@ -27,6 +27,8 @@ QUARTERS_BESIDE = (
     ("RR", frozenset({"RL", "FL"}), "back right"),
 )
 """Short words that alone mean a whole side, but a quarter beside the other quarters."""
+LONGEST_HEADING_NAME = 3
+"""The words before a direction in a heading are no more than this."""
 DROP = Term("drop", "cue", "height", "both")
 """`drop` as how far a downpipe goes down."""
 PIPE_JOG = Term("jog", "cue", "offset", "before")
@@ -103,6 +105,28 @@ def left_for_lf(line: Line) -> None:
             before is not None and before.kind in ("direction", "outlet", "downpipe", "part")
         ):
             item.kind, item.value = "lr", "left"
+
+
+def named_heading(line: Line) -> None:
+    """`4. Cart house, east`: all of a line that is words nobody knows, a comma and a direction names a run."""
+    items = [item for item in line.items if item.kind != "mark"]
+    names = items[:-2]
+    if (
+        len(items) < 3
+        or len(names) > LONGEST_HEADING_NAME
+        or items[-1].kind != "direction"
+        or items[-2].text != ","
+        or not any(item.kind == "word" for item in names)
+        or any(item.kind not in ("word", "filler", "landmark") or not item.text.isalpha() for item in names)
+    ):
+        return
+    words = line.text[names[0].start : names[-1].end]
+    place = Item(
+        line.number, names[0].start, items[-1].end, line.text[names[0].start : items[-1].end], "place"
+    )
+    place.value = PlaceName(part=words.lower(), direction=items[-1].value)
+    place.marks.update(names[0].marks, words=[words.lower()], settled=True)
+    line.items = [place]
 
 
 def drops_of_pipes(line: Line, walk: Walk) -> None:

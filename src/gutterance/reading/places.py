@@ -302,6 +302,9 @@ def _fold(
             storey = UP_OR_DOWN[item.text.lower()]
         elif item.kind == "initial" and direction is None and (part is not None or storey is not None):
             direction = item.value
+        elif _side_of_storey(items, number, first):
+            part, last = "side", number
+            break
         elif item.kind == "run noun":
             last = number
             break
@@ -325,6 +328,18 @@ def _fold(
     while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
         last -= 1
     return last, PlaceName(storey, None if part == THE_HOUSE and direction else part, direction)
+
+
+def _side_of_storey(items: list[Item], number: int, first: int) -> bool:
+    """`lwr side 18-6`: of a storey, the side that has only one."""
+    after = items[number + 1] if number + 1 < len(items) else None
+    return (
+        number == first + 1
+        and items[first].kind == "storey"
+        and items[number].text.lower() == "side"
+        and after is not None
+        and after.kind == "measure"
+    )
 
 
 def _last_of_a_list(items: list[Item], first: int) -> bool:

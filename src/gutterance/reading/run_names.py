@@ -19,6 +19,22 @@ RUN_NOUN = re.compile(r"\A(?:run|side|eave|wall|elevation|no\.?|number|#|ref\.?)
 """A noun before a run's number."""
 
 
+LONGEST_OWN_NAME = 3
+"""A name that the reader does not know has no more words than this."""
+
+
+def _words_before(answer: Answer, place: Item) -> str | None:
+    """`Cart house, east`: words nobody knows, and a comma, before a direction: they are part of the name."""
+    name = place.value
+    words = answer.line.text[answer.start : place.start].rstrip()
+    if name.direction is None or name.part is not None or not words.endswith(","):
+        return None
+    words = words.strip(" ,.")
+    unknown = any(item.kind == "word" and item.start < place.start for item in answer.items)
+    plain = re.fullmatch(r"[A-Za-z][A-Za-z'’ -]+", words) is not None
+    return words.lower() if unknown and plain and len(words.split()) <= LONGEST_OWN_NAME else None
+
+
 @dataclass(slots=True)
 class RunNames:
     """The names of runs, with those known from before: `aliases` by number or letter, `letters` as names."""
@@ -53,6 +69,10 @@ class RunNames:
         place = next((item for item in folded if item.kind == "place"), None)
         quarter = next((item for item in folded if item.kind == "quarter"), None)
         sides = [item for item in folded if item.kind in ("lr", "side") and item.value in OPPOSITE]
+        if place is not None and quarter is None:
+            before = _words_before(answer, place)
+            if before is not None:
+                return replace(place.value, part=before), None
         if quarter is not None:
             direction, which = quarter.value.split()
             if measured or (None, quarter.value) in known:

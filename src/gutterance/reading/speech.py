@@ -22,6 +22,7 @@ from gutterance.reading.line_openings import (
     list_marker,
     lower_roofs,
     name_letters,
+    named_heading,
     part_of_line,
     storey_heading,
     unknown_name,
@@ -73,6 +74,7 @@ def hear(line: Line, walk: Walk) -> None:
         walk.run, walk.outlets = None, []
         return
     list_marker(line, walk)
+    named_heading(line)
     wall_at_a_side(line)
     left_for_lf(line)
     drops_of_pipes(line, walk)
