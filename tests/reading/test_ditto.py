@@ -164,3 +164,13 @@ def test_the_left_the_same_as_the_right(read: Callable[..., Any], line: str) -> 
     # as one faces it, or mirrored? The corner at the street is the other end of the other side
     seen.asked("runs.left-side.left_end")
     seen.asked("runs.left-side.right_end")
+
+
+def test_the_same_but_for_where_the_outlet_is(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Upper front 28-4, caps both. Outlets both ends. 14 inch wall to fascia, 16 foot 9 to the drain each side.",
+        "Upper back is the same as the upper front except the outlet is only on the right.",
+    )
+    seen.outlets("upper-back", "right")
+    seen.feet("downpipes.upper-back-1.height", 16, 9)
+    seen.says("downpipes.upper-back-1.ends_at", "drain")

@@ -399,6 +399,8 @@ def copy_run(
         for mine, theirs in zip(run.outlets, like.outlets, strict=True):
             for name, reading in theirs.pipe.fields.items():
                 mine.pipe.fields.setdefault(name, copied(reading, said, words, same))
+    elif outlets and run.outlets and like.outlets:
+        _copy_what_all_pipes_share(run, like, said, words, same)
     if outlets and not run.outlets:
         if like.no_outlet is not None and not like.outlets:
             run.no_outlet = run.no_outlet or like.no_outlet
@@ -410,6 +412,17 @@ def copy_run(
                     {name: reading.model_copy(deep=True) for name, reading in run.pending.items()}
                 )
             run.pending = {}
+
+
+def _copy_what_all_pipes_share(run: RunDraft, like: RunDraft, said: str, words: str, same: Item) -> None:
+    """`same as the front except the outlet is only on the left`: what the other run's pipes have alike."""
+    for name in ("wall_to_fascia", "height", "ends_at"):
+        theirs = [outlet.pipe.fields.get(name) for outlet in like.outlets]
+        first = theirs[0]
+        if first is None or any(other is None or other.value != first.value for other in theirs):
+            continue
+        for outlet in run.outlets:
+            outlet.pipe.fields.setdefault(name, copied(first, said, words, same))
 
 
 def _doubt_ends_across(run: RunDraft, like: RunDraft) -> None:

@@ -100,7 +100,12 @@ def settle_places(items: list[Item], walk: Walk) -> None:
         elif item.kind == "place":
             _settle_place(items, number, walk)
         elif item.kind == "next run":
-            if _named_behind(items, number):
+            named = _side_named_behind(items, number)
+            if named is not None:
+                bring_into_focus(named, in_context(PlaceName(direction=LR_SIDE[named.value]), walk))
+                named.marks.update(words=[named.text.lower()], settled=True)
+                item.kind = "walk"
+            elif _named_behind(items, number):
                 item.kind = "walk"
             else:
                 item.kind, item.value = "place", PlaceName(number=walk.next_number())
@@ -112,6 +117,17 @@ def settle_places(items: list[Item], walk: Walk) -> None:
             _settle_quarter(items, number, walk)
         elif item.kind == "other side":
             _settle_other_side(items, number, walk)
+
+
+def _side_named_behind(items: list[Item], number: int) -> Item | None:
+    """`next side's the right, eleven metres`: the side that the next run is."""
+    words = [item.text.lower() for item in items[number + 1 : number + 3]]
+    side = items[number + 3] if number + 3 < len(items) else None
+    if len(words) < 2 or words[0] not in ("'s", "’s", "is") or words[1] != "the" or side is None:
+        return None
+    behind = items[number + 4] if number + 4 < len(items) else None
+    measured = behind is not None and (behind.kind == "measure" or behind.text == ",")
+    return side if side.kind == "lr" and measured else None
 
 
 def _named_behind(items: list[Item], number: int) -> bool:
