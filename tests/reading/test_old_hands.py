@@ -52,3 +52,73 @@ def test_sides_behind_both_ends_are_outlets_that_are_asked_about(read: Callable[
 def test_a_side_that_an_end_needs_is_no_outlet(read: Callable[..., Any]) -> None:
     assert not read("front 26-2 cap, inside corner right").sheet.outlets
     assert not read("front 26-2 outside corners both ends").sheet.outlets
+
+
+@pytest.mark.parametrize(
+    ("words", "left", "right"),
+    [
+        ("se se", "end cap", "end cap"),
+        ("SE both", "end cap", "end cap"),
+        ("wl ec", "wall", "end cap"),
+        ("oc wl", "outside corner", "wall"),
+        ("c w", "end cap", "wall"),
+        ("em/im", "outside corner", "inside corner"),
+    ],
+)
+def test_short_words_for_both_ends(read: Callable[..., Any], words: str, left: str, right: str) -> None:
+    read(f"Bk 9-4 {words} rwp lh").ends("back", left, right)
+
+
+def test_ft_is_the_front_where_it_stands_for_a_side(read: Callable[..., Any]) -> None:
+    seen = read("ft 41-3 caps ds L", "rr 41-3 caps ds R", "hts 9'4 ft 10'1 rr", "soff 16 ft, 24 rr")
+    seen.feet("runs.front.length", 41, 3)
+    seen.feet("downpipes.front-1.height", 9, 4)
+    seen.feet("downpipes.back-1.height", 10, 1)
+    seen.inches("downpipes.front-1.wall_to_fascia", 16)
+    seen.inches("downpipes.back-1.wall_to_fascia", 24)
+
+
+def test_ft_is_a_unit_everywhere_else(read: Callable[..., Any]) -> None:
+    seen = read("front 41 ft caps ds L 9 ft 6", "back 22 ft caps")
+    seen.feet("runs.front.length", 41)
+    seen.feet("runs.back.length", 22)
+
+
+def test_est_is_the_east_beside_other_directions(read: Callable[..., Any]) -> None:
+    seen = read("Nth 14.2m se/se", "Est 8.1m se/ext", "Sth 14.2m se/se")
+    seen.mm("runs.east.length", 8100)
+    read("front 42 est, caps ds L").asked("runs.front.length")
+
+
+def test_rows_that_no_cue_leads_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("fr 38 oc oc ds L", "bk 38 ec ec ds R", "f 9 b 11")
+    seen.feet("downpipes.front-1.height", 9, status="doubtful")
+    seen.feet("downpipes.back-1.height", 11, status="doubtful")
+    assert not seen.sheet.unread
+
+
+def test_the_house_beside_its_garage(read: Callable[..., Any]) -> None:
+    seen = read(
+        "front 52 caps, drops both ends",
+        "gar frnt 22 caps drop lft",
+        "eaves 16 house 12 gar",
+        "ht 9-2 hse 8-1 gar",
+    )
+    seen.inches("downpipes.front-2.wall_to_fascia", 16, status="doubtful")
+    seen.inches("downpipes.garage-front-1.wall_to_fascia", 12, status="doubtful")
+    seen.feet("downpipes.front-1.height", 9, 2)
+    seen.feet("downpipes.garage-front-1.height", 8, 1)
+
+
+def test_a_cue_behind_the_first_number_of_a_row(read: Callable[..., Any]) -> None:
+    seen = read("frt 30 ec ec dp L", "bk 30 ec ec dp R", "20 oh frt, 14 bk", "drops 10-2 F, 13-6 B")
+    seen.inches("downpipes.front-1.wall_to_fascia", 20)
+    seen.inches("downpipes.back-1.wall_to_fascia", 14)
+    seen.feet("downpipes.front-1.height", 10, 2)
+    seen.feet("downpipes.back-1.height", 13, 6)
+
+
+def test_numbers_of_runs_are_no_row_of_heights(read: Callable[..., Any]) -> None:
+    seen = read("front 38 caps, ds L", "F 38-0, B 22-0")
+    assert seen.sheet.reading_at("downpipes.front-1.height") is None
+    seen.feet("runs.back.length", 22, status="doubtful")

@@ -12,6 +12,10 @@ if TYPE_CHECKING:
 
 LETTERS = frozenset({"o", "c", "O", "C", "e", "E"})
 """Letters that say an end where two of them stand behind a run's length."""
+SHORT_WORDS = frozenset({"se", "ec", "cp", "wl", "wll", "om", "im", "em", "xm", "gbl"})
+"""Short words for an end that are no other word, where two stand behind a run's length: `wl ec`, `se se`."""
+BOTH = frozenset({"both", "bth", "ea", "each", "x2", "both ends", "ea end", "each end"})
+"""Words by which a short word for an end is of both."""
 JOINTS = frozenset({"/", "-", "–", "—", "+", "&"})
 """Marks that join the two ends of a pair."""
 ENDS = frozenset({"end", "end word"})
@@ -44,6 +48,9 @@ def _pair_at(items: list[Item], number: int) -> tuple[int, tuple[str, str]] | No
     if _two_letters(items, number):
         left, right = (short_ends()[item.text.lower()] for item in items[number : number + 2])
         return number + 1, (left, right)
+    two = _two_short_words(items, number)
+    if two is not None:
+        return number + 1, two
     if number + 2 >= len(items) or items[number + 1].text not in JOINTS:
         return None
     first, joint, second = items[number : number + 3]
@@ -75,10 +82,45 @@ def _two_letters(items: list[Item], number: int) -> bool:
         and before.kind == "measure"
         and before.found is not None
         and before.found.kind != "other"
-        and all(item.text in LETTERS and item.kind in ("word", "filler") for item in pair)
+        and all(_is_letter(item) for item in pair)
+        and any(item.text in LETTERS for item in pair)
         and pair[1].start - pair[0].end == 1
         and (behind is None or behind.kind != "measure" or behind.start - pair[1].end > 1)
     )
+
+
+def _is_letter(item: Item) -> bool:
+    """Whether an item is a letter for an end; a W only beside another, as alone it is the west."""
+    return (item.text in LETTERS and item.kind in ("word", "filler")) or item.text in ("w", "W")
+
+
+def _two_short_words(items: list[Item], number: int) -> tuple[str, str] | None:
+    """`Front 9.2 se se`, `low frt 22 wl ec`, `bk 9.2 se both`: the ends of a run right behind its length."""
+    pair = items[number : number + 2]
+    before = items[number - 1] if number else None
+    if (
+        len(pair) < 2
+        or before is None
+        or before.kind != "measure"
+        or before.found is None
+        or before.found.kind == "other"
+        or pair[1].start - pair[0].end != 1
+    ):
+        return None
+    if _is_short(pair[0]) and pair[1].text.lower() in BOTH:
+        end = _end_of(pair[0])
+        return (end, end) if end is not None else None
+    if not any(_is_short(item) for item in pair):
+        return None
+    if not all(_is_short(item) or (item.kind == "end" and len(item.text) <= 3) for item in pair):
+        return None
+    left, right = _end_of(pair[0]), _end_of(pair[1])
+    return (left, right) if left is not None and right is not None else None
+
+
+def _is_short(item: Item) -> bool:
+    """Whether an item is a short word for an end that nothing else was made of."""
+    return item.kind in ("word", "filler") and item.text.lower() in SHORT_WORDS
 
 
 def _end_of(item: Item) -> str | None:

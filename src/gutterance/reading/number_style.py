@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from gutterance.reading.sides_cut_short import sides_cut_short, without_sides
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -42,11 +44,15 @@ _INCHES = 12
 
 @dataclass(frozen=True, slots=True)
 class NumberStyle:
-    """How the note's bare numbers are written: with a point between feet and inches, or all in inches."""
+    """How the note's bare numbers are written: with a point between feet and inches, or all in inches.
+
+    `sides` are the short words that name sides of the house in this note, and are no units.
+    """
 
     feet_dot_inches: bool = False
     inches: bool = False
     contradicted: bool = False
+    sides: frozenset[str] = frozenset()
 
     def rewrite(self, text: str) -> str:
         """A line as the number reader is to see it; places are kept.
@@ -54,6 +60,8 @@ class NumberStyle:
         >>> NumberStyle(feet_dot_inches=True).rewrite("UP F  36.10  .032 alu")
         'UP F  36-10  .032 alu'
         """
+        if self.sides:
+            text = without_sides(text, self.sides)
         return POINTED.sub(r"\1-\2", text) if self.feet_dot_inches else text
 
     def apply(self, founds: list[Found]) -> list[Found]:
@@ -96,7 +104,8 @@ def number_style(texts: Sequence[str]) -> NumberStyle:
     says_dot = FEET_DOT_INCHES.search(whole) is not None
     fits = all(int(match[2]) < _INCHES for match in POINTED.finditer(whole))
     inches = any(ALL_INCHES.search(text) for text in texts)
-    return NumberStyle(says_dot and fits, inches, contradicted=says_dot and not fits)
+    contradicted = says_dot and not fits
+    return NumberStyle(says_dot and fits, inches, contradicted, sides_cut_short(texts))
 
 
 def cell_borders(text: str) -> list[tuple[int, int]]:

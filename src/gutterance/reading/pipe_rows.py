@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from gutterance.reading.bare_rows import HOUSE_WORDS, NO_CUE, cue_first, field_without_cue, name_the_house
 from gutterance.reading.discourse import RECTANGLE
 from gutterance.reading.neighbours import in_context
 from gutterance.reading.places import COMPASS, LR_SIDE, THE_HOUSE, PlaceName
@@ -21,12 +22,12 @@ if TYPE_CHECKING:
 
 PIPE_FIELDS = {"wall_to_fascia": "wall_to_fascia", "height": "height", "down": "height"}
 """Cues that lead a row of pipes, and the field each fills."""
-HOUSE_WORDS = frozenset({"hse", "house", "main house"})
-"""The house itself, as against its garage."""
 REST_WORDS = frozenset({"other", "others", "rest", "remaining"})
 """Words for the pipes that the row has not named."""
 OPENING_WORDS = frozenset({"so", "and", "ok", "okay", "then", "the", "now", "right", "all the", "um", "uh"})
 """Words that open a sentence and say nothing."""
+ROW_KINDS = frozenset({"place", "house", "measure", "ends at", "lr", "side", "initial"})
+"""Kinds of items that a row is made of."""
 EVERY_WORDS = frozenset({"both", "all", "each", "ea", "ea.", "pair", "one", "ones"})
 """Words that only say that a value is of each pipe of its place."""
 SENTENCE = 4
@@ -51,6 +52,8 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
 
     What stands before the row and names no place is of every pipe: `w/f 16, H 9-2 front, 10-8 back`.
     """
+    name_the_house(items)
+    items = cue_first(items, frozenset(PIPE_FIELDS))
     for start, item in enumerate(items):
         if start and not (items[start - 1].kind in ("break", "measure") and item.kind == "cue"):
             continue  # `Ovh 18  ht 9' frt 8'6 bk`
@@ -85,6 +88,9 @@ def sentence_of_pipes(items: list[Item]) -> int | None:
 def _hear_row(line: Line, items: list[Item], walk: Walk, fewest_named: int) -> list[Item] | None:
     """Read the row that begins with the first of these items; what is left of them, None where it is none."""
     head = _head(items)
+    if head is None and not fewest_named and walk.asked is None:
+        bare = field_without_cue(items, walk)
+        head = (*bare, None) if bare is not None else None
     if head is None:
         return None
     name, start, cue = head
@@ -107,6 +113,10 @@ def _hear_row(line: Line, items: list[Item], walk: Walk, fewest_named: int) -> l
     for entry in entries:
         for item in entry.named:
             walk.use(item)
+    if cue is None and name != "ends_at":
+        for _, value in plan:
+            if not value.doubts:
+                value.doubts.append(NO_CUE.format(name.replace("_", " ")))
     for outlet, value in plan:
         _give(outlet, name, value, cue, walk)
     if plan:
@@ -168,7 +178,7 @@ def _head(items: list[Item]) -> tuple[str, int, Item | None] | None:
         return PIPE_FIELDS[first.value], after, first
     if first.text.lower() == "to" or first.kind == "arrow":
         return "ends_at", after, None
-    if first.kind == "outlet" and first.plural and after > start + 1:
+    if first.kind == "outlet" and first.plural and (after > start + 1 or _tells_of_places(items, after)):
         return "height", after, first
     measured = any(item.kind == "measure" and not _counts_rest(items, at) for at, item in enumerate(items))
     if any(item.kind == "ends at" for item in items) and not measured:
@@ -182,9 +192,11 @@ def _tells_of_places(items: list[Item], start: int) -> bool:
         (at for at in range(start, len(items)) if items[at].kind == "break" and items[at].strength >= 3),
         len(items),
     )
-    told = ("place", "initial", "measure", "cue", "end", "outlet")
+    told = ("place", "initial", "house", "measure", "cue", "end", "outlet")
     kinds = [
-        "place" if item.kind == "initial" else item.kind for item in items[start:end] if item.kind in told
+        "place" if item.kind in ("initial", "house") else item.kind
+        for item in items[start:end]
+        if item.kind in told
     ]
     pair = kinds[:2]
     return len(kinds) > len(pair) and set(pair) == {"place", "measure"} and kinds == pair * (len(kinds) // 2)
@@ -200,7 +212,7 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
     if at and items[at - 1].kind == "break" and name != "ends_at":
         # `8-10 at the back, all go to drains`, `11-2 B, blocks`
         left = {other.kind for other in items[at:]}
-        if not left & {"measure", "place", "initial", "quarter", "compass corner", "lr", "side"}:
+        if not left & {"measure", "place", "house", "initial", "quarter", "compass corner", "lr", "side"}:
             return True
     behind = items[at + 1] if at + 1 < len(items) else None
     for cue in (item, behind if item.kind == "measure" else None):
@@ -211,9 +223,11 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
 
 def _names_before_values(items: list[Item]) -> list[Item]:
     """`9 foot 6 front, 8 foot 10 at the back`: the same row with each name before its value."""
-    said = [item for item in items if item.kind in ("place", "measure", "ends at", "lr", "side", "initial")]
+    said = [item for item in items if item.kind in ROW_KINDS]
     pairs = len(said) // 2
-    kinds = ["place" if item.kind == "initial" else item.kind for item in said if item.kind != "ends at"]
+    kinds = [
+        "place" if item.kind in ("initial", "house") else item.kind for item in said if item.kind != "ends at"
+    ]
     if pairs < 2 or kinds != ["measure", "place"] * (len(kinds) // 2):
         return items
     out: list[Item] = []
@@ -221,7 +235,7 @@ def _names_before_values(items: list[Item]) -> list[Item]:
     for item in items:
         if item.kind == "measure":
             waiting = [item]
-        elif item.kind in ("place", "initial"):
+        elif item.kind in ("place", "initial", "house"):
             out += [item, *waiting]
             waiting = []
         elif not (waiting and item.kind == "filler"):

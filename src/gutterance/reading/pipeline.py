@@ -25,6 +25,7 @@ from gutterance.reading.scanning import (
     run_numbers,
 )
 from gutterance.reading.shades import name_shades
+from gutterance.reading.sides_cut_short import side_spans
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -162,6 +163,8 @@ class Reader:
             if not word.isspace() and not any(covered[start : start + len(word)])
         )
         items.sort(key=lambda item: item.start)
+        if style.sides:
+            _name_sides(items, text, style.sides)
         if naming is not None:
             items = fold_names(number, text, items, naming)
         _mark_cells(items, borders)
@@ -216,6 +219,15 @@ def _mark_cells(items: list[Item], borders: list[tuple[int, int]]) -> None:
     for item in items:
         if item.start in ends:
             item.marks["opens cell"] = True
+
+
+def _name_sides(items: list[Item], text: str, names: frozenset[str]) -> None:
+    """`ft`, `Est`: the words that name sides in this note."""
+    spans = {(start, end): side for start, end, side in side_spans(text, names)}
+    for item in items:
+        side = spans.get((item.start, item.end))
+        if side is not None and item.found is None:
+            item.kind, item.value, item.term = "direction", side, None
 
 
 def _name_box(items: list[Item]) -> None:

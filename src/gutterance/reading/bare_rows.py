@@ -1,0 +1,116 @@
+"""Rows about several pipes that no cue leads: `f 9 b 11`, `24 out main 12 porch`, `eaves 16 house 12 gar`.
+
+What such a row measures follows from its numbers, where they can be nothing else; it is asked about.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gutterance.reading.places import PlaceName
+from gutterance.reading.roles import has_feet
+
+if TYPE_CHECKING:
+    from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Item
+
+NAMES = frozenset({"place", "initial", "quarter", "compass corner", "house"})
+"""Kinds of items that name pipes in a row."""
+BETWEEN = frozenset({"break", "mark", "filler", "colon", "all"})
+HOUSE_WORDS = frozenset({"hse", "house", "main house"})
+"""The house itself, as against its garage."""
+EAVES = frozenset({"eave", "eaves", "eve", "eves"})
+"""Words for how far the wall stands back, before numbers of inches."""
+LOWEST, HIGHEST = 6, 40
+"""Feet from the outlet to the ground, where no word says that a number is a height."""
+NARROWEST, WIDEST = 4, 48
+"""Inches from wall to fascia, likewise. Common practice, no source."""
+FEWEST_VALUES = 2
+NO_CUE = "said with no word of what it measures; taken as {} from the names beside it"
+
+
+def name_the_house(items: list[Item]) -> None:
+    """`wf 24 hse 12 gar`: beside a garage or a porch the house is a name."""
+    parts = any(
+        item.kind == "place" and isinstance(item.value, PlaceName) and item.value.part is not None
+        for item in items
+    )
+    for item in items if parts else ():
+        if item.kind in ("filler", "word") and item.text.lower() in HOUSE_WORDS:
+            item.kind = "house"
+
+
+def cue_first(items: list[Item], cues: frozenset[str]) -> list[Item]:
+    """`24 oh up, 16 lo`, `2.4 down exc sth 2.7`: the same row with the cue before its first number."""
+    said = [item for item in items if item.kind not in BETWEEN]
+    if (
+        len(said) > FEWEST_VALUES + 1
+        and (said[0].kind, said[1].kind) == ("measure", "cue")
+        and said[1].value in cues
+        and all(item.kind in (*NAMES, "measure", "except", "lr", "side") for item in said[2:])
+        and any(item.kind == "measure" for item in said[2:])
+    ):
+        first, cue = said[:2]
+        rest = [item for item in items if item is not cue]
+        at = next(number for number, item in enumerate(rest) if item is first)
+        return [*rest[:at], cue, *rest[at:]]
+    return items
+
+
+def field_without_cue(items: list[Item], walk: Walk) -> tuple[str, int] | None:
+    """The field of a row of names and numbers by turns, and where it begins; None where it is none."""
+    said = [number for number, item in enumerate(items) if item.kind not in BETWEEN]
+    if not said:
+        return None
+    first = items[said[0]]
+    if first.kind == "run noun" and first.text.lower() in EAVES:
+        rest = [items[number] for number in said[1:]]
+        values = _by_turns(rest)
+        if values is not None and all(_is_bare_within(item, NARROWEST, WIDEST) for item in values):
+            walk.use(first)
+            return "wall_to_fascia", said[0] + 1
+        return None
+    values = _by_turns([items[number] for number in said])
+    if values is None or not all(has_feet(item) or _is_bare_within(item, LOWEST, HIGHEST) for item in values):
+        return None
+    if not _were_told([items[number] for number in said], walk):
+        return None
+    return "height", said[0]
+
+
+def _by_turns(items: list[Item]) -> list[Item] | None:
+    """The numbers of a row in which each has its name, all before or all behind; None where it is none."""
+    values = [item for item in items if item.kind == "measure"]
+    pairs = list(zip(items[::2], items[1::2], strict=False))
+    kinds = {(first.kind in NAMES, second.kind in NAMES) for first, second in pairs}
+    measured = all((first.kind == "measure") != (second.kind == "measure") for first, second in pairs)
+    if len(items) % 2 or len(values) < FEWEST_VALUES or len(kinds) != 1 or not measured:
+        return None
+    plain = all(item.found is not None and item.found.kind != "other" for item in values)
+    return values if plain and kinds <= {(True, False), (False, True)} else None
+
+
+def _is_bare_within(item: Item, least: int, most: int) -> bool:
+    found = item.found
+    return (
+        found is not None
+        and found.kind == "bare"
+        and len(found.amounts) == 1
+        and found.value is not None
+        and least <= found.value <= most
+    )
+
+
+def _were_told(items: list[Item], walk: Walk) -> bool:
+    """Whether every run named has its length by now, so that the row tells of none."""
+    told = {run.place.direction for run in walk.runs if "length" in run.fields}
+    parts = {run.place.part for run in walk.runs if "length" in run.fields}
+    for item in items:
+        name = item.value
+        direction = name.direction if isinstance(name, PlaceName) else name
+        part = name.part if isinstance(name, PlaceName) else None
+        if item.kind == "initial" and direction not in told:
+            return False
+        if item.kind == "place" and (direction or part) and not (direction in told or part in parts):
+            return False
+    return True
