@@ -190,7 +190,7 @@ class _Search:
             slip = next(
                 (one for one in self.slips(at) if abs(float(one.meant.inches) - wanted) <= self.off_by), None
             )
-            # a slip that fits only to the tape's tolerance does not rule out a neighbour's length, told exactly
+            # a slip that fits only to the tape's tolerance leaves room for a neighbour's length told exactly
             off = None if slip is None else abs(float(slip.meant.inches) - wanted)
             beside = self._neighbours_value(at, wanted) if off is None or off > _EXACTLY else None
             for one in (slip, beside):

@@ -102,7 +102,7 @@ def dash_lost(length: Length) -> Iterator[Slip]:
     ['9\\' 4"']
     """
     feet, inches = divmod(length.inches, FOOT)
-    if inches or length.system == "metric":
+    if inches or length.system == "metric" or not 0 < length.inches < LONGEST:
         return
     digits = str(feet)
     for last in (2, 1):
@@ -119,6 +119,8 @@ def odd_slip(told: Length, meant: Length) -> str | None:
     >>> odd_slip(Length(Fraction(42)), Length(Fraction(24)))
     'digits swapped: 42 for 24'
     """
+    if not (0 < told.inches < LONGEST and 0 < meant.inches < LONGEST):
+        return None
     for slip in likely_slips(told):
         if slip.meant.inches == meant.inches and slip.rank != BY_ONE:
             return slip.why

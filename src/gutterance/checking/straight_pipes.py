@@ -32,10 +32,8 @@ def with_straight_pipes(sheet: Sheet) -> Sheet:
     limits = plausible()
     if all(pipe.wall_to_fascia is not None and not _taken_so(pipe) for pipe in sheet.downpipes):
         return sheet
-    before = [
-        pipe.model_copy(update={"wall_to_fascia": None}) if _taken_so(pipe) else pipe
-        for pipe in sheet.downpipes
-    ]
+    unsaid_so = {"wall_to_fascia": None}
+    before = [pipe.model_copy(update=unsaid_so) if _taken_so(pipe) else pipe for pipe in sheet.downpipes]
     house = House(sheet.model_copy(update={"downpipes": before}))
     said = SaidBeside(house)
     # only these pipes are copied: the rest of the sheet is shared, and not changed
@@ -45,6 +43,8 @@ def with_straight_pipes(sheet: Sheet) -> Sheet:
         else pipe
         for pipe in before
     ]
+    if all(one is other for one, other in zip(pipes, sheet.downpipes, strict=True)):
+        return sheet
     return sheet.model_copy(update={"downpipes": pipes})
 
 
