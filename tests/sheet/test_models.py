@@ -26,6 +26,18 @@ def test_a_sheet_written_and_read_again_is_the_same(sheet: Sheet) -> None:
     assert Sheet.model_validate_json(sheet.model_dump_json(by_alias=True)) == sheet
 
 
+@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@given(any_sheet())
+def test_a_path_leads_to_the_first_reading_that_bears_it(sheet: Sheet) -> None:
+    first: dict[str, Any] = {}
+    for path, reading in sheet.readings():
+        first.setdefault(path, reading)
+    for path, reading in first.items():
+        assert sheet.reading_at(path) is reading
+    for path in ("runs", "runs.none.length", "totals.none", "", "defaults"):
+        assert sheet.reading_at(path) is None
+
+
 def test_lengths_are_exact_and_keep_their_system() -> None:
     sheet = Sheet.model_validate(HOUSE)
     assert sheet.runs[0].length is not None

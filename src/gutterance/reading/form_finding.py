@@ -106,10 +106,11 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
             if parted.pairs:
                 apart[line.number] = parted
     _join_replies(lines, apart)
+    plain = {number: is_plain(parted, paper) for number, parted in apart.items()}
     told = [
         meaning.field
-        for parted in apart.values()
-        if is_plain(parted, paper)
+        for number, parted in apart.items()
+        if plain[number]
         for pair in parted.known
         if pair.strict
         for meaning in _of_run(pair, paper)[:1]
@@ -122,7 +123,7 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
         return form
     for number, parted in apart.items():
         known = [pair for pair in parted.known if pair.strict or (form.of_runs and not parted.lead)]
-        if parted.pairs and not is_plain(parted, paper):
+        if parted.pairs and not plain[number]:
             continue
         if form.of_runs and all(is_unknown_number(pair, paper) for pair in parted.pairs) and not parted.lead:
             form.lines[number] = parted

@@ -267,16 +267,26 @@ class Sheet(Model):
 
     def readings(self) -> Iterator[tuple[str, Reading[Any]]]:
         """Every reading with its path: `runs.front.length`, `downpipes.front-1.height`, `defaults.colour`."""
-        yield from _readings_of("defaults", self.defaults)
-        for group, parts in (("runs", self.runs), ("outlets", self.outlets), ("downpipes", self.downpipes)):
-            for part in parts:
-                yield from _readings_of(f"{group}.{part.id}", part)
+        for path, part in self._parts():
+            yield from _readings_of(path, part)
         for total in self.totals:
             yield f"totals.{total.what}", total.value
 
     def reading_at(self, path: str) -> Reading[Any] | None:
         """The reading at a path, or None where nothing was said."""
-        return next((reading for at, reading in self.readings() if at == path), None)
+        for part_path, part in self._parts():
+            if path.startswith(f"{part_path}."):
+                for at, reading in _readings_of(part_path, part):
+                    if at == path:
+                        return reading
+        return next((total.value for total in self.totals if path == f"totals.{total.what}"), None)
+
+    def _parts(self) -> Iterator[tuple[str, Model]]:
+        """Every part that has readings, with its path."""
+        yield "defaults", self.defaults
+        for group, parts in (("runs", self.runs), ("outlets", self.outlets), ("downpipes", self.downpipes)):
+            for part in parts:
+                yield f"{group}.{part.id}", part
 
     def sources(self) -> Iterator[Source]:
         """Every stretch of words that stands anywhere on the sheet, through corrections too."""
@@ -305,6 +315,9 @@ def _field_names(model: type[Model]) -> tuple[str, ...]:
 def _readings_of(path: str, part: Model) -> Iterator[tuple[str, Reading[Any]]]:
     for name in _field_names(type(part)):
         value = getattr(part, name)
+        # most fields of most parts hold nothing: what that costs is seen in every reading of a note
+        if value is None or type(value) is str:
+            continue
         if isinstance(value, Reading):
             yield f"{path}.{name}", value
         elif isinstance(value, list):
