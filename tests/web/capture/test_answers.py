@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from capture_phone import ALL_SENT, CapturePhone, office_lines
+from capture_phone import ALL_SENT, PATIENCE, CapturePhone, office_lines
 from faulty_wire import Wire, loses_the_answer
 from playwright.sync_api import expect
 
@@ -38,7 +38,7 @@ def asked(server: OfficeServer, wire: Wire, new_phone: NewPhone) -> CapturePhone
     phone = new_phone(wire.url, server.started_job("4 Heron Row"))
     phone.say(*NOTE)
     phone.wait_for_office(2)
-    expect(phone.page.locator(".asks").filter(has_text=END)).to_be_attached()
+    expect(phone.page.locator(".asks").filter(has_text=END)).to_be_attached(timeout=PATIENCE)
     more = phone.page.locator(".more-questions summary")
     if more.count():
         more.click()

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from capture_phone import CapturePhone, office_lines
+from capture_phone import PATIENCE, CapturePhone, office_lines
 from faulty_wire import Wire, answers, stalls
 from playwright.sync_api import expect
 
@@ -29,7 +29,7 @@ def test_a_line_is_read_back_then_the_next_question_then_the_count(
     expect(phone.page.locator("#job-title")).to_have_text("4 Heron Row")
     phone.say(FRONT)
     statement = phone.lines.first.locator(".understood li")
-    expect(statement).to_contain_text("FRONT 42' 6\"")
+    expect(statement).to_contain_text("FRONT 42' 6\"", timeout=PATIENCE)
     expect(statement).to_contain_text("height 9' 4\"")
     phone.say(BACK)
     expect(phone.page.locator("#questions")).to_contain_text("How far down is it")
@@ -50,7 +50,7 @@ def test_what_was_understood_is_there_with_no_signal(
 ) -> None:
     phone = new_phone(wire.url, server.started_job())
     phone.say(FRONT)
-    expect(phone.lines.first.locator(".understood")).to_be_visible()
+    expect(phone.lines.first.locator(".understood")).to_be_visible(timeout=PATIENCE)
     phone.page.evaluate("navigator.serviceWorker.ready.then(() => null)")
     wire.down = True
     phone.page.reload()
@@ -188,7 +188,7 @@ def test_a_job_is_cleared_from_the_phone_and_still_read_there(
 ) -> None:
     """Lines of the office, of this phone once or of another device, are shown as such."""
     phone = new_phone(wire.url, server.started_job("4 Heron Row", FRONT))
-    expect(phone.lines).to_have_count(1)
+    expect(phone.lines).to_have_count(1, timeout=PATIENCE)
     expect(phone.lines.first).to_contain_text("in the office (line 1)")
     phone.say(BACK)
     phone.wait_for_office(2)
@@ -289,7 +289,10 @@ def states(phone: CapturePhone, wire: Wire) -> dict[str, Callable[[], Any]]:
 
     return {
         "empty": lambda: None,
-        "read-back": lambda: (phone.say(FRONT, BACK), expect(page.locator(".asks").first).to_be_visible()),
+        "read-back": lambda: (
+            phone.say(FRONT, BACK),
+            expect(page.locator(".asks").first).to_be_visible(timeout=PATIENCE),
+        ),
         "answering": lambda: page.get_by_role("button", name="Say the answer").first.click(),
         "answered": answered,
         "taken-back": lambda: page.get_by_role("button", name="Take back").last.click(),
@@ -346,6 +349,7 @@ def test_the_contrast_of_words_stands_the_sun(server: OfficeServer, wire: Wire, 
     phone = new_phone(wire.url, server.started_job())
     wire.down = True
     phone.say(FRONT)
+    expect(phone.page.locator("#standing")).to_contain_text("No signal")
     for part in (".said", ".state", "#standing", "#send-now", "#keep", "#words"):
         assert contrast(phone.page, part) >= 7, part
 

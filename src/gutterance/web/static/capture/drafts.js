@@ -28,21 +28,23 @@ export class Drafts {
   /** Saves the newest text; bursts quicker than the disk are joined. Resolves when that text is down. */
   save(text) {
     this.#wanted.set(this.id, { id: this.id, job: this.#job, text, at: new Date().toISOString() });
-    this.#writing ??= this.#writeNewest().finally(() => {
-      this.#writing = null;
-    });
+    this.#writing ??= this.#writeNewest();
     return this.#writing;
   }
 
   async #writeNewest() {
-    while (this.#wanted.size > 0) {
-      const [draft] = this.#wanted.values();
-      this.#wanted.delete(draft.id);
-      await this.#keeping.write(
-        ["drafts"],
-        ({ drafts }) => asked(draft.text.trim() === "" ? drafts.delete(draft.id) : drafts.put(draft)),
-        { durability: "relaxed" },
-      );
+    try {
+      while (this.#wanted.size > 0) {
+        const [draft] = this.#wanted.values();
+        this.#wanted.delete(draft.id);
+        await this.#keeping.write(
+          ["drafts"],
+          ({ drafts }) => asked(draft.text.trim() === "" ? drafts.delete(draft.id) : drafts.put(draft)),
+          { durability: "relaxed" },
+        );
+      }
+    } finally {
+      this.#writing = null;
     }
   }
 

@@ -3,25 +3,24 @@
 import { counted, make, symbol } from "./elements.js";
 import { answerView, lineView, stateOf } from "./line_view.js";
 import { newId } from "./ids.js";
+import { Note } from "./note.js";
 import { isReceiptFor } from "./outbox.js";
 import { photoFrom } from "./photos.js";
 import { countWords, questionsView } from "./question_view.js";
 import { sha256OfText } from "./sha256.js";
+import { Showing, inOrder } from "./showing.js";
 
 const byId = (id) => document.getElementById(id);
 
 export class JobPage {
   #parts;
   #job = null;
-  #entries = [];
-  #about = new Map();
-  #heard = null;
+  #note = new Note();
+  #showing = new Showing();
   #sending = null;
   #standing = { is: "all sent", why: null };
   #straight = new Map();
   #ofOtherWalks = 0;
-  // How each part looked when it was made, by its id.
-  #looks = new Map();
   #listening = null;
   #listenAgain = false;
 
@@ -37,10 +36,9 @@ export class JobPage {
     this.#job = job;
     byId("job").hidden = job === null;
     if (job === null) return;
-    this.#hold([]);
-    this.#heard = null;
+    this.#note = new Note();
     this.#show();
-    this.#heard = await this.#parts.readBack.last(job);
+    this.#note.heard = await this.#parts.readBack.last(job);
     await this.reload();
     this.#toEnd();
     this.listen();
@@ -66,7 +64,7 @@ export class JobPage {
   async reload() {
     if (this.#job === null) return;
     try {
-      this.#hold(await this.#parts.outbox.entries(this.#job));
+      this.#note.hold(await this.#parts.outbox.entries(this.#job));
     } catch (fault) {
       this.#parts.warn(`What is kept on this phone cannot be read just now: ${fault.message}`);
     }
@@ -76,24 +74,30 @@ export class JobPage {
 
   /** Asks the office what it understood: one question at a time, so that no older answer comes after a newer. */
   listen() {
+    if (this.#job === null) return null;
     this.#listenAgain = true;
-    this.#listening ??= this.#listenNow().finally(() => {
-      this.#listening = null;
-    });
+    this.#listening ??= this.#listenNow();
     return this.#listening;
   }
 
   async #listenNow() {
-    while (this.#listenAgain && this.#job !== null) {
-      this.#listenAgain = false;
-      const job = this.#job;
-      const heard = await this.#parts.readBack.ask(job);
-      if (heard === null || this.#job !== job) continue;
-      this.#heard = heard;
-      const stays = this.#isAtEnd();
-      this.#show();
-      if (stays) this.#toEnd();
+    try {
+      while (this.#listenAgain) {
+        this.#listenAgain = false;
+        const job = this.#job;
+        const heard = job === null ? null : await this.#parts.readBack.ask(job);
+        if (heard !== null && this.#job === job) this.#understand(heard);
+      }
+    } finally {
+      this.#listening = null;
     }
+  }
+
+  #understand(heard) {
+    this.#note.heard = heard;
+    const stays = this.#isAtEnd();
+    this.#show();
+    if (stays) this.#toEnd();
   }
 
   /** What the sender tells. */
@@ -105,7 +109,7 @@ export class JobPage {
       this.#showAgain(sending);
     }
     if (changed && changed.job === this.#job) {
-      this.#hold(this.#entries.map((entry) => (entry.id === changed.id ? changed : entry)));
+      this.#note.change(changed);
       this.#showAgain(changed.id);
       if (changed.receipt && changed.kind === "line") this.#parts.news(`In the office, line ${changed.receipt.number}.`);
     }
@@ -117,76 +121,30 @@ export class JobPage {
     this.#showStanding();
   }
 
-  #lines() {
-    const own = this.#entries.filter(({ kind }) => kind === "line" || kind === "answer");
-    let before = 0;
-    const placed = own.map((entry) => {
-      // An answer stands behind the line that it was given after.
-      before = entry.kind === "line" ? placeOf(entry) : before + 1e-6;
-      return { ...this.#line(entry), place: before };
-    });
-    const others = this.#elsewhere().map((entry) => ({ ...this.#line(entry), place: placeOf(entry) }));
-    return [...placed, ...others].sort((one, other) => one.place - other.place);
-  }
-
-  #line(entry) {
-    const about = this.#about.get(entry.id) ?? [];
-    return {
-      entry,
-      takenBack: about.find(({ kind }) => kind === "take-back"),
-      photos: about.filter(({ kind }) => kind === "photo"),
-      readBack: this.#heard?.lines[entry.id],
-    };
-  }
-
-  /** Takes over what the phone's store holds of this walk. */
-  #hold(entries) {
-    this.#entries = entries;
-    this.#about = new Map();
-    for (const entry of entries) {
-      if (entry.line) this.#about.set(entry.line, [...(this.#about.get(entry.line) ?? []), entry]);
-    }
-  }
-
-  /** Lines of the same walk that came from other devices. */
-  #elsewhere() {
-    const own = new Set(this.#entries.map(({ id }) => id));
-    const answers = this.#entries.filter(({ kind }) => kind === "answer");
-    return Object.values(this.#heard?.lines ?? {})
-      .filter(({ id }) => !own.has(id) && !answers.some((answer) => id.startsWith(`${answer.id}-`)))
-      .map(({ id, number, text }) => ({ id, text, elsewhere: true, receipt: { id, number } }));
-  }
-
-  /** Shows all anew, and leaves alone what is as it was: a finger, a focus or an open fold may be on it. */
   #show() {
-    const lines = this.#lines();
+    const lines = this.#note.lines();
     const last = lines.filter(({ entry }) => !entry.elsewhere).at(-1) ?? lines.at(-1);
-    inOrder(byId("lines"), lines.map((line) => this.#shown(line, line === last)));
+    inOrder(
+      byId("lines"),
+      lines.map((line) => this.#showing.element(this.#view(line, line === last))),
+    );
     byId("no-lines").hidden = lines.length > 0;
     this.#showQuestions();
-    byId("count").textContent = this.#heard ? countWords(this.#heard.counts) : "";
+    const { heard } = this.#note;
+    byId("count").textContent = heard ? countWords(heard.counts) : "";
     this.#showStanding();
   }
 
-  #shown(line, last) {
-    const view = this.#view(line, last);
-    const there = byId(view.id);
-    if (there !== null && this.#looks.get(view.id) === view.outerHTML) return there;
-    this.#looks.set(view.id, view.outerHTML);
-    return there === null ? view : replaced(there, view);
-  }
-
   #showQuestions() {
-    const views = questionsView(this.#heard?.questions ?? [], (question) => this.#givenTo(question), {
+    const given = (question) => {
+      const answer = this.#note.answerTo(question);
+      return answer && `${answer.says} (${stateOf(answer, this.#sending).words})`;
+    };
+    const views = questionsView(this.#note.heard?.questions ?? [], given, {
       take: (question, offer, says) => this.#answer(question, { offer, says }),
       answer: (question) => this.#parts.box.answer(question),
     });
-    const look = views.map((view) => view.outerHTML).join("");
-    if (this.#looks.get("questions") === look) return;
-    this.#looks.set("questions", look);
-    const open = document.querySelector(".more-questions")?.open;
-    byId("questions").replaceChildren(...views);
-    if (open && document.querySelector(".more-questions")) document.querySelector(".more-questions").open = true;
+    this.#showing.fill(byId("questions"), views);
   }
 
   #view(line, last) {
@@ -201,25 +159,17 @@ export class JobPage {
     return view(line, { sendingId: this.#sending, last, does });
   }
 
-  /** What was answered here to a question that the office still shows as open. */
-  #givenTo(question) {
-    const answers = this.#entries.filter((one) => one.kind === "answer" && one.question === question.id);
-    const last = answers.at(-1);
-    if (!last || last.refused || this.#about.has(last.id)) return null;
-    return `${last.says} (${stateOf(last, this.#sending).words})`;
-  }
-
   /** Keeps an answer of one's own words; throws where the phone cannot. */
   keepAnswer(job, question, says, draft) {
     return this.#kept(job, "Answer kept on this phone.", () =>
-      this.#parts.outbox.addAnswer(job, question, this.#heard?.revision ?? 0, { says }, draft),
+      this.#parts.outbox.addAnswer(job, question, this.#note.heard?.revision ?? 0, { says }, draft),
     );
   }
 
   async #answer(question, given) {
     try {
       await this.#kept(this.#job, "Answer kept on this phone.", () =>
-        this.#parts.outbox.addAnswer(this.#job, question, this.#heard.revision, given),
+        this.#parts.outbox.addAnswer(this.#job, question, this.#note.heard.revision, given),
       );
     } catch (fault) {
       this.#parts.warn(`Answer not kept. ${fault.message}`);
@@ -227,21 +177,22 @@ export class JobPage {
   }
 
   #showAgain(id) {
-    const changed = this.#entries.find((one) => one.id === id);
-    const entry = changed?.line ? this.#entries.find((one) => one.id === changed.line) : changed;
+    const entry = this.#note.subjectOf(id);
     const there = byId(`line-${entry?.id}`);
-    if (there !== null) this.#shown(this.#line(entry), there.querySelector("details.more") === null);
-    if (entry?.kind === "answer") this.#showQuestions();
+    if (there === null) return;
+    const last = there.querySelector("details.more") === null;
+    this.#showing.element(this.#view(this.#note.line(entry), last));
+    if (entry.kind === "answer") this.#showQuestions();
   }
 
   #showStanding() {
-    const waiting = this.#entries.filter((entry) => !entry.receipt).length;
+    const waiting = this.#note.waiting();
     const others = this.#ofOtherWalks;
     byId("send-now").hidden = waiting + others === 0;
     const words = [];
     if (waiting > 0) {
       words.push(symbol(this.#sending ? "sending" : "phone"), `${waiting} on this phone only. `);
-    } else if (this.#entries.length > 0) {
+    } else if (this.#note.entries.length > 0) {
       words.push(symbol("office"), "All in the office. ");
     }
     if (others > 0) words.push(symbol("phone"), `${others} of other walks on this phone only. `);
@@ -336,30 +287,4 @@ export class JobPage {
   #toEnd() {
     if (this.#job !== null) byId("count").scrollIntoView({ block: "end" });
   }
-}
-
-/** Puts elements into a place in that order, and moves none that stands right. */
-function inOrder(place, elements) {
-  elements.forEach((element, at) => {
-    if (place.children[at] !== element) place.insertBefore(element, place.children[at] ?? null);
-  });
-  while (place.children.length > elements.length) place.lastElementChild.remove();
-}
-
-/** Puts a view in place of an older one of the same line, with its fold as open and its focus where it was. */
-function replaced(there, view) {
-  const fold = there.querySelector("details.more");
-  const held = there.contains(document.activeElement) ? document.activeElement.textContent : null;
-  there.replaceWith(view);
-  if (fold?.open && view.querySelector("details.more")) view.querySelector("details.more").open = true;
-  if (held !== null) {
-    const all = [...view.querySelectorAll("button, summary, input")];
-    (all.find((one) => one.textContent === held) ?? all[0])?.focus();
-  }
-  return view;
-}
-
-/** Lines in the office by their number there, then what waits, in the order of capture. */
-function placeOf({ receipt, seq }) {
-  return receipt?.number ?? 1e9 + (seq ?? 0);
 }

@@ -39,9 +39,7 @@ export class Sender {
   /** Sends now; called while it sends, it looks once more at the end. Resolves when it has stopped. */
   start() {
     this.#again = true;
-    this.#running ??= this.#work().finally(() => {
-      this.#running = null;
-    });
+    this.#running ??= this.#work();
     return this.#running;
   }
 
@@ -56,6 +54,8 @@ export class Sender {
         outcome = { is: "try later", why: fault.message };
       }
     }
+    // At once, with nothing awaited since the last look: a start from here on is a new one.
+    this.#running = null;
     this.#tell({ sending: null });
     if (outcome.is === "done") {
       this.#fails = 0;

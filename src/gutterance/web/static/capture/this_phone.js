@@ -7,6 +7,8 @@ export class ThisPhone {
   #parts;
   #details = document.getElementById("this-phone");
   #inside = document.getElementById("this-phone-inside");
+  // What the last press came to: it stays when the rest is shown anew.
+  #said = make("div", { class: "said-here", role: "status" });
   #job = () => null;
 
   /** `job()` is the walk that is open; `changed()` is called when entries were put back or let go. */
@@ -14,7 +16,10 @@ export class ThisPhone {
     this.#parts = parts;
     this.#job = job;
     this.changed = changed;
-    this.#details.addEventListener("toggle", () => this.show());
+    this.#details.addEventListener("toggle", () => {
+      this.#said.replaceChildren();
+      this.show();
+    });
   }
 
   async show() {
@@ -22,6 +27,7 @@ export class ThisPhone {
     const job = this.#job();
     const entries = await this.#parts.outbox.entries(job).catch(() => []);
     this.#inside.replaceChildren(
+      this.#said,
       make("h2", {}, "What this phone promises"),
       make("ul", {}, ...promises(this.#parts.phone).map((words) => make("li", {}, words))),
       make("h2", {}, "Take a copy"),
@@ -107,8 +113,7 @@ export class ThisPhone {
   }
 
   #say(...words) {
-    this.#inside.querySelector(".said-here")?.remove();
-    this.#inside.prepend(make("p", { class: "said-here", role: "status" }, ...words));
+    this.#said.replaceChildren(...words);
   }
 }
 
