@@ -194,3 +194,9 @@ def test_any_bytes_give_a_sheet_or_a_refusal(data: bytes) -> None:
     sheet = read_note(note)
     assert lost(list(note.lines_text()), sheet) == []
     assert json.loads(sheet.model_dump_json(by_alias=True))["note"] == list(note.lines_text())
+
+
+def test_half_a_sign_is_read_over(read: Callable[..., Any]) -> None:
+    seen = read("front 42-6 \ud83c osc both, drop left")
+    seen.feet("runs.front.length", 42, 6)
+    assert "\ufffd" in seen.sheet.model_dump_json()

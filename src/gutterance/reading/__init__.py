@@ -44,7 +44,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pieces_said import tells_in_pieces
     from gutterance.reading.pipeline import pipeline
-    from gutterance.reading.readable_lines import ReadableLines
+    from gutterance.reading.readable_lines import ReadableLines, with_whole_signs
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
     from gutterance.reading.shades import guess_colour
@@ -54,7 +54,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.titles import drop_timestamps, find_title
 
     heard = given if isinstance(given, Note) else None
-    lines = given.lines_text() if isinstance(given, Note) else given
+    lines = with_whole_signs(given.lines_text() if isinstance(given, Note) else given)
     timed = heard is not None and any(line.words for line in heard.lines)
     stamped = None if timed else stamped_lines(lines)
     readable = ReadableLines(lines if stamped is None else stamped.lines)

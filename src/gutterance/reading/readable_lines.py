@@ -31,6 +31,16 @@ _SENTENCE_END = re.compile(r"[.;!?]\s+(?=\D)")
 _BLANK = re.compile(r"\s+")
 
 
+_HALF_A_SIGN = re.compile("[\ud800-\udfff]")
+
+
+def with_whole_signs(lines: Sequence[str]) -> Sequence[str]:
+    """The lines with each half of a sign (a lone surrogate), which no file can hold, as U+FFFD."""
+    if all(line.isascii() or not _HALF_A_SIGN.search(line) for line in lines):
+        return lines
+    return [_HALF_A_SIGN.sub("\ufffd", line) for line in lines]
+
+
 class ReadableLines:
     """The lines of a note as they are read, and the way back to those given."""
 
