@@ -108,7 +108,7 @@ def left_for_lf(line: Line) -> None:
 
 
 def named_heading(line: Line) -> None:
-    """`4. Cart house, east`: all of a line that is words nobody knows, a comma and a direction names a run."""
+    """`4. Cart house, east`: a line of words nobody knows, a comma and a direction names a run."""
     items = [item for item in line.items if item.kind != "mark"]
     names = items[:-2]
     if (
