@@ -168,7 +168,7 @@ def test_the_left_the_same_as_the_right(read: Callable[..., Any], line: str) -> 
 
 def test_the_same_but_for_where_the_outlet_is(read: Callable[..., Any]) -> None:
     seen = read(
-        "Upper front 28-4, caps both. Outlets both ends. 14 inch wall to fascia, 16 foot 9 to the drain each side.",
+        "Upper front 28-4, caps both. Outlets both ends. 14 inch wall to fascia, 16 foot 9 to the drain.",
         "Upper back is the same as the upper front except the outlet is only on the right.",
     )
     seen.outlets("upper-back", "right")

@@ -103,3 +103,19 @@ def test_where_a_run_starts_is_no_run(read: Callable[..., Any]) -> None:
     )
     seen.feet("runs.porch-right-side.length", 7, 2)
     seen.ends("porch-right-side", "outside corner", "wall")
+
+
+def test_a_part_measured_as_it_is_introduced(read: Callable[..., Any]) -> None:
+    seen = read(
+        "back is 30 foot 5 caps both drop left 18 out 9-2 down drain and there's a single storey lean-to "
+        "along the back as well that's 14 foot 6 caps both drop right 6 out 7-1 down splash"
+    )
+    seen.runs("back", "lean-to")
+    seen.feet("runs.back.length", 30, 5)
+    seen.feet("runs.lean-to.length", 14, 6)
+    seen.outlets("lean-to", "right")
+
+
+def test_the_front_end_of_the_side_of_a_porch(read: Callable[..., Any]) -> None:
+    seen = read("Porch left side, ten foot even, outside corners both ends, downspout at the front end")
+    seen.outlets("porch-left-side", "right")

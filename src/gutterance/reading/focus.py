@@ -244,6 +244,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     before, after = before_it(items, number), after_it(items, number)
     little = _little_words(items, number)
     last_word = items[number - 1].text.lower() if number else ""
+    if little & {"along", "across", "on"} and _introduced_before(items, number):
+        item.kind = "ref"
+        return
     part = _part_meant(items, number, name, walk)
     if part is not None:
         item.value = in_context(replace(name, part=part), walk)
@@ -305,6 +308,10 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         if earlier is not None and number > 2 and items[number - 3].kind in ("measure", "total"):
             item.kind = "ref"  # `back is 11.75 across the laundry`
             return
+    if last_word == "a" and _introduced_and_measured(items, number):
+        item.value = in_context(name, walk)
+        item.marks["introduced"] = True
+        return
     if last_word in ("a", "an", "another", "some", "no", "any"):
         item.kind = "ref"
         return
@@ -608,6 +615,32 @@ def _run_named_waits(items: list[Item], number: int) -> bool:
     return False
 
 
+def _introduced_before(items: list[Item], number: int) -> bool:
+    """`there's a lean-to along the back that's 14-3`: the back only says where it is."""
+    for item in reversed(items[:number]):
+        if item.kind == "place":
+            return bool(item.marks.get("introduced"))
+        if item.kind == "measure":
+            return False
+    return False
+
+
+def _introduced_and_measured(items: list[Item], number: int) -> bool:
+    """`there's a lean to across the back too that's three metres sixty`: a run, told as it is introduced."""
+    if number < 2 or items[number - 2].text.lower() not in ("there's", "theres", "and there's"):
+        return False
+    if items[number].value.part is None or items[number].value.direction is not None:
+        return False
+    for place in range(number + 1, min(number + 10, len(items) - 1)):
+        item = items[place]
+        told = item.kind in ("measure", "end", "outlet", "downpipe", "cue") and item.text.lower() != "across"
+        if told or (item.kind == "break" and item.strength >= 3):
+            return False
+        if item.text.lower() in ("that's", "thats", "it's", "its"):
+            return is_length_like(items[place + 1])
+    return False
+
+
 def _only_described(items: list[Item], number: int) -> bool:
     """`No, outside, the porch is separate.`: something is told of a place that measures nothing of it."""
     if number + 1 >= len(items) or items[number + 1].text.lower() not in DESCRIBING:
@@ -688,7 +721,9 @@ def _names_an_end(items: list[Item], number: int, walk: Walk) -> bool:
     if here is None:
         return False
     side = (
-        RECTANGLE.get((here.direction or here.name, name.direction or name.name)) if not here.part else None
+        RECTANGLE.get((here.direction or here.name, name.direction or name.name))
+        if not here.part or here.direction in LR_SIDE.values()
+        else None
     )
     item.kind = "side"
     item.value = side or "named"

@@ -10,6 +10,8 @@ from gutterance.reading.items import Item
 
 PLACE_KINDS = frozenset({"direction", "part", "storey"})
 """Kinds of items that name a place, or a part of a name."""
+DESCRIBING_STOREYS = frozenset({"single storey", "single story", "one storey", "one story"})
+"""Words that, before a part, say what it is like: `a single storey lean-to`."""
 BEFORE_COMPARED = frozenset(
     {
         "is",
@@ -273,7 +275,9 @@ def _fold(
             direction = f"{direction} {side}"
             break
         if item.kind == "storey" and storey is None:
-            storey = item.value
+            described = item.text.lower() in DESCRIBING_STOREYS and items[number + 1 : number + 2]
+            if not (described and items[number + 1].kind == "part"):
+                storey = item.value
         elif item.kind == "part" and part is None:
             part = item.value
         elif item.kind == "part" and items[number - 1].kind == "part" and part != item.value:

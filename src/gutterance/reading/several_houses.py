@@ -77,7 +77,7 @@ def name_houses(lines: Sequence[Line], houses: Houses, walk: Walk) -> None:
         line = next((line for line in lines if line.number == at), None)
         if line is None or not any(item.start < end and start < item.end for item in line.items):
             continue
-        named = Item(at, start, end, line.text[start:end], "house")
+        named = Item(at, start, end, line.text[start:end], "house number")
         walk.use(named)
         walk.shown.append(named.source())
         kept = [item for item in line.items if item.end <= start or item.start >= end]

@@ -131,7 +131,7 @@ HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {
     "falls to": Stretch._falls_to,
     "far end": Stretch._far_end,
     "fix": Stretch._fix,
-    "house": Stretch._house,
+    "house number": Stretch._house,
     "high point": Stretch._high_point,
     "material": Stretch._material,
     "measure": Stretch._measure,
