@@ -122,3 +122,40 @@ def test_numbers_of_runs_are_no_row_of_heights(read: Callable[..., Any]) -> None
     seen = read("front 38 caps, ds L", "F 38-0, B 22-0")
     assert seen.sheet.reading_at("downpipes.front-1.height") is None
     seen.feet("runs.back.length", 22, status="doubtful")
+
+
+def test_a_bare_length_with_its_ends_behind_an_unknown_name_is_a_run_of_its_own(
+    read: Callable[..., Any],
+) -> None:
+    seen = read(
+        "gar frt 24 oc/ic. dn R 8'", "in leg 12 ic/ec", "rear 62 ec/oc. dn both 9-6", "end 28 oc/oc no dn"
+    )
+    seen.ends("garage-front", "outside corner", "inside corner")
+    seen.outlets("back", "left", "right")
+    for run, feet in (("in-leg", 12), ("end", 28)):
+        seen.feet(f"runs.{run}.length", feet, status="doubtful")
+
+
+@pytest.mark.parametrize("words", ["18/9-2 both", "9'2, 18", "18 9-2 ea"])
+def test_a_pair_of_numbers_below_the_runs_is_of_every_pipe(read: Callable[..., Any], words: str) -> None:
+    seen = read("fr 38 oc/oc ds L", "bk 38 ec/ec ds R", words)
+    for pipe in ("front-1", "back-1"):
+        seen.inches(f"downpipes.{pipe}.wall_to_fascia", 18, status="doubtful")
+        seen.feet(f"downpipes.{pipe}.height", 9, 2, status="doubtful")
+
+
+def test_a_word_before_a_colour_is_not_dropped(read: Callable[..., Any]) -> None:
+    read("5K royal brn 2x3 blks", "bk 22 ec/ec").says("defaults.colour", "royal brown")
+    read("5K husk brn 2x3", "bk 22 ec/ec").says("defaults.colour", "husk brown", status="doubtful")
+
+
+def test_a_cue_on_a_line_of_its_own_has_the_number_behind_it(read: Callable[..., Any]) -> None:
+    seen = read("fr 38 oc/oc ds L", "bk 38 ec/ec ds R", "ht 9-2, 10-1", "out 14")
+    seen.feet("downpipes.back-1.height", 10, 1)
+    assert seen.at("downpipes.front-1.wall_to_fascia").value.inches == 14
+
+
+def test_both_sides_of_the_house_in_short(read: Callable[..., Any]) -> None:
+    seen = read("frt 26-6 osc's", "sds 41-2 osc's", "bk 26-6 osc's")
+    seen.feet("runs.left-side.length", 41, 2)
+    seen.feet("runs.right-side.length", 41, 2)

@@ -5,8 +5,10 @@ What such a row measures follows from its numbers, where they can be nothing els
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from gutterance.reading.discourse import Scope
 from gutterance.reading.places import PlaceName
 from gutterance.reading.roles import has_feet
 
@@ -26,7 +28,7 @@ LOWEST, HIGHEST = 6, 40
 NARROWEST, WIDEST = 4, 48
 """Inches from wall to fascia, likewise. Common practice, no source."""
 FEWEST_VALUES = 2
-NO_CUE = "said with no word of what it measures; taken as {} from the names beside it"
+NO_CUE = "said with no word of what it measures; taken as {} from what stands beside it"
 
 
 def name_the_house(items: list[Item]) -> None:
@@ -35,7 +37,10 @@ def name_the_house(items: list[Item]) -> None:
         item.kind == "place" and isinstance(item.value, PlaceName) and item.value.part is not None
         for item in items
     )
-    for item in items if parts else ():
+    row = all(
+        item.kind in (*NAMES, *BETWEEN, "measure", "cue", "word", "run noun", "ends at") for item in items
+    )
+    for item in items if parts and row else ():
         if item.kind in ("filler", "word") and item.text.lower() in HOUSE_WORDS:
             item.kind = "house"
 
@@ -55,6 +60,32 @@ def cue_first(items: list[Item], cues: frozenset[str]) -> list[Item]:
         at = next(number for number, item in enumerate(rest) if item is first)
         return [*rest[:at], cue, *rest[at:]]
     return items
+
+
+def cue_either_way(items: list[Item]) -> None:
+    """`out 14`, a line of its own: a cue that else stands behind its number can only be of this one."""
+    said = [item for item in items if item.kind not in BETWEEN]
+    if [item.kind for item in said] == ["cue", "measure"] and said[0].term is not None:
+        said[0].term = replace(said[0].term, way="both")
+
+
+def hear_pair_of_all(items: list[Item], walk: Walk) -> bool:
+    """`18/9-2 both` alone below the runs: how far the wall stands back, and how far down, of every pipe."""
+    said = [item for item in items if item.kind not in BETWEEN]
+    if len(said) != FEWEST_VALUES or any(item.kind != "measure" for item in said):
+        return False
+    heights = [
+        item for item in said if item.found is not None and item.found.kind != "other" and has_feet(item)
+    ]
+    walls = [item for item in said if _is_bare_within(item, NARROWEST, WIDEST) and not has_feet(item)]
+    if len(heights) != 1 or len(walls) != 1 or not any(run.outlets for run in walk.runs):
+        return False
+    for name, item in (("wall_to_fascia", walls[0]), ("height", heights[0])):
+        item.doubts.append(NO_CUE.format(name.replace("_", " ")))
+        reading = walk.length(item, name)
+        if reading is not None:
+            walk.scopes.append(Scope(name, reading))
+    return True
 
 
 def field_without_cue(items: list[Item], walk: Walk) -> tuple[str, int] | None:

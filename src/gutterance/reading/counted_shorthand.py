@@ -44,6 +44,7 @@ def spell_counts(lines: list[Line]) -> None:
         if _is_of_a_run(line):
             _coded_counts(line)
             _counts_behind(line)
+            _downs_at_both(line)
         _outlets_at_ends(line)
         if _is_of_a_run(line):
             _sides_alone(line)
@@ -124,6 +125,16 @@ def _counts_behind(line: Line) -> None:
                 continue
         items.append(item)
     line.items = items
+
+
+def _downs_at_both(line: Line) -> None:
+    """`rear 62 cap/oc. dn both 9`: behind the ends of a run, a downpipe at each of them."""
+    for number, item in enumerate(line.items[:-1]):
+        behind = line.items[number + 1]
+        told = any(other.kind in ("end", "end pair") for other in line.items[:number])
+        if told and item.text.lower() in ("dn", "dns") and behind.text.lower() in ("both", "bth"):
+            item.kind, item.value, item.term = "downpipe", "downpipe", OUTLETS
+            behind.kind, behind.value, behind.term = "side", "both", None
 
 
 def _outlets_at_ends(line: Line) -> None:

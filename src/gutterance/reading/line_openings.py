@@ -37,6 +37,12 @@ ONTO = frozenset({"on", "onto", "on to", "to", "over", "into", "in", "across"})
 """Words before the roof or the gutter that a pipe empties on."""
 SHORTEST_IN_MM = 1000
 """A bare number from this on is a length in millimetres."""
+SHORTEST_IN_FEET = 3
+"""A bare number from this on may be a length in feet, where the ends of a run stand behind it."""
+SHORT_SIDES = frozenset({"sds", "sdes"})
+"""Short words for both sides of the house, where they open a line."""
+NAMES_IN_COMPANY = frozenset({"in", "end", "mid", "inner", "outer", "out", "long", "short"})
+"""Words of other meaning that open a line as a run's name, with a length and its ends behind."""
 LONGEST_NAME = 2
 """A name nobody knows has no more words than this."""
 FEWEST_LETTERS = 2
@@ -269,8 +275,9 @@ def wall_at_a_side(line: Line) -> None:
 
 def _says_sides(items: list[Item], number: int) -> bool:
     """Whether `sides` here is the subject of a number: not the sides of a porch, nor `both sides`."""
-    if items[number].text.lower() != "sides":
-        return False
+    word = items[number].text.lower()
+    if word != "sides" and not (word in SHORT_SIDES and number == 0):
+        return False  # `porch F 14-8. sds 5-2 ea`: the porch's
     before = items[number - 1] if number else None
     if before is not None and any(item.kind == "same" for item in items[max(0, number - 3) : number]):
         before = None  # `back same as front sides are 22-3`: the front ends what went before
@@ -329,7 +336,7 @@ def unknown_name(line: Line) -> None:
     items = [item for item in line.items if item.kind not in ("mark", "break")]
     if items and items[0].text.lower() == "the":
         items = items[1:]
-    names = 0
+    names = 1 if items and items[0].text.lower() in NAMES_IN_COMPANY and _length_follows(items) else 0
     while names < len(items) and (
         (items[names].kind == "word" and items[names].text.isalpha())
         or (
@@ -345,16 +352,21 @@ def unknown_name(line: Line) -> None:
     while after < len(items) and (
         items[after].kind in ("colon", "run noun") or items[after].text.lower() in ("side", "is")
     ):
-        names = after + 1 if items[after].text.lower() == "side" else names
+        of_name = items[after].text.lower() == "side" or (
+            names == 1 and items[0].text.lower() in NAMES_IN_COMPANY and items[after].kind == "run noun"
+        )
+        names = after + 1 if of_name else names
         after += 1
     if after >= len(items) or items[after].kind != "measure":
         return
     found = items[after].found
     if found is None or found.kind == "other":
         return
-    if not (len(found.amounts) > 1 or found.kind == "length" or (found.value or 0) >= SHORTEST_IN_MM):
+    plainly = len(found.amounts) > 1 or found.kind == "length" or (found.value or 0) >= SHORTEST_IN_MM
+    ends_behind = after + 1 < len(items) and items[after + 1].kind in ("end", "end pair")
+    if not (plainly or (ends_behind and (found.value or 0) >= SHORTEST_IN_FEET)):
         return
-    if not any(item.kind in ("end", "end word", "outlet", "downpipe") for item in items[after:]):
+    if not any(item.kind in ("end", "end pair", "end word", "outlet", "downpipe") for item in items[after:]):
         return
     words = line.text[items[0].start : items[names - 1].end]
     place = Item(
@@ -365,6 +377,14 @@ def unknown_name(line: Line) -> None:
     if not words.lower().endswith(" side"):
         items[after].doubts.append(f"{words!r} is not a place that the reader knows: taken as the run's name")
     line.items = [place, *[item for item in line.items if item.start >= place.end]]
+
+
+def _length_follows(items: list[Item]) -> bool:
+    """Whether a number and an end stand right behind the first word, or behind it and a word for a run."""
+    behind = [item for item in items[1:5] if item.kind not in ("run noun", "colon")][:2]
+    return (
+        len(behind) == 2 and behind[0].kind == "measure" and behind[1].kind in ("end", "end pair", "end word")
+    )
 
 
 def list_marker(line: Line, walk: Walk) -> None:

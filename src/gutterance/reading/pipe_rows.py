@@ -9,7 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from gutterance.reading.bare_rows import HOUSE_WORDS, NO_CUE, cue_first, field_without_cue, name_the_house
+from gutterance.reading.bare_rows import (
+    HOUSE_WORDS,
+    NO_CUE,
+    cue_either_way,
+    cue_first,
+    field_without_cue,
+    hear_pair_of_all,
+    name_the_house,
+)
 from gutterance.reading.discourse import RECTANGLE
 from gutterance.reading.neighbours import in_context
 from gutterance.reading.places import COMPASS, LR_SIDE, THE_HOUSE, PlaceName
@@ -52,7 +60,10 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
 
     What stands before the row and names no place is of every pipe: `w/f 16, H 9-2 front, 10-8 back`.
     """
+    if hear_pair_of_all(items, walk):
+        return []
     name_the_house(items)
+    cue_either_way(items)
     items = cue_first(items, frozenset(PIPE_FIELDS))
     for start, item in enumerate(items):
         if start and not (items[start - 1].kind in ("break", "measure") and item.kind == "cue"):

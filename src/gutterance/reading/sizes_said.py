@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.discourse import KNOWN_PIPES, Scope
 from gutterance.reading.places import THE_HOUSE
+from gutterance.reading.shades import NO_SHADES, SHORTEST_WORD
 from gutterance.reading.sizes import (
     gutter_width,
     pipe_size,
@@ -258,12 +259,39 @@ class SizesSaid(StretchWords):
         if before in ("the", "a", "some", "any") and (nxt is None or nxt.kind == "break"):
             self.strange.append(item.text)  # `thanks for the coffee`
             return
+        self._name_whole_shade(item)
         self._default("colour", item)
+
+    def _name_whole_shade(self, item: Item) -> None:
+        """`royal brn`, `musk brn`: a word nobody knows right before a colour is a part of its name."""
+        before = self._item_before()
+        if (
+            before is None
+            or before.kind != "word"
+            or not before.text.isalpha()
+            or len(before.text) < SHORTEST_WORD
+            or before.text.lower() in NO_SHADES
+            or before.end != item.start - 1
+            or self.walk.dialogue
+        ):
+            return
+        whole = f"{before.text.lower()} {item.value}"
+        reader = self.line.reader
+        known = reader.by_phrase.get(whole) if reader is not None else None
+        listed = known is not None and known.concept == "colour"
+        if (
+            listed or item.text.lower() != item.value
+        ):  # a colour written out in a sentence has words before it
+            item.value = whole
+        if not listed and item.value == whole:
+            item.doubts.append(f"{before.text!r} before it is not known: a part of its name?")
 
     def _default(self, name: str, item: Item) -> None:
         """Put what the gutter is made of into the job's defaults, or into a run's own."""
         walk = self.walk
         reading = walk.text(item.value, item)
+        if item.doubts:
+            reading.status, reading.why = "doubtful", "; ".join(item.doubts)
         if (
             name == "colour"
             and walk.run is not None
