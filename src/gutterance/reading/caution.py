@@ -128,7 +128,7 @@ def _numbers_beside_unread(lines: list[Line], sheet: Sheet) -> None:
 def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
     """`the pump house is 11-4, cap each end`: a length that found no run, with ends behind it.
 
-    It tells another run: what is said from there to the next name is of nobody knows which.
+    It tells another run: what is said from there to the next name, or the line's end, is nobody knows whose.
     """
     spots = {(unread.source.line, unread.source.start) for unread in sheet.unread}
     named = sorted((source.line, source.start) for run in sheet.runs for source in run.source)
@@ -141,7 +141,8 @@ def _after_a_length_of_no_run(lines: list[Line], sheet: Sheet) -> None:
             if before is None:
                 continue
             doubt(before.length, f"{item.text!r} behind it found no run: is all of it told?")
-            upto = next((spot for spot in named if spot > here), (len(lines) + 1, 0))
+            line_end = (line.number + 1, 0)
+            upto = min(next((spot for spot in named if spot > here), line_end), line_end)
             for _, reading in sheet.readings():
                 first = min(((source.line, source.start) for source in reading.source), default=here)
                 if here < first < upto:
