@@ -586,3 +586,12 @@ def test_the_only_side_of_a_storey(read: Callable[..., Any]) -> None:
 def test_beds_and_days_are_no_part_of_a_title(read: Callable[..., Any]) -> None:
     seen = read("Rossmore, 4 bed detached, Tues am", "front 9.1 m stop ends")
     assert seen.sheet.title == "Rossmore"
+
+
+def test_the_house_beside_a_porch_is_no_name_in_a_sentence(read: Callable[..., Any]) -> None:
+    seen = read(
+        "okay porch front first 12 foot 2 outside corners both ends then the front of the house is 30 foot 4 "
+        "end cap on the left outside corner on the right"
+    )
+    seen.runs("porch-front", "front")
+    seen.feet("runs.front.length", 30, 4)

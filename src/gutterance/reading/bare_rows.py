@@ -31,8 +31,9 @@ FEWEST_VALUES = 2
 NO_CUE = "said with no word of what it measures; taken as {} from what stands beside it"
 
 
-def name_the_house(items: list[Item]) -> None:
-    """`wf 24 hse 12 gar`: beside a garage or a porch the house is a name."""
+def name_the_house(items: list[Item]) -> list[tuple[Item, str]]:
+    """`wf 24 hse 12 gar`: beside a garage the house is a name. The items, and what each was before."""
+    named: list[tuple[Item, str]] = []
     parts = any(
         item.kind == "place" and isinstance(item.value, PlaceName) and item.value.part is not None
         for item in items
@@ -42,7 +43,9 @@ def name_the_house(items: list[Item]) -> None:
     )
     for item in items if parts and row else ():
         if item.kind in ("filler", "word") and item.text.lower() in HOUSE_WORDS:
+            named.append((item, item.kind))
             item.kind = "house"
+    return named
 
 
 def cue_first(items: list[Item], cues: frozenset[str]) -> list[Item]:

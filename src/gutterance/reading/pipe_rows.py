@@ -62,7 +62,7 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
     """
     if hear_pair_of_all(items, walk):
         return []
-    name_the_house(items)
+    houses = name_the_house(items)
     cue_either_way(items)
     items = cue_first(items, frozenset(PIPE_FIELDS))
     for start, item in enumerate(items):
@@ -77,7 +77,10 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
         if left is not None:
             for other in before:
                 other.marks["of every pipe"] = True
-            return [*before, *left]
+            items = [*before, *left]
+            break
+    for item, kind in houses:
+        item.kind = kind  # in what is no such row the house is what it was
     return items
 
 
