@@ -159,3 +159,28 @@ def test_both_sides_of_the_house_in_short(read: Callable[..., Any]) -> None:
     seen = read("frt 26-6 osc's", "sds 41-2 osc's", "bk 26-6 osc's")
     seen.feet("runs.left-side.length", 41, 2)
     seen.feet("runs.right-side.length", 41, 2)
+
+
+def test_dashes_and_letters_between_a_count_and_its_side(read: Callable[..., Any]) -> None:
+    seen = read("FRONT 61 EC/OC 2-DS LT & RT", "rear 44-6 c/c do l r", "gar 22-1 oc/oc, dp ea cor")
+    for run in ("front", "back", "garage"):
+        seen.outlets(run, "left", "right")
+    assert not seen.sheet.unread
+
+
+def test_counts_against_sides_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("frt 42-8 osc/osc 1L 1R", "bk 42-8 osc/osc")
+    seen.says("outlets.front-1.place", "left", status="doubtful")
+    seen.says("outlets.front-2.place", "right", status="doubtful")
+
+
+def test_three_bare_numbers_are_no_pair(read: Callable[..., Any]) -> None:
+    seen = read("fr 38 oc/oc ds L", "bk 38 ec/ec ds R", "9 9 10")
+    seen.asked("downpipes.front-1.wall_to_fascia")
+    assert seen.sheet.reading_at("downpipes.front-1.height") is None
+
+
+def test_two_directions_told_at_once(read: Callable[..., Any]) -> None:
+    seen = read("N: 51-2 oc/oc", "E/W: 28-0 ea", "S: 51-2 oc/oc")
+    seen.feet("runs.east.length", 28)
+    seen.feet("runs.west.length", 28)

@@ -5,6 +5,7 @@ What such a row measures follows from its numbers, where they can be nothing els
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,10 @@ LOWEST, HIGHEST = 6, 40
 """Feet from the outlet to the ground, where no word says that a number is a height."""
 NARROWEST, WIDEST = 4, 48
 """Inches from wall to fascia, likewise. Common practice, no source."""
+PLAIN_HEIGHT = re.compile(
+    r"\d{1,2}(?:-\d{1,2}|['’′](?:\d{1,2}[\"”″]?)?| ?(?:ft|foot)(?: ?\d{1,2})?)", re.IGNORECASE
+)
+"""Feet, and inches it may be, with a mark for them: `9 9` may be two numbers."""
 FEWEST_VALUES = 2
 NO_CUE = "said with no word of what it measures; taken as {} from what stands beside it"
 
@@ -77,9 +82,7 @@ def hear_pair_of_all(items: list[Item], walk: Walk) -> bool:
     said = [item for item in items if item.kind not in BETWEEN]
     if len(said) != FEWEST_VALUES or any(item.kind != "measure" for item in said):
         return False
-    heights = [
-        item for item in said if item.found is not None and item.found.kind != "other" and has_feet(item)
-    ]
+    heights = [item for item in said if PLAIN_HEIGHT.fullmatch(item.text)]
     walls = [item for item in said if _is_bare_within(item, NARROWEST, WIDEST) and not has_feet(item)]
     if len(heights) != 1 or len(walls) != 1 or not any(run.outlets for run in walk.runs):
         return False

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 
 CODED_COUNT = re.compile(r"(?P<letters>d|dp|ds|dn|do|s|sp|p|rwp)(?P<count>[1-4])\Z", re.IGNORECASE)
 """`d2`: a letter for the downpipe against how many there are."""
+COUNTED_SIDE = re.compile(r"1(?P<side>[lrc])\Z", re.IGNORECASE)
+"""`1L`: one, against a letter for its side."""
+SIDE_LETTERS = {"l": "left", "r": "right", "c": "centre"}
 SURE_LETTERS = frozenset({"d", "dp", "ds", "dn", "do", "rwp"})
 """Letters that begin no other word of a run's line."""
 ENDS = frozenset(
@@ -41,10 +44,13 @@ def spell_counts(lines: list[Line]) -> None:
     """Give each such count in the note its meaning, in place."""
     for line in lines:
         _join_possessives(line)
+        _drop_dashes(line)
         if _is_of_a_run(line):
             _coded_counts(line)
             _counts_behind(line)
             _downs_at_both(line)
+            _letters_for_outlets(line)
+            _counts_against_sides(line)
         _outlets_at_ends(line)
         if _is_of_a_run(line):
             _sides_alone(line)
@@ -127,6 +133,57 @@ def _counts_behind(line: Line) -> None:
     line.items = items
 
 
+def _drop_dashes(line: Line) -> None:
+    """`2-DS`, `1-drop`: the dash between a count and what it counts."""
+    items = line.items
+    line.items = [
+        item
+        for number, item in enumerate(items)
+        if not (
+            item.text == "-"
+            and 0 < number < len(items) - 1
+            and items[number + 1].kind in THINGS
+            and _small_count(items, number - 1)
+            and items[number - 1].end == item.start
+            and item.end == items[number + 1].start
+        )
+    ]
+
+
+def _letters_for_outlets(line: Line) -> None:
+    """`f 44 c/c do l r`, `N 40-2 om/om o L`: behind both ends, letters for an outlet before its side."""
+    for number, item in enumerate(line.items[:-1]):
+        letters = item.text.lower()
+        if letters not in ("do", "o") or item.kind not in ("word", "filler"):
+            continue
+        if (
+            line.items[number + 1].kind not in ("lr", "side")
+            or _behind_both_ends(line.items[:number]) is None
+        ):
+            continue
+        item.kind, item.value, item.term = "outlet", "outlet", OUTLET
+        if letters == "o":
+            item.doubts.append(f"{item.text!r} was taken for an outlet")
+
+
+def _counts_against_sides(line: Line) -> None:
+    """`osc/osc 1L 1R`: behind both ends, a count against its side is of outlets."""
+    items: list[Item] = []
+    for number, item in enumerate(line.items):
+        match = COUNTED_SIDE.match(item.text) if item.kind == "measure" else None
+        if match is None or _behind_both_ends(line.items[:number]) is None:
+            items.append(item)
+            continue
+        value = SIDE_LETTERS[match["side"].lower()]
+        side = Item(item.line, item.end - 1, item.end, item.text[-1], "side", value)
+        outlet = Item(item.line, item.start, item.end - 1, item.text[:-1], "outlet", "outlet", term=OUTLET)
+        outlet.marks.update({"side": side, "count": 1, "used": True})
+        side.marks.update(used=True, settled=True)
+        outlet.doubts.append(NO_WORD)
+        items += [outlet, side]
+    line.items = items
+
+
 def _downs_at_both(line: Line) -> None:
     """`rear 62 cap/oc. dn both 9`: behind the ends of a run, a downpipe at each of them."""
     for number, item in enumerate(line.items[:-1]):
@@ -143,12 +200,18 @@ def _outlets_at_ends(line: Line) -> None:
         if item.text.lower() not in ENDS or item.kind not in ("word", "filler", "corner", "run noun"):
             continue
         place = number - 1
-        while place >= 0 and (line.items[place].kind == "filler" or line.items[place].text == "@"):
+        while place >= 0 and (line.items[place].kind in ("filler", "all") or line.items[place].text == "@"):
             place -= 1
         if place < 0 or line.items[place].kind not in THINGS:
             continue
         behind = line.items[number + 1] if number + 1 < len(line.items) else None
         if behind is not None and behind.kind in ("lr", "side", "end", "end word"):
+            continue
+        each = line.items[number - 1]
+        if each.text.lower() in ("ea", "ea.", "each") and number - 1 > 0:
+            place = number - 2
+            if line.items[place].kind in THINGS and line.items[place].kind != "filler":
+                item.kind, item.value, item.term, each.kind = "side", "both", None, "filler"
             continue
         thing = line.items[place]
         if _counted(line.items, place) == 2 or (thing.plural and _counted(line.items, place) == 0):

@@ -186,6 +186,21 @@ def both_house_sides(line: Line) -> None:
     line.items = [*before, places[0], joint, places[1], *behind]
 
 
+def two_initials(line: Line) -> None:
+    """`E/W: 28-0 ea`: two letters at the opening of a line, each a side of that length."""
+    items = [item for item in line.items if item.kind not in ("mark", "colon", "filler")][:4]
+    if (
+        [item.kind for item in items[:2]] == ["initial", "break"]
+        and items[1].text in ("/", "&", "+")
+        and [item.kind for item in items[2:]] == ["initial", "measure"]
+    ):
+        joint = items[1]
+        joint.kind, joint.text, joint.strength = "filler", "and", 0
+        for item in (items[0], items[2]):
+            item.kind = "direction"
+        line.items = [item for item in line.items if item.kind != "colon"]
+
+
 def all_but(line: Line) -> None:
     """`24 everywhere but the bay`: the `but` makes an exception."""
     for before, item in pairwise(line.items):

@@ -25,6 +25,7 @@ from gutterance.reading.line_openings import (
     named_heading,
     part_of_line,
     storey_heading,
+    two_initials,
     unknown_name,
     wall_at_a_side,
 )
@@ -82,6 +83,7 @@ def hear(line: Line, walk: Walk) -> None:
     all_but(line)
     jogs_of_pipes(line)
     both_house_sides(line)
+    two_initials(line)
     correcting_line(line, walk)
     if not walk.dialogue:
         unknown_name(line)
