@@ -90,14 +90,16 @@ def _along_one_eave(
         return None
     words = field.replace("_", " ")
     values = list(dict.fromkeys(shown(length, field) for length in lengths))
+    slips = list(_slips_along(several, field, house))
     return finding(
         code,
         f"{pipe_path(several[0].pipe)}.{field}",
         f"Along {of_run(several[0].run)} the {words} is told as {' and as '.join(values)}: {limit.why}.",
         f"Is one {words} along {of_run(several[0].run)} wrong: {either(values)}?",
-        holds=[pipe_path(one.pipe) for one in several],
+        # walls do step unsaid: only a difference that a slip explains stops the pipes
+        holds=[pipe_path(one.pipe) for one in several] if slips else [],
         source=sources(*(one.reading for one in several)),
-        suggests=[*_slips_along(several, field, house), _as_told(several, field)],
+        suggests=[*slips, _as_told(several, field)],
     )
 
 
