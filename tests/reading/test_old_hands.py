@@ -10,7 +10,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 
-@pytest.mark.parametrize("words", ["d2 ends", "2 ds ends", "dp2 cnrs", "2dn @ corners", "2 drops corners"])
+@pytest.mark.parametrize(
+    "words", ["d2 ends", "2d ends", "2 ds ends", "dp2 cnrs", "2dn @ corners", "2 drops corners"]
+)
 def test_counted_pipes_at_the_ends(read: Callable[..., Any], words: str) -> None:
     read(f"rear 38 oc oc {words}", "lt 22 oc oc").outlets("back", "left", "right")
 

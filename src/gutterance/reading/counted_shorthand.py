@@ -17,7 +17,9 @@ from gutterance.reading.roles import LISTED_BOTH
 if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
-CODED_COUNT = re.compile(r"(?P<letters>d|dp|ds|dn|do|s|sp|p|rwp)(?P<count>[1-4])\Z", re.IGNORECASE)
+CODED_COUNT = re.compile(
+    r"(?:(?P<letters>d|dp|ds|dn|do|s|sp|p|rwp)(?P<count>[1-4])|(?P<first>[1-4])d)\Z", re.IGNORECASE
+)
 """`d2`: a letter for the downpipe against how many there are."""
 COUNTED_SIDE = re.compile(r"1(?P<side>[lrc])\Z", re.IGNORECASE)
 """`1L`: one, against a letter for its side."""
@@ -106,7 +108,7 @@ def _coded_counts(line: Line) -> None:
         match = CODED_COUNT.match(item.text)
         if match is None or item.kind != "measure" or found is None or found.kind != "other" or not number:
             continue
-        letters, count = match["letters"].lower(), int(match["count"])
+        letters, count = (match["letters"] or "d").lower(), int(match["count"] or match["first"])
         behind = line.items[number + 1] if number + 1 < len(line.items) else None
         if letters not in SURE_LETTERS:
             if told or (behind is not None and behind.kind not in ("lr", "side", "break")):
