@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from gutterance.checking.amended import find_misfits
 from gutterance.checking.assumptions import find_assumptions
 from gutterance.checking.broken_notes import find_broken_notes
-from gutterance.checking.closure import closure_of
+from gutterance.checking.closure import Closure, closure_of
 from gutterance.checking.conflicts import find_conflicts
 from gutterance.checking.consistency import find_inconsistencies
 from gutterance.checking.doubts import find_doubts
@@ -27,8 +27,12 @@ if TYPE_CHECKING:
 KIND_ORDER: tuple[FindingKind, ...] = ("conflict", "gap", "doubt", "hazard", "assumption")
 
 
-def check_sheet(sheet: Sheet, misfits: Sequence[Misfit] = ()) -> list[Finding]:
+def check_sheet(
+    sheet: Sheet, misfits: Sequence[Misfit] = (), closure: Closure | None = None
+) -> list[Finding]:
     """All findings on a sheet, what stops most first; `misfits` are amendments that no longer fit it.
+
+    `closure` is the sheet's own where it was worked out before: it costs more than all the rest.
 
     Sorted by how many runs and downpipes each holds, then conflicts, gaps, doubts, hazards and assumptions,
     then as found. The sheet is not changed, and no suggestion is applied. The same sheet gives the same
@@ -36,7 +40,7 @@ def check_sheet(sheet: Sheet, misfits: Sequence[Misfit] = ()) -> list[Finding]:
     """
     house = House(sheet)
     joints = find_joints(house)
-    closure = closure_of(house, joints)
+    closure = closure_of(house, joints) if closure is None else closure
     findings = [
         *find_misfits(house, misfits),
         *find_conflicts(house, joints),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.checking.closure import WORKED_OUT, Inferred, closure_of
+from gutterance.checking.closure import WORKED_OUT, Closure, Inferred, closure_of
 from gutterance.checking.house import House
 from gutterance.checking.joints import find_joints
 from gutterance.sheet.models import LengthReading
@@ -33,9 +33,16 @@ def with_inferred_lengths(sheet: Sheet) -> Sheet:
 
     What was worked out before is worked out anew, and taken away where it follows no more.
     """
-    lengths = inferred_lengths(sheet)
+    return inferred_and_closed(sheet)[0]
+
+
+def inferred_and_closed(sheet: Sheet) -> tuple[Sheet, Closure | None]:
+    """The same, with the closure of that sheet where none of its lengths had to be put on it."""
+    house = House(sheet)
+    closure = closure_of(house, find_joints(house))
+    lengths = closure.inferred
     if not lengths and not any(_by_closure(run.length) for run in sheet.runs):
-        return sheet
+        return sheet, closure
     copy = sheet.model_copy(deep=True)
     for run in copy.runs:
         found = lengths.get(f"runs.{run.id}.length")
@@ -52,7 +59,7 @@ def with_inferred_lengths(sheet: Sheet) -> Sheet:
             )
         else:
             run.length = before
-    return copy
+    return copy, None
 
 
 def _by_closure(length: LengthReading | None) -> bool:

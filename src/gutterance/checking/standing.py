@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gutterance.checking.check import check_sheet
-from gutterance.checking.inferring import with_inferred_lengths
+from gutterance.checking.inferring import inferred_and_closed
 from gutterance.checking.straight_pipes import with_straight_pipes
 from gutterance.sheet.amendments import apply_amendments
 
@@ -32,5 +32,5 @@ def as_it_stands(read: Sheet, amendments: Sequence[Amendment] = ()) -> Standing:
     `read` is not changed.
     """
     amended = apply_amendments(read, amendments)
-    sheet = with_inferred_lengths(with_straight_pipes(amended.sheet))
-    return Standing(sheet, check_sheet(sheet, amended.misfits))
+    sheet, closure = inferred_and_closed(with_straight_pipes(amended.sheet))
+    return Standing(sheet, check_sheet(sheet, amended.misfits, closure))
