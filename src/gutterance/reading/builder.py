@@ -79,6 +79,13 @@ class RunDraft:
         return bool(self.fields or self.outlets or self.unsided or self.pending or self.no_outlet)
 
 
+def copied_apart(reading: Reading[Any]) -> Reading[Any]:
+    """A reading of its own for another field: lists of its own, the same words in them."""
+    return reading.model_copy(
+        update={"source": [*reading.source], "was": [*reading.was], "could_be": [*reading.could_be]}
+    )
+
+
 def put(
     fields: dict[str, Reading[Any]], name: str, new: Reading[Any], *, fixed: bool = False
 ) -> Reading[Any]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.tape import FieldKind, settle
-from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, put
+from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, copied_apart, put
 from gutterance.reading.said_of_all import OF_NO_PIPE
 from gutterance.reading.several_houses import Houses
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
@@ -339,14 +339,14 @@ class Walk:
         if self.group and not run.outlets:
             for other in self.group:
                 for outlet in other.outlets:
-                    self.put(outlet.pipe.fields, name, reading.model_copy(deep=True), item)
+                    self.put(outlet.pipe.fields, name, copied_apart(reading), item)
             if any(other.outlets for other in self.group):
                 return
         if item.marks.get("of every pipe"):
             self._for_others(name, reading, item)
             return
         if item.marks.get("alone"):
-            self.alone.append(Scope(name, reading.model_copy(deep=True)))
+            self.alone.append(Scope(name, copied_apart(reading)))
         if not self.outlets and not run.outlets and self._said_of_others(name, item):
             self._for_others(name, reading, item)
             return
@@ -365,9 +365,7 @@ class Walk:
         if item.marks.get("both") and "at side" not in item.marks:
             self.outlets = self._both_outlets(run)
         for number, outlet in enumerate(self.outlets):
-            self.put(
-                outlet.pipe.fields, name, reading if number == 0 else reading.model_copy(deep=True), item
-            )
+            self.put(outlet.pipe.fields, name, reading if number == 0 else copied_apart(reading), item)
 
     def _said_of_others(self, name: str, item: Item) -> bool:
         """Whether a pipe's value must be of the runs before, as the run in focus has no outlet."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gutterance import __version__
-from gutterance.reading.builder import OutletDraft, RunDraft
+from gutterance.reading.builder import OutletDraft, RunDraft, copied_apart
 from gutterance.reading.discourse import RECTANGLE, SIDES_IN_ORDER, Walk
 from gutterance.reading.ditto import copy_due
 from gutterance.reading.ends import settle_ends
@@ -70,10 +70,10 @@ def _spread_parts(runs: list[RunDraft]) -> list[RunDraft]:
         for other in sides:
             other.source.extend(run.source)
             for name, reading in run.fields.items():
-                other.fields.setdefault(name, reading.model_copy(deep=True))
+                other.fields.setdefault(name, copied_apart(reading))
             for outlet in other.outlets:
                 for name, reading in run.pending.items():
-                    outlet.pipe.fields.setdefault(name, reading.model_copy(deep=True))
+                    outlet.pipe.fields.setdefault(name, copied_apart(reading))
     return kept
 
 
@@ -85,14 +85,14 @@ def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
                 continue
             if scope.field == "ends":
                 for side in SIDES_IN_ORDER:
-                    run.fields.setdefault(f"{side}_end", scope.reading.model_copy(deep=True))
+                    run.fields.setdefault(f"{side}_end", copied_apart(scope.reading))
             elif scope.field in ("roof_run", "gutter_size"):
-                run.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
+                run.fields.setdefault(scope.field, copied_apart(scope.reading))
             else:
                 for outlet in run.outlets:
-                    outlet.pipe.fields.setdefault(scope.field, scope.reading.model_copy(deep=True))
+                    outlet.pipe.fields.setdefault(scope.field, copied_apart(scope.reading))
                 if not run.outlets and run.pending:
-                    run.pending.setdefault(scope.field, scope.reading.model_copy(deep=True))
+                    run.pending.setdefault(scope.field, copied_apart(scope.reading))
 
 
 def _spread_alone(walk: Walk, runs: list[RunDraft]) -> None:
@@ -105,11 +105,11 @@ def _spread_alone(walk: Walk, runs: list[RunDraft]) -> None:
         elsewhere = any(source.line not in lines for reading in own for source in reading.source)
         if elsewhere or min(lines, default=0) <= last:
             continue
-        offered = scope.reading.model_copy(deep=True)
+        offered = copied_apart(scope.reading)
         offered.status = "doubtful"
         offered.why = f"{ON_ITS_OWN_LINE}; {offered.why}"
         for pipe in pipes:
-            pipe.fields.setdefault(scope.field, offered.model_copy(deep=True))
+            pipe.fields.setdefault(scope.field, copied_apart(offered))
 
 
 FREE_ENDS = {"front": ("left", "right"), "left side": ("right",), "right side": ("left",)}
@@ -132,7 +132,7 @@ def _angles_of_parts(walk: Walk, runs: list[RunDraft]) -> None:
                 )
                 run.fields[f"{side}_end"] = end
             if end.value in ("outside corner", "inside corner") and reading.value != SQUARE:
-                run.fields.setdefault(f"{side}_angle", reading.model_copy(deep=True))
+                run.fields.setdefault(f"{side}_angle", copied_apart(reading))
 
 
 def _in_scope(run: RunDraft, part: str, runs: list[RunDraft]) -> bool:
@@ -169,7 +169,7 @@ def _share_corners(runs: list[RunDraft]) -> None:
                 )
                 angle = other.fields.get(f"{other_side}_angle")
                 if angle is not None:
-                    run.fields.setdefault(f"{side}_angle", angle.model_copy(deep=True))
+                    run.fields.setdefault(f"{side}_angle", copied_apart(angle))
 
 
 def _neighbour(run: RunDraft, side: str, by_name: dict[str, RunDraft]) -> tuple[RunDraft, str] | None:
@@ -223,7 +223,7 @@ def _settle_outlets(run: RunDraft) -> None:
     if run.pending and run.outlets:
         for outlet in run.outlets:
             for name, reading in run.pending.items():
-                outlet.pipe.fields.setdefault(name, reading.model_copy(deep=True))
+                outlet.pipe.fields.setdefault(name, copied_apart(reading))
     elif run.pending:
         run.outlets.append(
             OutletDraft(source=[s for reading in run.pending.values() for s in reading.source[:1]])
