@@ -106,11 +106,18 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
             if parted.pairs:
                 apart[line.number] = parted
     _join_replies(lines, apart)
-    plain = {number: is_plain(parted, paper) for number, parted in apart.items()}
+    known_plain: dict[int, bool] = {}
+
+    def plain(number: int) -> bool:
+        # asked of few lines: it reads their answers
+        if number not in known_plain:
+            known_plain[number] = is_plain(apart[number], paper)
+        return known_plain[number]
+
     told = [
         meaning.field
         for number, parted in apart.items()
-        if plain[number]
+        if any(pair.strict for pair in parted.known) and plain(number)
         for pair in parted.known
         if pair.strict
         for meaning in _of_run(pair, paper)[:1]
@@ -123,7 +130,7 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
         return form
     for number, parted in apart.items():
         known = [pair for pair in parted.known if pair.strict or (form.of_runs and not parted.lead)]
-        if parted.pairs and not plain[number]:
+        if parted.pairs and not plain(number):
             continue
         if form.of_runs and all(is_unknown_number(pair, paper) for pair in parted.pairs) and not parted.lead:
             form.lines[number] = parted
