@@ -95,7 +95,7 @@ def test_a_part_taken_off(call: Caller, job: str) -> None:
     [
         (("job.json", "runs.front.lenght", "43", *WHO), "did you mean runs.front.length"),
         (("job.json", "runs.front.length", "about 43", *WHO), "leaves room"),
-        (("job.json", "runs.front.left_end", "purple", *WHO), "“purple” cannot be read there"),
+        (("job.json", "runs.front.left_end", "purple", *WHO), "“purple” cannot be runs.front.left_end"),
         (("job.json", "runs.front", "43", *WHO), "whole part"),
         (("job.json", "runs.front.length", *WHO), "one of the two"),
         (("job.json", "runs.front.length", "43", "--withdraw", *WHO), "one of the two"),

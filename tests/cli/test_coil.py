@@ -55,7 +55,7 @@ def test_what_it_says_for_the_shop_file_can_be_read_there(call: Any) -> None:
         (["--weight", "588 lb", "--thickness", ".032"], "--width"),
         (["--weight", "588", "--width", "12", "--thickness", ".032"], "588 lb or 267 kg"),
         (["--outer", "16", "--inner", "30", "--thickness", ".032"], "no wrap"),
-        (["--outer", "30", "--inner", "16", "--thickness", "032"], "no gutter metal"),
+        (["--outer", "30", "--inner", "16", "--thickness", "32"], "no gutter metal"),
         (["--outer", "30", "--inner", "16", "--thickness", "26 ga"], "gauge"),
         (["--outer", "30", "--inner", "16", "--thickness", "0"], "more than nothing"),
         (["--outer", "-30", "--inner", "16", "--thickness", ".032"], "below nothing"),
@@ -76,3 +76,9 @@ def test_what_cannot_be_is_one_sentence_that_says_how_to_mend_it(
     assert answer.out == ""
     assert words in answer.err
     assert len(answer.err.splitlines()) == 1
+
+
+def test_thousandths_without_their_point_are_shown_with_it(call: Any) -> None:
+    answer = call("coil", "--outer", "30", "--inner", "16", "--thickness", "032")
+    assert answer.status == 0
+    assert "0.032 in (0.8128 mm) thick" in answer.out
