@@ -22,7 +22,7 @@ demo: $(READY)
 	@$(BIN)/gutterance demo --out $(DEMO_OUT) || test $$? -eq 3
 
 test: check $(PROGRAMS)/.ready
-	@$(BIN)/pytest
+	@$(BIN)/pytest -n 2 --dist loadscope
 
 check: $(READY)
 	@$(BIN)/ruff check
