@@ -49,7 +49,7 @@ def _gutter(size: str | None, colour: str | None) -> list[str]:
 
 
 def other_numbers(made: str, now: str) -> tuple[str, str]:
-    """What differs between the numbers something was made by and those of now, each side in its own words.
+    r"""What differs between the numbers something was made by and those of now, each side in its own words.
 
     >>> other_numbers("back 42' 6\"", "back 43' 0\"")
     ('back 42\' 6"', 'back 43\' 0"')

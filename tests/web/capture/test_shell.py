@@ -130,7 +130,16 @@ def test_an_upgraded_page_sends_what_the_old_one_kept(
     upgrade(wire)
     wire.on("POST", "/lines", lambda _, handler, __: handler.cut(), 1000)
     new = new_phone(wire.url, job)
-    new.page.evaluate("navigator.serviceWorker.getRegistration().then((one) => one.update())")
+    # the browser's own look for a newer worker may be under way, and then this one fails
+    new.page.evaluate(
+        """async () => {
+            const registered = await navigator.serviceWorker.getRegistration();
+            for (let left = 20; left > 0; left -= 1) {
+                if (await registered.update().then(() => true, () => false)) return;
+                await new Promise((done) => setTimeout(done, 250));
+            }
+        }"""
+    )
     expect(new.page.locator("#warnings")).to_contain_text("newer", timeout=15_000)
     new.page.reload()
     new.wait_until_ready()
