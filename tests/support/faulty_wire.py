@@ -117,12 +117,14 @@ class Handler(BaseHTTPRequestHandler):
         """Hang up without a word."""
         self.close_connection = True
 
-    def fetch(self, asked: Asked) -> tuple[http.client.HTTPResponse, bytes]:
-        """The office's answer. The office takes the request for one that came to its own address."""
+    def fetch(self, asked: Asked, *, plain: bool = False) -> tuple[http.client.HTTPResponse, bytes]:
+        """The office's answer, `plain` without compression. The office takes it to have come straight to it."""
         office = self.wire.office
         host = f"127.0.0.1:{office.port}"
         headers = {name: text for name, text in self.headers.items() if name.lower() not in HOP_BY_HOP}
         headers["Host"] = host
+        if plain:
+            headers = {name: text for name, text in headers.items() if name.lower() != "accept-encoding"}
         for name in ("Origin", "Referer"):
             if name in headers:
                 headers[name] = f"http://{host}"
