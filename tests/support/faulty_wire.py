@@ -118,7 +118,7 @@ class Handler(BaseHTTPRequestHandler):
         self.close_connection = True
 
     def fetch(self, asked: Asked, *, plain: bool = False) -> tuple[http.client.HTTPResponse, bytes]:
-        """The office's answer, `plain` without compression. The office takes it to have come straight to it."""
+        """The answer of the office, which takes it to have come straight; `plain` without compression."""
         office = self.wire.office
         host = f"127.0.0.1:{office.port}"
         headers = {name: text for name, text in self.headers.items() if name.lower() not in HOP_BY_HOP}
