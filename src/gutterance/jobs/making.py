@@ -49,10 +49,10 @@ def _gutter(size: str | None, colour: str | None) -> list[str]:
 
 
 def other_numbers(made: str, now: str) -> tuple[str, str]:
-    r"""What differs between the numbers something was made by and those of now, each side in its own words.
+    """What differs between the numbers something was made by and those of now, each side in its own words.
 
-    >>> other_numbers("back 42' 6\"", "back 43' 0\"")
-    ('back 42\' 6"', 'back 43\' 0"')
+    >>> other_numbers("white, back 42 ft", "white, back 43 ft")
+    ('back 42 ft', 'back 43 ft')
     """
     then, after = made.split(", "), now.split(", ")
     return ", ".join(one for one in then if one not in after), ", ".join(
