@@ -143,14 +143,20 @@ class Handler(BaseHTTPRequestHandler):
         self.says(asked, answer.status, content, headers)
 
     def says(self, asked: Asked, status: int, content: bytes, headers: list[tuple[str, str]]) -> None:
-        """Answer."""
+        """Answer, and hang up.
+
+        Chromium sends a request again by itself if a connection that had served before is cut, so a
+        connection kept open would let the browser, not the page, make up for what the wire lost.
+        """
         asked.status = status
         self.send_response_only(status)
+        self.send_header("Connection", "close")
         for name, value in headers:
             self.send_header(name, value)
         self.send_header("Content-Length", str(len(content)))
         self.end_headers()
         self.wfile.write(content)
+        self.close_connection = True
 
     def log_message(self, *_: object) -> None:
         """Silent."""
