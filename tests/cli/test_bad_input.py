@@ -12,7 +12,8 @@ SHEET = {
     "runs": [{"id": "front", "name": "front", "length": {"value": "510 in"}}],
 }
 TAKES_A_NOTE = [["read", "{}"], ["run", "{}", "--out", "out"], ["read", "{}", "--out", "out.json"]]
-TAKES_A_SHEET = [["check", "{}"], ["lists", "{}", "--out", "out"], ["explain", "{}", "runs.front.length"]]
+TAKES_A_SHEET = [["lists", "{}", "--out", "out"], ["explain", "{}", "runs.front.length"]]
+TAKES_EITHER = [["check", "{}"], ["ask", "{}"]]
 
 
 def refused(answer: Any, call: Any, name: str) -> str:
@@ -59,7 +60,9 @@ def test_what_is_no_note_is_refused(call: Any, command: list[str], content: str 
     assert says in refused(answer, call, "job.txt")
 
 
-@pytest.mark.parametrize("command", TAKES_A_NOTE + TAKES_A_SHEET, ids=lambda command: command[0])
+@pytest.mark.parametrize(
+    "command", TAKES_A_NOTE + TAKES_A_SHEET + TAKES_EITHER, ids=lambda command: command[0]
+)
 def test_a_missing_file_and_a_folder_are_refused(call: Any, command: list[str]) -> None:
     assert "none.txt was not found: check the name" in refused(
         call(*(word.format("none.txt") for word in command)), call, "none.txt"
@@ -87,12 +90,56 @@ def with_run(**changes: Any) -> str:
             "Front 42-6 OSC both ends\n",
             "is not a field sheet; if it is a note, read it first: gutterance read",
         ),
-        ('{"format": "gutterance-lists-1"}', "is a crew's lists, not a field sheet"),
         ('{"runs": []}', 'is JSON, but not a field sheet (its "format" must be "gutterance-sheet-1")'),
         ("[1, 2]", "is JSON, but not a field sheet"),
+        ("[" * 100_000, "is nested too deeply"),
+    ],
+    ids=["empty", "note", "unmarked", "list", "deep"],
+)
+def test_what_does_not_claim_to_be_a_sheet_is_refused(
+    call: Any, command: list[str], content: str, says: str
+) -> None:
+    name = call.file("job.json", content)
+    answer = call(*(word.format(name) for word in command))
+    assert says in refused(answer, call, "job.json")
+
+
+@pytest.mark.parametrize("command", TAKES_EITHER, ids=lambda command: command[0])
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        ("", "is empty: write or paste the note into it first"),
+        ('{"runs": []}', "is JSON, not a note"),
+        ("[1, 2]", "is JSON, not a note"),
+        ("[" * 100_000, "no run was found"),
+    ],
+    ids=["empty", "unmarked", "list", "deep"],
+)
+def test_what_is_neither_note_nor_sheet_is_refused(
+    call: Any, command: list[str], content: str, says: str
+) -> None:
+    name = call.file("job.json", content)
+    answer = call(*(word.format(name) for word in command))
+    assert says in refused(answer, call, "job.json")
+
+
+def test_what_takes_either_says_the_same_of_a_note_and_of_its_sheet(call: Any) -> None:
+    note = call.file("job.txt", "Front 42-6 OSC left, end cap right, drop left\n")
+    assert call("read", note, "--out", "job.json").status == 0
+    for command in ("check", "ask"):
+        of_note, of_sheet = call(command, note), call(command, "job.json")
+        assert of_note.status == of_sheet.status == 3
+        assert of_note.out == of_sheet.out
+        assert "how far" in of_note.out.lower()
+
+
+@pytest.mark.parametrize("command", TAKES_A_SHEET + TAKES_EITHER, ids=lambda command: command[0])
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        ('{"format": "gutterance-lists-1"}', "is a crew's lists, not a field sheet"),
         ('{"format": "gutterance-sheet-2"}', "format: input should be 'gutterance-sheet-1'"),
         ('{\n "format": "gutterance-sheet-1",\n "runs": [,]\n}', "line 3, column 11: broken JSON"),
-        ("[" * 100_000, "is nested too deeply"),
         (changed(rnus=[]), "rnus: unknown field 'rnus': did you mean 'runs'?"),
         (
             with_run(lenght={"value": "3 in"}),

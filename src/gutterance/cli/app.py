@@ -229,12 +229,18 @@ def read(
 @app.command(
     epilog="""\b
 Examples:
-  gutterance check job.json
+  gutterance check job.txt
+  gutterance check front.txt back.txt
   gutterance read job.txt --json | gutterance check - --json
 
 Exit status 3 says that a question is open."""
 )
-def check(sheet: SheetArgument, as_json: JsonOption = False) -> None:
+def check(
+    sources: SourcesArgument,
+    words: WordsOption = None,
+    shop: ShopOption = None,
+    as_json: JsonOption = False,
+) -> None:
     """Say what a careful measurer would ask before driving off.
 
     Gaps that stop a list, contradictions, doubts and unlikely values, each with a question in plain words and
@@ -242,10 +248,11 @@ def check(sheet: SheetArgument, as_json: JsonOption = False) -> None:
     """
     from gutterance.checking import closures
     from gutterance.cli import work
-    from gutterance.cli.inputs import open_sheet
+    from gutterance.cli.inputs import open_sheet_or_notes
     from gutterance.cli.showing import show, show_json
+    from gutterance.cli.trade_words import own_words_for
 
-    stands = work.standing_of(open_sheet(sheet), [sheet])
+    stands = work.standing_of(open_sheet_or_notes(sources, own_words_for(words, shop)), sources)
     if as_json:
         show_json(work.findings_data(stands.findings))
     else:
