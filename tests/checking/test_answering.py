@@ -139,3 +139,19 @@ def test_a_value_that_could_not_be_is_no_choice(sheet_of: Build) -> None:
     assert [choice.question.codes for choice in could_answer(asked, "42-6", sheet)] == [["length-missing"]]
     assert len(could_answer(asked, "9-4", sheet)) == 2
     assert could_answer(asked, "yes", sheet) == could_answer(asked, "a", sheet) == []
+
+
+def test_an_outlet_may_empty_into_something_else_than_a_new_pipe(sheet_of: Build) -> None:
+    sheet = sheet_of({"front": (510, "C", "C")}, pipes=[])
+    assert not sheet.downpipes
+    assert sheet.outlets
+    for answer, into in {
+        "no": "no downpipe",
+        "none wanted": "no downpipe",
+        "the old ones": "existing downpipe",
+        "keep the existing downpipes": "existing downpipe",
+        "a rain chain": "rain chain",
+    }.items():
+        settled = first(sheet, answer)
+        assert changes(settled) == {f"outlets.{one.id}.into": into for one in sheet.outlets}, answer
+        assert after(sheet, settled) == []

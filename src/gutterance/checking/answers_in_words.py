@@ -15,6 +15,7 @@ from gutterance.checking.settled import Settled
 from gutterance.checking.wording import listed, of_run
 from gutterance.reading import read_note
 from gutterance.reading.answers import read_answer
+from gutterance.reading.kept_pipes import emptied_into
 from gutterance.sheet.amendments import TAKEN_OUT, file_value
 
 if TYPE_CHECKING:
@@ -45,6 +46,16 @@ _NEAR = 24
 """By how much [in] a bare number may differ from what the other walls tell, and still be of that side."""
 _THE_SAME = re.compile(r"\b(?:overall|same|twice|over again|total|whole)\b", re.IGNORECASE)
 _ITS_OWN = re.compile(r"\bown\b", re.IGNORECASE)
+NO_PIPE = "no downpipe"
+_NO_PIPE = re.compile(
+    r"\W*(?:no(?:ne|pe|thing)?|not wanted|without)"
+    r"(?:[\s,]+(?:new|wanted|needed|there|at all"
+    r"|(?:down ?)?(?:pipes?|spouts?)|leaders?)\b)*\W*\Z",
+    re.IGNORECASE,
+)
+_OLD_ONE = re.compile(
+    r"\W*(?:the |an? |its )?(?:old|existing)(?: \w+)?(?: (?:stays?|there))?\W*\Z", re.IGNORECASE
+)
 _THERE_ALREADY = re.compile(r"\b(?:already|existing|there|neighbou?r'?s?)\b", re.IGNORECASE)
 
 
@@ -138,9 +149,13 @@ def _outlets_told(_: Question, text: str, sheet: Sheet) -> Settled | None:
 
 
 def _pipe_of_outlet(question: Question, text: str, sheet: Sheet) -> Settled | None:
-    """`w/f 24, height 9-4`: the downpipe of an outlet that has none, as words for the note."""
+    """`w/f 24, height 9-4`: the downpipe of an outlet that has none, as words for the note; or what takes its
+    water in place of one (`the old pipe`, `a rain chain`, `nothing`)."""
     outlet = sheet.outlet(question.about[0].removeprefix("outlets."))
     run = None if outlet is None else sheet.run(outlet.run)
+    into = _into_instead(text)
+    if outlet is not None and into is not None:
+        return Settled((Change(path=f"outlets.{outlet.id}.into", value=into),))
     if outlet is None or run is None or outlet.from_ is None or outlet.distance is not None:
         return None
     alone = read_note([f"Front 40-0 end caps both ends, drop {outlet.from_}, {text}"])
@@ -148,6 +163,21 @@ def _pipe_of_outlet(question: Question, text: str, sheet: Sheet) -> Settled | No
     if len(told) != 1 or alone.unread or len(alone.runs) != 1:
         return None
     return Settled(say=f"{run.name}: drop {outlet.from_}, {text.strip()}")
+
+
+def _no_pipes(_: Question, text: str, sheet: Sheet) -> Settled | None:
+    """That no downpipe is wanted at any outlet, or that the old ones stay."""
+    into = _into_instead(text)
+    if into is None:
+        return None
+    return Settled(tuple(Change(path=f"outlets.{outlet.id}.into", value=into) for outlet in sheet.outlets))
+
+
+def _into_instead(text: str) -> str | None:
+    """What takes the water in place of a new downpipe, as an answer says it."""
+    if _NO_PIPE.match(text):
+        return NO_PIPE
+    return "existing downpipe" if _OLD_ONE.match(text) else emptied_into(text)
 
 
 def _outlet_meant(question: Question, text: str, sheet: Sheet) -> Settled | None:
@@ -208,6 +238,7 @@ IN_WORDS: Final[dict[str, Callable[[Question, str, Sheet], Settled | None]]] = {
     "run-missing": _missing_run,
     "outlets-not-said": _outlets_told,
     "outlet-downpipe-missing": _pipe_of_outlet,
+    "downpipes-not-said": _no_pipes,
     "downpipe-outlet-missing": _outlet_meant,
     "downpipe-outlet-unknown": _outlet_meant,
     "outlet-run-unknown": _run_meant,

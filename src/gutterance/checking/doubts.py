@@ -13,10 +13,20 @@ from gutterance.checking.gaps import offered, other_values
 from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.plausibility import dash_lost_offers
 from gutterance.checking.set_aside import Aside
-from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_pipe, of_run, shown, start
+from gutterance.checking.wording import (
+    FIELD_WORDS,
+    either,
+    listed,
+    of_outlet,
+    of_path,
+    of_pipe,
+    of_run,
+    shown,
+    start,
+)
 from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
 from gutterance.sheet.amendments import file_value
-from gutterance.sheet.models import Downpipe, Outlet, Run
+from gutterance.sheet.models import NEW_DOWNPIPE, Downpipe, Outlet, Run
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,6 +53,8 @@ def find_doubts(house: House, joints: Joints) -> Iterator[Finding]:
 
 
 def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
+    if isinstance(placed.part, Outlet) and placed.field == "into":
+        return _pipe_or_not(placed, placed.part, house)
     reading = placed.reading
     name = of_path(placed.path, placed.field, placed.part, house)
     value = shown(reading.value, placed.field)
@@ -60,6 +72,27 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
         holds=holds,
         source=reading.source,
         suggests=[offered(placed.path, reading.value, placed.field, "as read"), *others] if others else [],
+    )
+
+
+def _pipe_or_not(placed: Placed, outlet: Outlet, house: House) -> Finding:
+    """Words that no pipe is made for an outlet: one was measured, or they may be about another."""
+    name, into = of_outlet(outlet, house), str(placed.reading.value)
+    return finding(
+        "value-doubtful",
+        placed.path,
+        f"{start(name)} is said to empty into: {into}, but it is in doubt{_reason(placed.reading.why)}.",
+        f"Does {name} empty into: {into}, or is a downpipe made for it?",
+        holds=house.rests_on(placed),
+        source=placed.reading.source,
+        suggests=[
+            offered(placed.path, into, placed.field, "as read: no downpipe is made for it"),
+            Suggestion(
+                value=NEW_DOWNPIPE,
+                why="a downpipe is made for it",
+                changes=[Change(path=placed.path, value=NEW_DOWNPIPE)],
+            ),
+        ],
     )
 
 

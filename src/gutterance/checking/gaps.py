@@ -23,13 +23,13 @@ from gutterance.checking.wording import (
     unit_words,
 )
 from gutterance.sheet.amendments import file_value
-from gutterance.sheet.models import Downpipe, Run
+from gutterance.sheet.models import NEW_DOWNPIPE, Downpipe, Run
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from gutterance.checking.findings import Finding
-    from gutterance.sheet.models import Reading
+    from gutterance.sheet.models import Outlet, Reading
 
 SIDES: tuple[Side, Side] = ("left", "right")
 LONGEST_REASON = 90
@@ -317,10 +317,15 @@ def _outlet_places(house: House) -> Iterator[Finding]:
         )
 
 
+def empties_elsewhere(outlet: Outlet) -> bool:
+    """Whether the note says, surely or not, what takes an outlet's water in place of a downpipe."""
+    return outlet.into is not None and outlet.into.value not in (None, NEW_DOWNPIPE)
+
+
 def _downpipes(house: House) -> Iterator[Finding]:
     sheet = house.sheet
-    bare = [outlet for outlet in sheet.outlets if outlet.id not in house.pipes_at]
-    if sheet.outlets and not sheet.downpipes:
+    bare = [one for one in sheet.outlets if one.id not in house.pipes_at and not empties_elsewhere(one)]
+    if bare and not sheet.downpipes and len(bare) == len(sheet.outlets):
         yield finding(
             "downpipes-not-said",
             "downpipes",

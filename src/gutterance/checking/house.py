@@ -93,12 +93,14 @@ class House:
         """The runs and downpipes that cannot be made while this reading is open.
 
         A run's length, ends, angles, size and colour hold that run; an outlet's place holds its run (the hole
-        is punched in it); anything of a downpipe holds that pipe; what was said for the whole job holds every
-        part that has no word of its own.
+        is punched in it), what it empties into holds its pipe; anything of a downpipe holds that pipe; what
+        was said for the whole job holds every part that has no word of its own.
         """
         part = placed.part
         if isinstance(part, Run):
             return [run_path(part)] if placed.field in PIECE_FIELDS else []
+        if isinstance(part, Outlet) and placed.field == "into":
+            return [pipe_path(pipe) for pipe in self.pipes_at.get(part.id, [])]
         if isinstance(part, Outlet):
             run = self.run(part.run)
             return [run_path(run)] if run is not None else []

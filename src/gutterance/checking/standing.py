@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.checking.check import check_sheet
 from gutterance.checking.inferring import inferred_and_closed
+from gutterance.checking.kept_pipes import without_kept_pipes
 from gutterance.checking.straight_pipes import with_straight_pipes
 from gutterance.sheet.amendments import apply_amendments
 
@@ -32,5 +33,5 @@ def as_it_stands(read: Sheet, amendments: Sequence[Amendment] = ()) -> Standing:
     `read` is not changed.
     """
     amended = apply_amendments(read, amendments)
-    sheet, closure = inferred_and_closed(with_straight_pipes(amended.sheet))
+    sheet, closure = inferred_and_closed(with_straight_pipes(without_kept_pipes(amended.sheet)))
     return Standing(sheet, check_sheet(sheet, amended.misfits, closure))

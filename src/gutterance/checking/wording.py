@@ -120,6 +120,8 @@ def of_path(path: str, field: str, part: Run | Outlet | Downpipe | None, house: 
     words = FIELD_WORDS.get(field, field.replace("_", " "))
     if isinstance(part, Run):
         return f"the {words} of {of_run(part)}"
+    if isinstance(part, Outlet) and field == "into":
+        return f"what takes the water from {of_outlet(part, house)}"
     if isinstance(part, Outlet):
         return f"the {words} of {of_outlet(part, house)}"
     if isinstance(part, Downpipe):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance import __version__
 from gutterance.layout import Layout, lay_out, values
+from gutterance.layout.pipe_words import place_words
 from gutterance.lists.cautions import cautions_for
 from gutterance.lists.coil_running import run_coils
 from gutterance.lists.drainage import drain, findings_of
@@ -22,6 +23,7 @@ from gutterance.lists.models import (
     Hole,
     Lists,
     Movement,
+    OutletWithoutPipe,
     Part,
     Piece,
     Reason,
@@ -95,6 +97,7 @@ class _Maker:
                 for one in self.layout.assemblies
             ],
             downpipes=pipes,
+            no_pipe=self._no_pipe(),
             pipe_cuts=cuts,
             pipe_need=need,
             coil_runs=coil_runs,
@@ -103,6 +106,18 @@ class _Maker:
             assumed=list(self.layout.assumed),
             findings=[*self.layout.findings, *uncut],
         )
+
+    def _no_pipe(self) -> list[OutletWithoutPipe]:
+        runs = {run.id: run for run in reversed(self.layout.runs)}
+        return [
+            OutletWithoutPipe(
+                id=outlet.id,
+                place=place_words(outlet, runs.get(outlet.run), self.system),
+                into=outlet.into.value,
+            )
+            for outlet in self.sheet.outlets
+            if outlet.without_pipe and outlet.into is not None and outlet.into.value
+        ]
 
     def _piece(self, one: values.LaidPiece) -> Piece:
         run = self.layout.runs[one.run]

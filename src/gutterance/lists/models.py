@@ -179,6 +179,14 @@ class DownpipeList(Model):
     why: list[Reason] = Field(default_factory=list)
 
 
+class OutletWithoutPipe(Model):
+    """An outlet for which no downpipe is made, and what takes its water."""
+
+    id: str
+    place: str | None = None
+    into: str
+
+
 class PipeCut(Model):
     """One stock length and what is cut from it; `of` names the part each cut is for, in the same order."""
 
@@ -304,6 +312,7 @@ class Lists(Model):
     movements: list[Movement] = Field(default_factory=list)
     assemblies: list[Assembly] = Field(default_factory=list)
     downpipes: list[DownpipeList] = Field(default_factory=list)
+    no_pipe: list[OutletWithoutPipe] = Field(default_factory=list)
     pipe_cuts: list[PipeCut] = Field(default_factory=list)
     pipe_need: list[PipeNeed] = Field(default_factory=list)
     coil_runs: list[CoilRun] = Field(default_factory=list)

@@ -30,6 +30,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.finish import to_sheet
     from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
+    from gutterance.reading.kept_pipes import leave_out_kept_pipes
     from gutterance.reading.ledger import list_unread
     from gutterance.reading.legend import apply_legend
     from gutterance.reading.lettered.groups import names_told_outside
@@ -106,6 +107,7 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     finish_paper(paper)
     guess_colour(note, walk)
     sheet = to_sheet(walk, list(lines))
+    leave_out_kept_pipes(readable.lines, sheet)
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
     if own is not None:

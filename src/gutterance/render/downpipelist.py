@@ -30,6 +30,7 @@ def downpipe_list(lists: Lists, shop: Shop | None = None) -> str:
         for pipe in held:
             lines += ["", *_pipe(pipe, " ? ")]
         lines += ["", *held_reasons([(pipe.id, pipe.hold) for pipe in held])]
+    lines += no_pipe_lines(lists)
     lines += _stock(lists)
     if shop is not None and ready:
         allowance = shop.downpipes.saw_cut
@@ -38,6 +39,16 @@ def downpipe_list(lists: Lists, shop: Shop | None = None) -> str:
             *wrapped(f"Cuts are full lengths of pipe; {rule(allowance, lists)} is left for each saw cut."),
         ]
     return page(lines)
+
+
+def no_pipe_lines(lists: Lists) -> list[str]:
+    """The outlets for which no pipe is made, and what takes their water."""
+    if not lists.no_pipe:
+        return []
+    told = (
+        f"{harmless(one.id)}: {harmless(one.place or one.id)}; {harmless(one.into)}" for one in lists.no_pipe
+    )
+    return ["", "NO DOWNPIPE MADE", *(line for text in told for line in wrapped(text, "  ", "      "))]
 
 
 def _pipe(pipe: DownpipeList, box: str) -> list[str]:

@@ -155,7 +155,10 @@ def _outlet(outlet: Outlet, pipes: list[Downpipe]) -> list[str]:
         lines.append("  ! outlet's place NOT SAID")
     for pipe in pipes:
         lines += _pipe(pipe)
-    if not pipes:
+    if outlet.into is not None:
+        lines += wrapped(f"empties into {_marked(outlet.into, '')}", "    ", "      ")
+        lines += _note("empties into", outlet.into, "")
+    elif not pipes:
         lines.append("    no downpipe said for it")
     return lines
 

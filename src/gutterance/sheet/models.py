@@ -147,6 +147,10 @@ class Run(Model):
     source: list[Source] = Field(default_factory=list)
 
 
+NEW_DOWNPIPE = "new downpipe"
+"""What an outlet empties into where words to the contrary were put right."""
+
+
 class Outlet(Model):
     """Where water leaves the gutter. `distance` null means at that end, by the shop's own offset.
 
@@ -159,6 +163,14 @@ class Outlet(Model):
     place: Reading[Place] | None = None
     distance: LengthReading | None = None
     size: TextReading | None = None
+    into: TextReading | None = Field(
+        default=None, description="what takes its water in place of a downpipe: existing downpipe, rain chain"
+    )
+
+    @property
+    def without_pipe(self) -> bool:
+        """Whether it is settled that something else than a new downpipe takes its water."""
+        return self.into is not None and self.into.settled and self.into.value not in (None, NEW_DOWNPIPE)
 
     @model_validator(mode="after")
     def _from_and_place_agree(self) -> Outlet:

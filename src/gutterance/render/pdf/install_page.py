@@ -50,6 +50,9 @@ def install_page(lists: Lists, sheet: Sheet, shop: Shop | None, width: float, he
             said("At every joint the upper part goes into the lower, so that no seam faces the water.")
         )
         blocks.append(cells([_pipe(one) for one in lists.downpipes], 2))
+    if lists.no_pipe:
+        blocks.append(heading("Outlets with no new downpipe", 11.5))
+        blocks += [said(f"{one.id}: {one.place or one.id}; {one.into}") for one in lists.no_pipe]
     return blocks
 
 
