@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import RECTANGLE, Walk
 from gutterance.reading.left_or_right import settle_lr
+from gutterance.reading.met_places import goes_over_to, only_met
 from gutterance.reading.neighbours import (
     after_it,
     before_it,
@@ -284,6 +285,8 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         return
     if (
         _one_of_a_list(items, number)
+        or only_met(items, number)
+        or goes_over_to(items, number)
         or _part_of_another_name(items, number)
         or _only_described(items, number)
     ):
@@ -722,7 +725,7 @@ def _names_an_end(items: list[Item], number: int, walk: Walk) -> bool:
         return False
     side = (
         RECTANGLE.get((here.direction or here.name, name.direction or name.name))
-        if not here.part or here.direction in LR_SIDE.values()
+        if not here.part or here.direction in LR_SIDE.values() or here.direction in COMPASS
         else None
     )
     item.kind = "side"

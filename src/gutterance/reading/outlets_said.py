@@ -219,6 +219,17 @@ class OutletsSaid(StretchWords):
                 return True
         return False
 
+    def _side_told_last(self) -> str | None:
+        """`dies into the porch on the right. One drop, 14 inches in`: the end that was told last."""
+        last = self._last_side()
+        if last:
+            return last
+        walk = self.walk
+        if walk.last is None or walk.run is None or walk.last[0] is not walk.run.fields:
+            return None
+        side, _, what = walk.last[1].partition("_")
+        return side if what == "end" else None
+
     def _offset(self, item: Item, thing: Item | None = None) -> None:
         """An outlet so far from an end."""
         walk = self.walk
@@ -240,6 +251,8 @@ class OutletsSaid(StretchWords):
         )
         if target.kind == "far end":
             side = OPPOSITE.get(self._last_side(of_ends=False))
+        elif target.kind == "end told last" or (target.kind == "near end" and _of_that_end(target)):
+            side = self._side_told_last()
         if (
             side is None
             and target.kind in ("corner", "end word", "end")
@@ -258,6 +271,8 @@ class OutletsSaid(StretchWords):
             ]
             return
         place = walk.text(side, target) if side is not None else None
+        if place is not None and target.kind == "end told last":
+            place.status, place.why = "doubtful", "no end was said with it: taken as the one told last"
         named = walk.pipe_named is not None and walk.pipe_named.line == item.line
         if (
             thing is None
@@ -276,6 +291,13 @@ class OutletsSaid(StretchWords):
                 (thing is not None or named) and bool(told) and all(other.distance is None for other in told)
             )
             outlet = walk.outlet_at(side, item, place, reading, new=another)
+            if thing is not None:
+                outlet.source.extend(thing.sources())
             walk.outlets = [outlet]
         if side is None and target.kind == "end":
             outlet.at_end = (target.value, target)
+
+
+def _of_that_end(target: Item) -> bool:
+    """`from that end`: the one just told; not `this end`, where the walker stands."""
+    return target.text.lower().split()[0] in ("that", "same", "the")

@@ -180,7 +180,7 @@ def fold_places(
 
 def _only_compared(items: list[Item], number: int) -> bool:
     """`the right's lower, ten three`: how high the ground is there, and no storey."""
-    before = items[number - 1].text.lower() if number else ""
+    before = items[number - 1].text.lower().split()[-1] if number else ""
     behind = items[number + 1] if number + 1 < len(items) else None
     if items[number].text.lower() not in ("lower", "low", "upper") or before not in BEFORE_COMPARED:
         return False

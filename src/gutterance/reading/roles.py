@@ -476,7 +476,7 @@ def _runs_to_another_end(items: list[Item], place: int) -> bool:
 
 
 def _so_far_in(items: list[Item]) -> None:
-    """`drop on the right, 14 inches in`: how far from the end that the outlet was just said to be at."""
+    """`drop on the right, 14 inches in`: how far from the end that the outlet, or else an end, was told at."""
     for place, item in enumerate(items):
         found = item.found
         if item.kind != "measure" or found is None or found.kind != "length" or "offset" in item.marks:
@@ -484,15 +484,17 @@ def _so_far_in(items: list[Item]) -> None:
         behind = [other.text.lower() for other in items[place + 1 : place + 3]]
         if behind[:1] != ["in"] or (len(behind) > 1 and behind[1] in ("from", "the", "a", "off")):
             continue
-        side = None
+        side = thing = None
         for other in reversed(items[max(0, place - 10) : place]):
             if other.kind in SIDES and side is None:
                 side = other
-            elif other.kind in OUTLETS and side is not None:
-                item.marks["offset"] = side
+            elif other.kind in OUTLETS:
+                thing = other
                 break
             elif other.kind in ("cue", "place", "ends at", "end", "end word"):
                 break
+        if thing is not None:
+            item.marks["offset"] = side or Item(item.line, item.start, item.end, item.text, "end told last")
 
 
 def _angles(items: list[Item]) -> None:
