@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gutterance.reading.items import STRUCTURE
 from gutterance.reading.neighbours import is_length_like
 from gutterance.reading.places import significant
 
@@ -21,8 +22,8 @@ LITTLE = frozenset({"filler", "lr", "side"})
 """Kinds of items between `dies into` and the thing: `dies into the side of the porch`."""
 OVER_TO = frozenset({"over to", "across to", "through to", "up to", "along to", "down to", "onto", "on to"})
 """Ways of saying where the run goes that was named right before."""
-ONLY_THERE = frozenset({"it's got", "its got", "has got", "it has", "got", "there's", "theres", "there is"})
-"""Words before a part of a house that is only there, with nothing measured of it."""
+SORTS = frozenset({"thing", "type", "sort", "kind", "job", "style", "roof", "one", "bit"})
+"""Words behind a part of a house by which it only says what something is like: `a skillion thing`."""
 
 
 def only_met(items: list[Item], number: int) -> bool:
@@ -59,3 +60,34 @@ def goes_over_to(items: list[Item], number: int) -> bool:
         ):
             return False
     return False
+
+
+def only_described_as(items: list[Item], number: int) -> bool:
+    """`And the carport. Flat, skillion thing, one gutter along the front of it`: what the carport is like."""
+    behind = items[number + 1] if number + 1 < len(items) else None
+    name = items[number].value
+    if behind is None or name.part is None or name.direction or name.storey or behind.text.lower() not in SORTS:
+        return False
+    told = next((item for item in reversed(items[:number]) if item.kind in ("place", "measure")), None)
+    after = significant(items, number + 2, 1)
+    return (
+        told is not None
+        and told.kind == "place"
+        and told.value.part not in (None, name.part)
+        and (after is None or not is_length_like(items[after]))
+    )
+
+
+def walked_to(items: list[Item], number: int) -> bool:
+    """`And that brings me back to the carport.`: a sentence in which somebody only comes to a place."""
+    behind = items[number + 1] if number + 1 < len(items) else None
+    if behind is not None and not (behind.kind == "break" and behind.strength >= 3):
+        return False
+    words: set[str] = set()
+    for item in reversed(items[:number]):
+        if item.kind == "break" and item.strength >= 3:
+            break
+        if item.kind in (*STRUCTURE, "side", "lr", "place", "ref", "same", "corner", "no", "remark"):
+            return False
+        words |= set(item.text.lower().split())
+    return "to" in words and bool(words & {"me", "us", "i'm", "im", "we're", "walking", "come", "coming", "on"})

@@ -144,7 +144,12 @@ class OutletsSaid(StretchWords):
             o for o in [*self.items[self.number + 1 :], *self.later][:4] if o.kind not in ("filler", "break")
         ]
         heads = bool(behind) and behind[0].kind == "place" and "count" not in item.marks
-        if (count >= 2 and self._places_follow()) or (item.plural and (listed or heads)):
+        told_behind = bool(behind) and behind[0].kind == "place" and bool(behind[0].marks.get("listed"))
+        if (
+            (count >= 2 and self._places_follow())
+            or (item.plural and (listed or heads))
+            or (count == 1 and told_behind)  # `drop in the middle of the six foot bit`
+        ):
             # `4 ds, both ends of front and both ends of back`: listed behind
             walk.list_thing = item
             walk.outlets = []
