@@ -28,7 +28,9 @@ FRONTS = frozenset({"face", "middle", "centre", "center", "front", "front face",
 """What the front of a bay is called."""
 BOTH_SIDES = frozenset({"sides", "cheeks", "returns", "splays", "flanks"})
 """What the left and the right of a bay are called together."""
-EACH_SIDE = frozenset({"each side", "both sides", "either side", "each cheek", "per side", "a side", "one each side"})
+EACH_SIDE = frozenset(
+    {"each side", "both sides", "either side", "each cheek", "per side", "a side", "one each side"}
+)
 """Words behind a length that the left and the right of a bay both have."""
 BETWEEN = frozenset({"filler", "colon", "run noun", "walk", "cue", "mark"})
 """Kinds of items that may stand between the name of a side and its length."""
@@ -93,7 +95,10 @@ def name_sides_of_bays(line: Line, items: list[Item], walk: Walk) -> list[Item]:
             if before is not None:
                 sides, last = before
                 for each in sides:
-                    out += [_as_place(line, items[last], items[last], walk.bay, each), _again(item, each, sides)]
+                    out += [
+                        _as_place(line, items[last], items[last], walk.bay, each),
+                        _again(item, each, sides),
+                    ]
                 told.update(sides)
                 number = last + 1
                 continue
@@ -118,10 +123,16 @@ def _where_it_stands(items: list[Item], number: int) -> bool:
 def _both_sides(line: Line, item: Item, bay: str) -> list[Item]:
     """`its sides are 2-8 each`: the left and the right side of the bay."""
     joint = Item(item.line, item.end, item.end, "and", "filler", "and")
-    return [_as_place(line, item, item, bay, "left side"), joint, _as_place(line, item, item, bay, "right side")]
+    return [
+        _as_place(line, item, item, bay, "left side"),
+        joint,
+        _as_place(line, item, item, bay, "right side"),
+    ]
 
 
-def _sides_behind_length(items: list[Item], number: int, told: set[str | None]) -> tuple[list[str], int] | None:
+def _sides_behind_length(
+    items: list[Item], number: int, told: set[str | None]
+) -> tuple[list[str], int] | None:
     """`three foot each side and five foot across the face`: sides of a bay named behind their length."""
     if items[number].kind != "measure":
         return None
@@ -293,7 +304,8 @@ def _is_forty_five(items: list[Item], number: int) -> bool:
         return False
     near = [*items[max(0, number - 2) : number], *items[number + 1 : number + 3]]
     return not any(
-        other.kind in ("corner", "end word") or (other.kind == "end" and other.value != "wall") for other in near
+        other.kind in ("corner", "end word") or (other.kind == "end" and other.value != "wall")
+        for other in near
     )
 
 

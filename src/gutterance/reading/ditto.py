@@ -310,7 +310,7 @@ def _copy_length_beside_ends(stretch: Stretch, like: RunDraft, same: Item, words
 
 
 def _told_between(stretch: Stretch, same: Item, ref: Item) -> bool:
-    """`north the same, pipe left, ten down, by the shop`: more was told between, so that it is no likeness."""
+    """`north the same, pipe left, ten down, by the shop`: more was told between, so it is no likeness."""
     between = [item for item in stretch.items if same.end <= item.start < ref.start]
     breaks = sum(item.kind == "break" and item.strength >= 1 for item in between)
     return breaks > 1 or any(

@@ -160,7 +160,7 @@ class EndsSaid(StretchWords):
         """`drop at the cap`: the end only says where the outlet is."""
         if "side" in item.marks:
             return False
-        words = []
+        words: list[str] = []
         place = self.number - 1
         while place >= 0 and (
             self.items[place].kind in ("filler", "place")

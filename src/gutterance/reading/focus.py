@@ -53,7 +53,21 @@ REFERRING = frozenset(
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
 BACK_AS_ADVERB_AFTER = frozenset(
-    ["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into", "where", "here", "there"]
+    [
+        "to",
+        "along",
+        "again",
+        "over",
+        "round",
+        "around",
+        "off",
+        "toward",
+        "towards",
+        "into",
+        "where",
+        "here",
+        "there",
+    ]
 )
 """Words behind `back` that make it no place: `back to the corner`."""
 BACK_AS_ADVERB_BEFORE = frozenset(
@@ -248,6 +262,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if little & {"along", "across", "on"} and _introduced_before(items, number):
         item.kind = "ref"
         return
+    if only_described_as(items, number):
+        item.kind = "filler"
+        return
     part = _part_meant(items, number, name, walk)
     if part is not None:
         item.value = in_context(replace(name, part=part), walk)
@@ -287,7 +304,6 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         _one_of_a_list(items, number)
         or only_met(items, number)
         or goes_over_to(items, number)
-        or only_described_as(items, number)
         or _part_of_another_name(items, number)
         or _only_described(items, number)
     ):

@@ -1,4 +1,4 @@
-"""Places that are no run in what is said of them: what a run dies into, where it goes over to, what is only there.
+"""Places that are no run in what is said of them: what a run dies into, or what is only there.
 
 Such a place is referred to. What follows it is still said of the run that was told before it.
 """
@@ -15,7 +15,21 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 TAKES_AN_OBJECT = frozenset(
-    {"into", "against", "to", "butts", "butt", "butting", "abuts", "abut", "abutting", "dies", "die", "at", "up"}
+    {
+        "into",
+        "against",
+        "to",
+        "butts",
+        "butt",
+        "butting",
+        "abuts",
+        "abut",
+        "abutting",
+        "dies",
+        "die",
+        "at",
+        "up",
+    }
 )
 """Last words of an end behind which stands what the run dies into: `dies into`, `butts up against`."""
 LITTLE = frozenset({"filler", "lr", "side"})
@@ -66,7 +80,13 @@ def only_described_as(items: list[Item], number: int) -> bool:
     """`And the carport. Flat, skillion thing, one gutter along the front of it`: what the carport is like."""
     behind = items[number + 1] if number + 1 < len(items) else None
     name = items[number].value
-    if behind is None or name.part is None or name.direction or name.storey or behind.text.lower() not in SORTS:
+    if (
+        behind is None
+        or name.part is None
+        or name.direction
+        or name.storey
+        or behind.text.lower() not in SORTS
+    ):
         return False
     told = next((item for item in reversed(items[:number]) if item.kind in ("place", "measure")), None)
     after = significant(items, number + 2, 1)
@@ -90,4 +110,6 @@ def walked_to(items: list[Item], number: int) -> bool:
         if item.kind in (*STRUCTURE, "side", "lr", "place", "ref", "same", "corner", "no", "remark"):
             return False
         words |= set(item.text.lower().split())
-    return "to" in words and bool(words & {"me", "us", "i'm", "im", "we're", "walking", "come", "coming", "on"})
+    return "to" in words and bool(
+        words & {"me", "us", "i'm", "im", "we're", "walking", "come", "coming", "on"}
+    )

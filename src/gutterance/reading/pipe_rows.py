@@ -227,10 +227,9 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
         return not any(other.kind in ("measure", "ends at") for other in items[at:])
     if item.kind == "break" and item.strength >= 4:
         return True
-    if at and items[at - 1].kind == "break" and name != "ends_at":
-        # `8-10 at the back, all go to drains`, `11-2 B, blocks`
-        if not any(other.kind == "measure" for other in items[at:]):
-            return True  # `..., front ones to the drain, back on to splash blocks`
+    parted = at > 0 and items[at - 1].kind == "break" and name != "ends_at"
+    if parted and not any(other.kind == "measure" for other in items[at:]):
+        return True  # `8-10 at the back, all go to drains`, `..., front ones to the drain, back on to blocks`
     behind = items[at + 1] if at + 1 < len(items) else None
     for cue in (item, behind if item.kind == "measure" else None):
         if cue is not None and cue.kind == "cue" and PIPE_FIELDS.get(cue.value) != name:

@@ -376,7 +376,11 @@ def _last_of_a_list(items: list[Item], first: int) -> bool:
 def _stands_on(items: list[Item], first: int, number: int) -> bool:
     """Whether `on the` or `at the` stands between a part and a direction, and the part opens what is said."""
     between = [item.text.lower() for item in items[first + 1 : number] if item.kind == "filler"]
-    opens = first == 0 or items[first - 1].text.lower() in ("the", "a", "an", "another") or items[first - 1].kind in ("break", "walk")
+    opens = (
+        first == 0
+        or items[first - 1].text.lower() in ("the", "a", "an", "another")
+        or items[first - 1].kind in ("break", "walk")
+    )
     return opens and between[-2:] in (["on", "the"], ["at", "the"])
 
 

@@ -384,7 +384,9 @@ def _counts(items: list[Item]) -> None:
             follower.kind in COUNTED
             and adjacent
             and (
-                follower.plural or found.value == 1 or follower.kind in ("end", "outlet", "downpipe", "angle word")
+                follower.plural
+                or found.value == 1
+                or follower.kind in ("end", "outlet", "downpipe", "angle word")
             )
         )
         if counted and follower.kind in ("end", "end word") and not (follower.plural or found.value <= 2):
@@ -504,7 +506,7 @@ def _runs_to_another_end(items: list[Item], place: int) -> bool:
 
 
 def _so_far_in(items: list[Item]) -> None:
-    """`drop on the right, 14 inches in`: how far from the end that the outlet, or else an end, was told at."""
+    """`drop on the right, 14 inches in`: how far from the end that the outlet, or an end, was told at."""
     for place, item in enumerate(items):
         found = item.found
         if item.kind != "measure" or found is None or found.kind != "length" or "offset" in item.marks:
@@ -790,7 +792,12 @@ def _inherit_cues(items: list[Item]) -> None:
     pair = [item for item in items if item.kind == "measure" and "at side" in item.marks]
     for item, other in pairwise(pair):
         cue = other.marks.get("cue")
-        if "cue" not in item.marks and cue is not None and cue.kind == "ends at" and fits_field("height", item):
+        if (
+            "cue" not in item.marks
+            and cue is not None
+            and cue.kind == "ends at"
+            and fits_field("height", item)
+        ):
             item.marks["cue"] = cue  # `left nine right nine four splash`
 
 

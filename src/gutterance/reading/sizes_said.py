@@ -310,7 +310,7 @@ class SizesSaid(StretchWords):
 
 
 def _takes_colour(item: Item) -> bool:
-    """Whether what stands behind a colour is something of the gutter's: `a white gutter`, `a brown finish`."""
+    """Whether what stands behind a colour is the gutter's own: `a white gutter`, `a brown finish`."""
     return (
         item.kind in ("profile", "material", "run noun", "downpipe", "outlet", "measure", "colour", "end")
         or item.text.lower() in GUTTERS_OWN

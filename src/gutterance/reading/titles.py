@@ -375,8 +375,8 @@ def house_number_in_figures(title: str) -> str:
 
     >>> [house_number_in_figures(f"{said} Sorrel Drive") for said in ("four ten", "sixty six", "one oh five")]
     ['410 Sorrel Drive', '66 Sorrel Drive', '105 Sorrel Drive']
-    >>> house_number_in_figures("Thirty-one Sorrel Drive"), house_number_in_figures("two forty-six Sorrel Drive")
-    ('31 Sorrel Drive', '246 Sorrel Drive')
+    >>> house_number_in_figures("Thirty-one Alder Row"), house_number_in_figures("two forty-six Alder Row")
+    ('31 Alder Row', '246 Alder Row')
     >>> house_number_in_figures("two hundred and eight Fallow Row"), house_number_in_figures("Nine Elms")
     ('208 Fallow Row', '9 Elms')
     """

@@ -64,7 +64,7 @@ def _mark(items: list[Item], cue: Item, measure: Item, place: Item, walk: Walk) 
 
 def _part_behind(items: list[Item], start: int) -> int | None:
     """Where the part stands behind `on the`, or None."""
-    words = []
+    words: list[str] = []
     for at in range(start, min(start + FARTHEST, len(items))):
         item = items[at]
         said_on = "on" in words or "at" in words
@@ -100,4 +100,11 @@ def _measure_before(items: list[Item], at: int) -> int | None:
 def _closes(items: list[Item], last: int) -> bool:
     """Whether nothing that a run would have stands right behind: no length, and no end."""
     behind = next((item for item in items[last + 1 :] if item.kind not in LITTLE), None)
-    return behind is None or behind.kind not in ("measure", "end", "end word", "end pair", "outlet", "downpipe")
+    return behind is None or behind.kind not in (
+        "measure",
+        "end",
+        "end word",
+        "end pair",
+        "outlet",
+        "downpipe",
+    )
