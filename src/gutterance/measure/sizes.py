@@ -112,7 +112,8 @@ def thickness(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         while here < len(tokens) and tokens[here].cat == "digit" and len(digits) < 3:
             digits.append(tokens[here].number)
             here += 1
-        whole = amount.value if amount.spoken and 10 <= amount.value < 100 and amount.is_whole else None
+        said = amount.spoken or scan.is_in(after, "material")  # oh 32 aluminum, but oh 24 is an overhang
+        whole = amount.value if said and 10 <= amount.value < 100 and amount.is_whole else None
         before = tokens[first - 1] if first > scan.floor else None
         alone = before is None or not before.is_numeral
         if (

@@ -319,7 +319,8 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
-        if self._just_named() and self.new_run_here and not self._of_pipe() and self._is_long(item):
+        named_now = self._just_named() and self.new_run_here and not self._pipe_before_place()
+        if named_now and not self._of_pipe() and self._is_long(item):
             reading = walk.length(item, "length")
             if reading is not None:
                 walk.put(run.fields, "length", reading, item)
@@ -371,6 +372,11 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _pipe_before_place(self) -> bool:
+        """`one pipe on the right piece, eight foot three`: of a run whose length is known."""
+        named = next((at for at, other in enumerate(self.items) if other.kind == "place"), 0)
+        return any(other.kind in ("outlet", "downpipe") for other in self.items[:named])
 
     def _bracketed_count(self, item: Item) -> bool:
         """`drops both ends (2)`: how many, and no measure."""

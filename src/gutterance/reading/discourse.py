@@ -120,7 +120,7 @@ class Walk:
     named_behind: frozenset[int] = frozenset()
     pipe_order: list[OutletDraft] = field(default_factory=list)
     ring: Ring | None = None
-    in_bay: bool = False
+    bay: str | None = None
     in_pieces: bool = False
     pieced: PlaceName | None = None
     beside: bool = False

@@ -96,6 +96,7 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         copy_run(run, source_run, same, words, names=("length",), outlets=False)
         return
     if things == {"end"}:
+        _copy_length_beside_ends(stretch, source_run, same, words)
         return
     if not named and _only_last_field(stretch, same):
         return
@@ -266,6 +267,8 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
     walk = stretch.walk
     for item in stretch.items:
         if item.kind == "ref" and item.value is not None and item.start > same.start:
+            if _told_between(stretch, same, item):
+                break
             meant = side_behind(stretch, item)
             if meant is not None:
                 walk.use(item)
@@ -290,6 +293,30 @@ def _like_what(stretch: Stretch, same: Item) -> tuple[RunDraft | None, str, bool
     if not earlier:
         return None, "", False
     return earlier[-1], f"the {earlier[-1].place.name}", False
+
+
+def _copy_length_beside_ends(stretch: Stretch, like: RunDraft, same: Item, words: str) -> None:
+    """`shop north same, caps`: its length is the same as well, or only its ends are."""
+    run = stretch.walk.run
+    at = stretch.items.index(same)
+    if run is None or "length" in run.fields or not at or stretch.items[at - 1].kind != "place":
+        return
+    if "length" in like.fields:
+        copy_run(run, like, same, words, names=("length",), outlets=False)
+        copy = run.fields["length"]
+        if copy.status in CERTAIN:
+            copy.status = "doubtful"
+            copy.why = f"the same length, or only the same ends?; {copy.why}"
+
+
+def _told_between(stretch: Stretch, same: Item, ref: Item) -> bool:
+    """`north the same, pipe left, ten down, by the shop`: more was told between, so it is no likeness."""
+    between = [item for item in stretch.items if same.end <= item.start < ref.start]
+    breaks = sum(item.kind == "break" and item.strength >= 1 for item in between)
+    return breaks > 1 or any(
+        item.kind in ("measure", "ends at") or (item.kind == "break" and item.strength >= 3)
+        for item in between
+    )
 
 
 def side_behind(stretch: Stretch, ref: Item) -> RunDraft | None:

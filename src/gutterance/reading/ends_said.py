@@ -76,24 +76,13 @@ class EndsSaid(StretchWords):
 
     def _ends_of_group(self, item: Item) -> bool:
         """`the bay ends die into the wall`: said of a bay whose three runs were told."""
-        run = self.walk.run
         words = {other.text.lower() for other in self.items[: self.number]}
-        if run is None or run.place.direction is not None or not words & {"ends", "both", "sides"}:
-            return False
-        last = next(
-            (o for o in reversed(self.walk.runs) if o.place.part == run.place.part and o is not run), None
-        )
-        if last is None or last.place.direction != "right side":
-            return False
-        here, self.walk.run = run, last
-        done = self._put_at_the_house(item, None)
-        self.walk.run = here
-        return done
+        return bool(words & {"ends", "both", "sides"}) and self._put_at_the_house(item, None)
 
     def _put_at_the_house(self, item: Item, side: Item | None) -> bool:
         """`cap each end of it`, of a bay told side by side: its two ends at the house, not its last run's."""
         run = self.walk.run
-        if run is None or item.value not in ("wall", "end cap"):
+        if run is None or item.value not in ("wall", "end cap") or run.place.part is None:
             return False
         outer = {
             other.place.direction: other
@@ -101,7 +90,8 @@ class EndsSaid(StretchWords):
             if other.place.part == run.place.part and "length" in other.fields
         }
         sides = ("left side", "right side")
-        if run.place.part is None or run.place.direction not in sides or not {*sides, "front"} <= set(outer):
+        told_now = run.place.direction is None or "length" in run.fields
+        if not told_now or not {*sides, "front"} <= set(outer):
             return False
         for which, direction in zip(SIDES_IN_ORDER, sides, strict=True):
             self._set_end(outer[direction], which, item, side, None)
@@ -170,9 +160,14 @@ class EndsSaid(StretchWords):
         """`drop at the cap`: the end only says where the outlet is."""
         if "side" in item.marks:
             return False
-        words = []
+        words: list[str] = []
         place = self.number - 1
-        while place >= 0 and self.items[place].kind in ("filler", "place"):
+        while place >= 0 and (
+            self.items[place].kind in ("filler", "place")
+            or (self.items[place].kind == "break" and self.items[place].strength <= 1)
+        ):
+            if self.items[place].kind == "break" and not {"at", "by", "near", "to"} & set(words):
+                return False  # `one drop, cap right`
             words.append(self.items[place].text.lower())
             place -= 1
         return (

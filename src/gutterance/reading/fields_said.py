@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from gutterance.reading.builder import copied_apart
 from gutterance.reading.discourse import OPPOSITE, Scope
 from gutterance.reading.items import Item
+from gutterance.reading.places import THE_HOUSE
 from gutterance.reading.sizes_said import SizesSaid
 from gutterance.sheet.models import Reading, Total
 
@@ -104,9 +106,24 @@ class FieldsSaid(SizesSaid):
         reading.why = f"said of all; {reading.why}" if reading.why else "said of all"
         if name == "hanger_spacing":
             self.walk.put(self.walk.defaults, name, reading, item)
-        else:
+        elif not self._contradicts_part(name, reading, item):
             self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
             self.walk.scope_cue = Item(item.line, item.start, item.end, item.text, "cue", name)
+
+    def _contradicts_part(self, name: str, reading: Reading[Any], item: Item) -> bool:
+        """`overhang ten on the garage`, whose pipes all have theirs: the two are held against each other."""
+        part = item.marks.get("all of")
+        told = [
+            outlet
+            for run in self.walk.runs
+            if part in (run.place.part, run.place.storey) or (part == THE_HOUSE and run.place.part is None)
+            for outlet in run.outlets
+        ]
+        if not part or not told or any(name not in outlet.pipe.fields for outlet in told):
+            return False
+        for outlet in told:
+            self.walk.put(outlet.pipe.fields, name, copied_apart(reading), item)
+        return True
 
     def _pipe_field(self, name: str, reading: Reading[Any], item: Item) -> None:
         """A height or a wall to fascia: to the pipe in focus, the one at that side, or to all."""

@@ -79,7 +79,7 @@ def _spread_parts(runs: list[RunDraft]) -> list[RunDraft]:
 
 def _spread_scopes(walk: Walk, runs: list[RunDraft]) -> None:
     """What was said of all goes to each that has none of its own."""
-    for scope in walk.scopes:
+    for scope in sorted(walk.scopes, key=lambda scope: not scope.part):  # what is of a part before the rest
         for run in runs:
             if scope.part and not _in_scope(run, scope.part, runs):
                 continue

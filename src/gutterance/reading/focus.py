@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import RECTANGLE, Walk
 from gutterance.reading.left_or_right import settle_lr
+from gutterance.reading.met_places import goes_over_to, only_described_as, only_met, walked_to
 from gutterance.reading.neighbours import (
     after_it,
     before_it,
@@ -52,7 +53,21 @@ REFERRING = frozenset(
 )
 """Words before a place that only refer to it: `the corner with the right side`."""
 BACK_AS_ADVERB_AFTER = frozenset(
-    ["to", "along", "again", "over", "round", "around", "off", "toward", "towards", "into"]
+    [
+        "to",
+        "along",
+        "again",
+        "over",
+        "round",
+        "around",
+        "off",
+        "toward",
+        "towards",
+        "into",
+        "where",
+        "here",
+        "there",
+    ]
 )
 """Words behind `back` that make it no place: `back to the corner`."""
 BACK_AS_ADVERB_BEFORE = frozenset(
@@ -247,6 +262,9 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if little & {"along", "across", "on"} and _introduced_before(items, number):
         item.kind = "ref"
         return
+    if only_described_as(items, number):
+        item.kind = "filler"
+        return
     part = _part_meant(items, number, name, walk)
     if part is not None:
         item.value = in_context(replace(name, part=part), walk)
@@ -284,6 +302,8 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         return
     if (
         _one_of_a_list(items, number)
+        or only_met(items, number)
+        or goes_over_to(items, number)
         or _part_of_another_name(items, number)
         or _only_described(items, number)
     ):
@@ -352,7 +372,13 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     if not starts and _where_it_starts(items, number) and not is_length_like(after):
         item.kind = "ref"
         return
-    if not starts and little & {"to", "into", "from", "the same as", "toward"} and not (little & {"on"}):
+    walked = walked_to(items, number)
+    if (
+        not starts
+        and not walked
+        and little & {"to", "into", "from", "the same as", "toward"}
+        and not (little & {"on"})
+    ):
         follows_value = after is not None and (is_length_like(after) or after.kind == "colon")
         if (
             not follows_value
@@ -691,6 +717,8 @@ def _back_is_adverb(items: list[Item], number: int) -> bool:
     before = items[number - 1].text.lower() if number else ""
     if before == "the":
         return False
+    if after == "up" and (number == 0 or items[number - 1].kind == "break"):
+        return True  # `Back up, right side: I said thirty`
     return after in BACK_AS_ADVERB_AFTER or before.split(" ")[-1] in BACK_AS_ADVERB_BEFORE
 
 
@@ -722,7 +750,7 @@ def _names_an_end(items: list[Item], number: int, walk: Walk) -> bool:
         return False
     side = (
         RECTANGLE.get((here.direction or here.name, name.direction or name.name))
-        if not here.part or here.direction in LR_SIDE.values()
+        if not here.part or here.direction in LR_SIDE.values() or here.direction in COMPASS
         else None
     )
     item.kind = "side"

@@ -144,7 +144,12 @@ class OutletsSaid(StretchWords):
             o for o in [*self.items[self.number + 1 :], *self.later][:4] if o.kind not in ("filler", "break")
         ]
         heads = bool(behind) and behind[0].kind == "place" and "count" not in item.marks
-        if (count >= 2 and self._places_follow()) or (item.plural and (listed or heads)):
+        told_behind = bool(behind) and behind[0].kind == "place" and bool(behind[0].marks.get("listed"))
+        if (
+            (count >= 2 and self._places_follow())
+            or (item.plural and (listed or heads))
+            or (count == 1 and told_behind)  # `drop in the middle of the six foot bit`
+        ):
             # `4 ds, both ends of front and both ends of back`: listed behind
             walk.list_thing = item
             walk.outlets = []
@@ -219,6 +224,17 @@ class OutletsSaid(StretchWords):
                 return True
         return False
 
+    def _side_told_last(self) -> str | None:
+        """`dies into the porch on the right. One drop, 14 inches in`: the end that was told last."""
+        last = self._last_side()
+        if last:
+            return last
+        walk = self.walk
+        if walk.last is None or walk.run is None or walk.last[0] is not walk.run.fields:
+            return None
+        side, _, what = walk.last[1].partition("_")
+        return side if what == "end" else None
+
     def _offset(self, item: Item, thing: Item | None = None) -> None:
         """An outlet so far from an end."""
         walk = self.walk
@@ -240,6 +256,8 @@ class OutletsSaid(StretchWords):
         )
         if target.kind == "far end":
             side = OPPOSITE.get(self._last_side(of_ends=False))
+        elif target.kind == "end told last" or (target.kind == "near end" and _of_that_end(target)):
+            side = self._side_told_last()
         if (
             side is None
             and target.kind in ("corner", "end word", "end")
@@ -258,6 +276,8 @@ class OutletsSaid(StretchWords):
             ]
             return
         place = walk.text(side, target) if side is not None else None
+        if place is not None and target.kind == "end told last":
+            place.status, place.why = "doubtful", "no end was said with it: taken as the one told last"
         named = walk.pipe_named is not None and walk.pipe_named.line == item.line
         if (
             thing is None
@@ -276,6 +296,13 @@ class OutletsSaid(StretchWords):
                 (thing is not None or named) and bool(told) and all(other.distance is None for other in told)
             )
             outlet = walk.outlet_at(side, item, place, reading, new=another)
+            if thing is not None:
+                outlet.source.extend(thing.sources())
             walk.outlets = [outlet]
         if side is None and target.kind == "end":
             outlet.at_end = (target.value, target)
+
+
+def _of_that_end(target: Item) -> bool:
+    """`from that end`: the one just told; not `this end`, where the walker stands."""
+    return target.text.lower().split()[0] in ("that", "same", "the")

@@ -192,7 +192,11 @@ def _thing_before_side(current: list[Item], place: int) -> int:
 def _measure_run(current: list[Item], place: int) -> int | None:
     """Where the number with its cue begins that ends at that place, or None."""
     if current[place].kind == "measure":
-        return place
+        before = place - 1
+        while before >= 0 and current[before].kind == "filler":
+            before -= 1
+        own = before >= 0 and current[before].kind == "cue" and current[before].value == "wall_to_fascia"
+        return before if own else place
     if current[place].kind == "cue" and place > 0 and current[place - 1].kind == "measure":
         return place - 1
     return None

@@ -58,7 +58,7 @@ def name_pieces(line: Line, items: list[Item], walk: Walk) -> list[Item]:
             continue
         match = PIECE.match(line.text, item.start)
         beside = BY_SIDE.match(line.text, item.start)
-        if beside is not None and match is None and item.kind != "place" and not walk.in_bay:
+        if beside is not None and match is None and item.kind != "place" and walk.bay is None:
             side = walk.pieced or here
             name = beside["side"].lower().replace("center", "middle").replace("centre", "middle")
             if side is not None and side.direction is not None and _measured_behind(items, beside.end()):

@@ -202,10 +202,7 @@ def _head(items: list[Item]) -> tuple[str, int, Item | None] | None:
 
 def _tells_of_places(items: list[Item], start: int) -> bool:
     """`pipes at the front are 18 6, back ones 19 2`: more than one place, each with one number and no cue."""
-    end = next(
-        (at for at in range(start, len(items)) if items[at].kind == "break" and items[at].strength >= 3),
-        len(items),
-    )
+    end = next((at for at in range(start, len(items)) if _row_is_told(items, at)), len(items))
     told = ("place", "initial", "house", "measure", "cue", "end", "outlet")
     kinds = [
         "place" if item.kind in ("initial", "house") else item.kind
@@ -216,6 +213,13 @@ def _tells_of_places(items: list[Item], start: int) -> bool:
     return len(kinds) > len(pair) and set(pair) == {"place", "measure"} and kinds == pair * (len(kinds) // 2)
 
 
+def _row_is_told(items: list[Item], at: int) -> bool:
+    """Whether a break parts the row from what measures nothing: `..., front ones to the drain`."""
+    if items[at].kind != "break":
+        return False
+    return items[at].strength >= 3 or not any(item.kind == "measure" for item in items[at:])
+
+
 def _begins_other(items: list[Item], at: int, name: str) -> bool:
     """Where the row ends: `R 96?? (dirt pile)`, `rear 9-10, 18" overhang`, `back 9-2. Overhang 18`."""
     item = items[at]
@@ -223,11 +227,9 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
         return not any(other.kind in ("measure", "ends at") for other in items[at:])
     if item.kind == "break" and item.strength >= 4:
         return True
-    if at and items[at - 1].kind == "break" and name != "ends_at":
-        # `8-10 at the back, all go to drains`, `11-2 B, blocks`
-        left = {other.kind for other in items[at:]}
-        if not left & {"measure", "place", "house", "initial", "quarter", "compass corner", "lr", "side"}:
-            return True
+    parted = at > 0 and items[at - 1].kind == "break" and name != "ends_at"
+    if parted and not any(other.kind == "measure" for other in items[at:]):
+        return True  # `8-10 at the back, all go to drains`, `..., front ones to the drain, back on to blocks`
     behind = items[at + 1] if at + 1 < len(items) else None
     for cue in (item, behind if item.kind == "measure" else None):
         if cue is not None and cue.kind == "cue" and PIPE_FIELDS.get(cue.value) != name:

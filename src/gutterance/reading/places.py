@@ -39,6 +39,8 @@ DASHES = frozenset({"-", "–", "—"})
 """Marks that may stand between a name and its number."""
 SHORTEST_LIST = 3
 """So many words at least stand before the last place of a list: two places and an `and`."""
+PIECES = frozenset({"piece", "bit", "part", "section", "cheek", "return", "wall", "leg"})
+"""Words for one run of a bay or a porch, between its side and `of the bay`."""
 COMPASS = frozenset({"north", "south", "east", "west"})
 """Directions of the compass."""
 LR_SIDE = {"left": "left side", "right": "right side"}
@@ -180,7 +182,7 @@ def fold_places(
 
 def _only_compared(items: list[Item], number: int) -> bool:
     """`the right's lower, ten three`: how high the ground is there, and no storey."""
-    before = items[number - 1].text.lower() if number else ""
+    before = items[number - 1].text.lower().split()[-1] if number else ""
     behind = items[number + 1] if number + 1 < len(items) else None
     if items[number].text.lower() not in ("lower", "low", "upper") or before not in BEFORE_COMPARED:
         return False
@@ -256,6 +258,8 @@ def _lr_begins_place(items: list[Item], number: int) -> bool:
         # `drop right porch ...`: a side said before the porch comes into focus
         before = significant(items, number - 1, -1)
         return before is None or items[before].kind in ("break", "walk")
+    if items[nxt].text.lower() in PIECES and nxt + 1 < len(items):
+        nxt += 1  # `left piece of the bay`
     words = [item.text.lower() for item in items[nxt : nxt + 2]]
     return bool(words) and words[0] == "of" and any(item.kind == "part" for item in items[nxt + 1 : nxt + 3])
 
@@ -324,6 +328,10 @@ def _fold(
             if item.text.lower() == "side":
                 last = number - 1
             continue
+        elif _piece_of_part(items, number, first):
+            last = number
+            number += 1
+            continue
         else:
             break
         last = number
@@ -332,6 +340,18 @@ def _fold(
     while last > first and items[last].kind == "filler" and items[last].text.lower() != "side":
         last -= 1
     return last, PlaceName(storey, None if part == THE_HOUSE and direction else part, direction)
+
+
+def _piece_of_part(items: list[Item], number: int, first: int) -> bool:
+    """`left piece of the bay`: a word between a side and the part that it is of."""
+    behind = items[number + 1] if number + 1 < len(items) else None
+    return (
+        number == first + 1
+        and items[first].kind == "lr"
+        and items[number].text.lower() in PIECES
+        and behind is not None
+        and behind.text.lower() in ("of", "of the")
+    )
 
 
 def _side_of_storey(items: list[Item], number: int, first: int) -> bool:
@@ -356,7 +376,11 @@ def _last_of_a_list(items: list[Item], first: int) -> bool:
 def _stands_on(items: list[Item], first: int, number: int) -> bool:
     """Whether `on the` or `at the` stands between a part and a direction, and the part opens what is said."""
     between = [item.text.lower() for item in items[first + 1 : number] if item.kind == "filler"]
-    opens = first == 0 or items[first - 1].text.lower() == "the" or items[first - 1].kind in ("break", "walk")
+    opens = (
+        first == 0
+        or items[first - 1].text.lower() in ("the", "a", "an", "another")
+        or items[first - 1].kind in ("break", "walk")
+    )
     return opens and between[-2:] in (["on", "the"], ["at", "the"])
 
 

@@ -20,7 +20,9 @@ OUTLETS = frozenset({"outlet", "downpipe"})
 """Words for an outlet, or for the pipe below it."""
 SIDES = frozenset({"side", "lr", "far end", "near end"})
 """Words for a side or an end of a run."""
-COUNTED = frozenset({"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun"})
+COUNTED = frozenset(
+    {"outlet", "downpipe", "end", "end word", "corner", "elbow", "count of", "run noun", "angle word"}
+)
 """What a small whole number may count."""
 GABLES = Term("gables", "end", "end cap", "both")
 """Gables at both ends of a run, which are capped."""
@@ -114,7 +116,7 @@ def _weak_ends(items: list[Item]) -> None:
             ]
             if {"into", "against", "dies", "butts", "meets"} & set(back):
                 in_company = True
-            if _behind_another_end(items, place):
+            if _behind_another_end(items, place) or _where_an_outlet_is(items, place):
                 in_company = True
             if not in_company or (
                 before is not None
@@ -152,6 +154,19 @@ def _behind_another_end(items: list[Item], place: int) -> bool:
         if item.kind in ("end", "end word"):
             return True
         if item.kind not in ("filler", "walk", "break"):
+            return False
+    return False
+
+
+def _where_an_outlet_is(items: list[Item], place: int) -> bool:
+    """`one pipe on the right piece, at the wall`: the end of the run that the outlet is at."""
+    words = [item.text.lower() for item in items[max(0, place - 2) : place]]
+    if words not in (["at", "the"], ["by", "the"], ["near", "the"], ["to", "the"]):
+        return False
+    for item in reversed(items[: place - 2]):
+        if item.kind in OUTLETS:
+            return True
+        if item.kind not in ("filler", "place", "word") and not (item.kind == "break" and item.strength <= 1):
             return False
     return False
 
@@ -348,7 +363,7 @@ def _counts(items: list[Item]) -> None:
         if found.value <= MOST_PIECES and place and items[place - 1].text.lower() == "in":
             item.kind, item.value = "count", int(found.value)  # `that's in two`
             continue
-        if _counts_something_else(items, place):
+        if _counts_something_else(items, place) or _counts_little_ones(items, place):
             item.kind, item.value = "count", int(found.value)
             continue
         if _those_at_a_place(items, place):
@@ -368,7 +383,11 @@ def _counts(items: list[Item]) -> None:
         counted = (
             follower.kind in COUNTED
             and adjacent
-            and (follower.plural or found.value == 1 or follower.kind in ("end", "outlet", "downpipe"))
+            and (
+                follower.plural
+                or found.value == 1
+                or follower.kind in ("end", "outlet", "downpipe", "angle word")
+            )
         )
         if counted and follower.kind in ("end", "end word") and not (follower.plural or found.value <= 2):
             counted = False
@@ -394,10 +413,21 @@ def _counts_something_else(items: list[Item], place: int) -> bool:
     )
 
 
+def _counts_little_ones(items: list[Item], place: int) -> bool:
+    """`the bay, which is three little ones`: a number of runs, with a word between."""
+    behind = [item.text.lower() for item in items[place + 1 : place + 4]]
+    return any(
+        word in ("ones", "runs", "pieces", "bits", "sections", "lengths", "sides") for word in behind[1:2]
+    ) and behind[0] in ("little", "short", "small", "wee", "more", "separate", "different", "long", "tiny")
+
+
 def _those_at_a_place(items: list[Item], place: int) -> bool:
-    """`the back two are 9-4`: how many stand there, behind the place and before a verb."""
+    """`the back two are 9-4`, `the two at the front`: how many stand there."""
     before = items[place - 1] if place else None
     behind = items[place + 1].text.lower() if place + 1 < len(items) else ""
+    if before is not None and before.text.lower() == "the" and behind in ("at", "on", "round"):
+        named = [item for item in items[place + 2 : place + 5] if item.kind != "filler"]
+        return bool(named) and named[0].kind in ("place", "ref") and items[place].text.isalpha()
     return (
         before is not None
         and before.kind in ("place", "ref")
@@ -476,7 +506,7 @@ def _runs_to_another_end(items: list[Item], place: int) -> bool:
 
 
 def _so_far_in(items: list[Item]) -> None:
-    """`drop on the right, 14 inches in`: how far from the end that the outlet was just said to be at."""
+    """`drop on the right, 14 inches in`: how far from the end that the outlet, or an end, was told at."""
     for place, item in enumerate(items):
         found = item.found
         if item.kind != "measure" or found is None or found.kind != "length" or "offset" in item.marks:
@@ -484,15 +514,17 @@ def _so_far_in(items: list[Item]) -> None:
         behind = [other.text.lower() for other in items[place + 1 : place + 3]]
         if behind[:1] != ["in"] or (len(behind) > 1 and behind[1] in ("from", "the", "a", "off")):
             continue
-        side = None
+        side = thing = None
         for other in reversed(items[max(0, place - 10) : place]):
             if other.kind in SIDES and side is None:
                 side = other
-            elif other.kind in OUTLETS and side is not None:
-                item.marks["offset"] = side
+            elif other.kind in OUTLETS:
+                thing = other
                 break
             elif other.kind in ("cue", "place", "ends at", "end", "end word"):
                 break
+        if thing is not None:
+            item.marks["offset"] = side or Item(item.line, item.start, item.end, item.text, "end told last")
 
 
 def _angles(items: list[Item]) -> None:
@@ -757,6 +789,16 @@ def _inherit_cues(items: list[Item]) -> None:
             last = item.marks["cue"]
         elif last is not None and ("cue" not in item.marks or item.marks["cue"].kind != "cue"):
             item.marks["cue"] = last
+    pair = [item for item in items if item.kind == "measure" and "at side" in item.marks]
+    for item, other in pairwise(pair):
+        cue = other.marks.get("cue")
+        if (
+            "cue" not in item.marks
+            and cue is not None
+            and cue.kind == "ends at"
+            and fits_field("height", item)
+        ):
+            item.marks["cue"] = cue  # `left nine right nine four splash`
 
 
 def _sides(items: list[Item]) -> None:

@@ -112,9 +112,8 @@ class SidesSaid(OutletsSaid):
             return False
         between = self.items[self.items.index(thing) + 1 : self.number]
         words = {other.text.lower() for other in between}
-        return bool(words & {"and", "another", "one", "&", "+", "plus"}) and not any(
-            other.kind == "word" for other in between
-        )
+        plain = not any(other.kind == "word" for other in between)
+        return bool(words & {"and", "another", "one", "&", "+", "plus"}) and (plain or self._said_one())
 
     def _place_each(self, item: Item, run: RunDraft, sides: list[str]) -> None:
         """`two drops ... one each end`, `drops 2: L, R`."""

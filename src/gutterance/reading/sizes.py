@@ -125,7 +125,7 @@ def _numbers(item: Item) -> list[Fraction]:
     found = item.found
     if found is not None and found.value is not None:
         return [found.value]
-    tokens = tokens_of(re.sub(r"[/x×-]", " ", _words(item)))
+    tokens = tokens_of(re.sub(r"[/×-]|(?<![a-z])x(?![a-z])", " ", _words(item)))
     numbers: list[Fraction] = []
     place = 0
     while place < len(tokens):

@@ -29,6 +29,8 @@ ALSO_STUFF = frozenset(
      "green", "red"}
 )  # fmt: skip
 """Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
+GUTTERS_OWN = frozenset({"finish", "colour", "color", "one", "gutters", "coil", "coat", "paint"})
+"""Words behind a colour that is the gutter's, though `a` stands before it."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 """Widths that gutter is sold in, in inches and in millimetres. Common practice, no source."""
 STEEPEST_IN_TWELVE = 14
@@ -259,6 +261,9 @@ class SizesSaid(StretchWords):
         if before in ("the", "a", "some", "any") and (nxt is None or nxt.kind == "break"):
             self.strange.append(item.text)  # `thanks for the coffee`
             return
+        if before in ("a", "my", "some") and nxt is not None and not _takes_colour(nxt):
+            self.strange.append(item.text)  # `I've got a coffee in the other hand`
+            return
         self._name_whole_shade(item)
         self._default("colour", item)
 
@@ -302,6 +307,14 @@ class SizesSaid(StretchWords):
             walk.put(walk.run.fields, name, reading, item)
         else:
             walk.put(walk.defaults, name, reading, item)
+
+
+def _takes_colour(item: Item) -> bool:
+    """Whether what stands behind a colour is the gutter's own: `a white gutter`, `a brown finish`."""
+    return (
+        item.kind in ("profile", "material", "run noun", "downpipe", "outlet", "measure", "colour", "end")
+        or item.text.lower() in GUTTERS_OWN
+    )
 
 
 def _is_gutter(item: Item) -> bool:

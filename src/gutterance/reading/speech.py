@@ -42,6 +42,7 @@ from gutterance.reading.several_houses import give_houses
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.stretch import Stretch
 from gutterance.reading.totals_said import find_totals
+from gutterance.reading.values_of_parts import find_values_of_parts
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -136,6 +137,7 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
     find_totals(items, walk)
     find_remarks(line, items, walk)
     find_scopes(items)
+    find_values_of_parts(items, walk)
     mark_alone(items)
     _answer_by_place(items, walk, line)
     stretches = part_into_stretches(items, walk)

@@ -83,6 +83,8 @@ TALK = re.compile(
 FIRST_TEEN = 10
 """A smaller number behind a ten is part of it: `sixty six`."""
 ROUND_HUNDRED = 100
+TENS_WITH_HYPHEN = re.compile(rf"\A((?:(?:{NUMBER_WORDS})\s+)*[a-z]+ty)-({NUMBER_WORDS})\b", re.IGNORECASE)
+"""A house number with a hyphen: `Sixty-six`, `one forty-four`."""
 NUMBERED_NAME = re.compile(
     r"\A\W*(?:(?:ok|okay|right|this is|we're at|job|at)\W+)*"
     r"(?P<title>\d{1,5}[A-Za-z]? (?:[A-Z][\w'’]+ ?){1,4})(?=[,.;(]|\s[-–—]|\s{2}|\s*\Z)"
@@ -299,7 +301,7 @@ def _names_nothing_measured(line: Line, start: int, end: int) -> bool:
 def _is_address(line: Line, start: int, end: int) -> bool:
     """Whether what looks like an address stands where one would: `42 6 outside the hill` is none."""
     inside = [item for item in line.items if item.start < end and start < item.end]
-    kinds = {item.kind for item in inside}
+    kinds = {item.kind for item in inside if item.text.lower() != "oh"}  # `twelve oh five`: no overhang
     if kinds & {"end", "outlet", "downpipe", "cue", "ends at", "profile"}:
         return False
     if any(item.found is not None and item.found.what in SIZES for item in inside):
@@ -373,10 +375,12 @@ def house_number_in_figures(title: str) -> str:
 
     >>> [house_number_in_figures(f"{said} Sorrel Drive") for said in ("four ten", "sixty six", "one oh five")]
     ['410 Sorrel Drive', '66 Sorrel Drive', '105 Sorrel Drive']
+    >>> house_number_in_figures("Thirty-one Alder Row"), house_number_in_figures("two forty-six Alder Row")
+    ('31 Alder Row', '246 Alder Row')
     >>> house_number_in_figures("two hundred and eight Fallow Row"), house_number_in_figures("Nine Elms")
     ('208 Fallow Row', '9 Elms')
     """
-    words = title.split()
+    words = TENS_WITH_HYPHEN.sub(r"\1 \2", title).split()
     groups: list[int] = []
     place = 1 if words[:1] and words[0].lower() in ("number", "no", "no.") else 0
     first = place
