@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from gutterance.checking import check_sheet
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
@@ -292,3 +293,51 @@ def test_a_heading_nobody_knows_is_a_guess_or_nothing(read: Callable[..., Any]) 
     seen.asked("runs.front.length")
     seen = read("Run | Zorp | L end | R end", "front | 38-4 | osc | cap")
     seen.unread("38-4")
+
+
+STARTS = "Run | Length | Start | Finish | Outlet | W/F | Height | To"
+
+
+def test_rows_that_go_round_the_house_tell_which_end_a_run_starts_at(read: Callable[..., Any]) -> None:
+    seen = read(
+        STARTS,
+        "front | 42-6 | OSC | ISC | L | 18 | 9-4 | drain",
+        "right | 28-0 | ISC | cap | R | 18 | 9-4 | drain",
+        "back | 36-0 | cap | OSC | none | | |",
+    )
+    for path, value in (("front.left_end", "outside corner"), ("right-side.right_end", "end cap")):
+        seen.says(f"runs.{path}", value, status="inferred")
+    seen = read(
+        STARTS,
+        "south | 9-6 | ext | int | L | 18 | 9-4 | drain",
+        "west | 8-0 | int | stop | R | 18 | 9-4 | drain",
+        "north | 9-6 | stop | ext | R | 18 | 9-4 | drain",
+    )
+    for path, value in (("south.left_end", "inside corner"), ("west.left_end", "end cap")):
+        seen.says(f"runs.{path}", value, status="inferred")
+
+
+def test_what_nothing_settles_is_asked_once_for_the_whole_note(read: Callable[..., Any]) -> None:
+    seen = read(
+        STARTS,
+        "front | 42-6 | OSC | ISC | L | 18 | 9-4 | drain",
+        "back | 36-0 | cap | OSC | R | 18 | 9-4 | drain",
+        "shed front | 12-0 | cap | wall | L | 12 | 8-4 | drain",
+    )
+    seen.asked("runs.front.left_end")
+    seen.asked("runs.shed-front.right_end")
+    questions = [one for one in check_sheet(seen.sheet) if "start at their left" in (one.question or "")]
+    assert len(questions) == 1
+    left, right = questions[0].suggests
+    assert {(one.path, one.value) for one in right.changes} >= {("runs.front.right_end", "outside corner")}
+    assert len(left.changes) == len(right.changes) == 6
+
+
+def test_rows_whose_corners_disagree_with_their_order_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        STARTS,
+        "front | 42-6 | OSC | ISC | L | 18 | 9-4 | drain",
+        "left | 28-0 | cap | OSC | R | 18 | 9-4 | drain",
+        "back | 36-0 | cap | OSC | R | 18 | 9-4 | drain",
+    )
+    seen.asked("runs.front.left_end")

@@ -14,6 +14,7 @@ from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.plausibility import dash_lost_offers
 from gutterance.checking.set_aside import Aside
 from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_pipe, of_run, shown, start
+from gutterance.reading.start_ends import taken_for_start
 from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
 from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Outlet, Run
@@ -30,7 +31,12 @@ MOST_OFFERED = 3
 
 def find_doubts(house: House, joints: Joints) -> Iterator[Finding]:
     """Every doubtful reading that no conflict tells of already, and every unread number."""
+    starts = [placed for placed in house.placed if taken_for_start(placed.reading)]
+    if starts:
+        yield _start_of_runs(starts, house)
     for placed in house.placed:
+        if placed in starts:
+            continue
         if (
             placed.reading.status == "doubtful"
             and placed.reading.value is not None
@@ -60,6 +66,31 @@ def _doubtful(placed: Placed, house: House, joints: Joints) -> Finding:
         holds=holds,
         source=reading.source,
         suggests=[offered(placed.path, reading.value, placed.field, "as read"), *others] if others else [],
+    )
+
+
+def _start_of_runs(starts: list[Placed], house: House) -> Finding:
+    """The one question about ends that were told as start and finish, and not as left and right."""
+    runs = list(dict.fromkeys(placed.part.id for placed in starts if isinstance(placed.part, Run)))
+    names = listed([of_run(run) for run in house.sheet.runs if run.id in runs], 4)
+    as_read = [Change(path=one.path, value=file_value(one.reading.value)) for one in starts]
+    other = {"left_end": "right_end", "right_end": "left_end"}
+    turned = [
+        Change(path=one.path.replace(one.field, other[one.field]), value=file_value(one.reading.value))
+        for one in starts
+    ]
+    return finding(
+        "value-doubtful",
+        starts[0].path,
+        f"The ends of {names} were told as start and finish, and nothing says which of them is the left: "
+        "the start was taken for it.",
+        "Facing the wall from outside, do the runs start at their left end or at their right?",
+        holds=list(dict.fromkeys(held for one in starts for held in house.rests_on(one))),
+        source=[words for one in starts for words in one.reading.source],
+        suggests=[
+            Suggestion(value="left", why="as read: the walk goes to the right", changes=as_read),
+            Suggestion(value="right", why="the walk goes to the left, clockwise", changes=turned),
+        ],
     )
 
 
