@@ -170,9 +170,7 @@ def labels_in_use() -> Labels:
 def _labels_with(own: tuple[OwnLabel, ...]) -> Labels:
     built_in = built_in_labels()
     known = {**{label.words: built_in.known[label.means] for label in own}, **built_in.known}
-    return Labels(
-        known, built_in.likely, built_in.answers, {label.words: label.means for label in own}
-    )
+    return Labels(known, built_in.likely, built_in.answers, {label.words: label.means for label in own})
 
 
 @cache
@@ -235,8 +233,7 @@ def plain(text: str) -> str:
 
 def read_label(text: str) -> Label | None:
     """What a label asks for, or None where nothing in it is known."""
-    found = known_label(text)
-    return found if found is not None else _guess(text)
+    return known_label(text) or _trade_word(text, labels_in_use()) or _guess(text)
 
 
 def known_label(text: str) -> Label | None:
@@ -274,6 +271,20 @@ def _look_up(text: str, labels: Labels) -> Label | None:
     if len(parts) > 1 and parts[-1] in FOR_EACH and " ".join(parts[:-1]) in known:
         return Label(text, known[" ".join(parts[:-1])], unit)
     return None
+
+
+@cache
+def _trade_word(text: str, labels: Labels) -> Label | None:
+    """`Projn.`: a label cut short as trade words are, that is no label in `labels` as it stands."""
+    from gutterance.reading.pipeline import pipeline
+
+    words, unit = _without_unit(text)
+    if not words.isalpha() or words in labels.known:
+        return None
+    items = [item for item in pipeline().line(0, words).items if item.kind != "break"]
+    if len(items) != 1 or items[0].kind != "cue" or items[0].value not in RUN_FIELDS:
+        return None
+    return Label(text, (Meaning(items[0].value, "run"),), unit)
 
 
 def _guess(text: str) -> Label | None:

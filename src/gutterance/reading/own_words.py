@@ -154,7 +154,9 @@ class _Maker:
         like, words = plain(means), plain(given)
         if like not in known:
             near = difflib.get_close_matches(like, known, n=1)
-            hint = f"did you mean {near[0]!r}?" if near else "name one such as 'length', 'overhang' or 'height'"
+            hint = (
+                f"did you mean {near[0]!r}?" if near else "name one such as 'length', 'overhang' or 'height'"
+            )
             raise self.wrong(f"{means!r} is no label the reader knows: {hint}")
         if not any(sign.isalpha() for sign in words):
             raise self.wrong(f"{given!r} is no word")

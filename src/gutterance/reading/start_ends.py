@@ -33,7 +33,9 @@ def doubt_start(reading: Reading[Any], what: str, which: str) -> None:
 
 def taken_for_start(reading: Reading[Any] | None) -> bool:
     """Whether an end is in doubt for that reason."""
-    return reading is not None and reading.status == "doubtful" and (reading.why or "").startswith(START_TAKEN)
+    return (
+        reading is not None and reading.status == "doubtful" and (reading.why or "").startswith(START_TAKEN)
+    )
 
 
 def settle_starts(runs: list[RunDraft]) -> None:
