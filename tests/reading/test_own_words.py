@@ -196,7 +196,7 @@ def test_a_shops_own_labels_stand_on_a_form() -> None:
     [
         ('say = ["Drop"]\nmeans = "length"', ("line 1, label 1", "'Drop'", "'length'", "'height'")),
         ('say = ["spread"]\nmeans = "lenght"', ("label 1", "'lenght'", "did you mean 'length'")),
-        ('say = ["ab"]\nmeans = "height"\n[[label]]\nsay = ["A.B."]\nmeans = "length"', ("'A.B.'", "line 1, label 1")),
+        ('say = "ab"\nmeans = "ht"\n[[label]]\nsay = "A.B."\nmeans = "length"', ("'A.B.'", "line 1")),
         ('say = ["spread 2"]\nmeans = "length"', ("'spread 2'", "number")),
         ('say = ["spread"]\nmeans = 4', ("means must be",)),
         ('say = ["spread"]', ("means is missing",)),

@@ -14,8 +14,8 @@ from gutterance.checking.house import House, Placed, pipe_path, run_path
 from gutterance.checking.plausibility import dash_lost_offers
 from gutterance.checking.set_aside import Aside
 from gutterance.checking.wording import FIELD_WORDS, either, listed, of_path, of_pipe, of_run, shown, start
-from gutterance.reading.start_ends import taken_for_start
 from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
+from gutterance.reading.start_ends import taken_for_start
 from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import Downpipe, Outlet, Run
 

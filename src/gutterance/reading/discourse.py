@@ -10,12 +10,13 @@ from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, copied_a
 from gutterance.reading.remark_kinds import parts_by_kind, remark_kind
 from gutterance.reading.said_of_all import OF_NO_PIPE
 from gutterance.reading.several_houses import Houses
-from gutterance.sheet.models import Alternative, Reading, Remark, RemarkKind, Source, Total
+from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 if TYPE_CHECKING:
     from gutterance.reading.items import Item, Line
     from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.places import PlaceName
+    from gutterance.sheet.values import RemarkKind
 
 FIELD_KIND: dict[str, FieldKind] = {
     "length": "run",
@@ -415,8 +416,8 @@ class Walk:
             )
             self.use_source(merged)
             return
-        for first, last in _parts(source, line):
-            part = line.source(source.start + first, source.start + last)
+        for begin, end in _parts(source, line):
+            part = line.source(source.start + begin, source.start + end)
             self.remarks.append(
                 Remark(
                     kind=_kind_of(part, line, kind),

@@ -283,8 +283,8 @@ def _pair(line: Line, words: str, start: int, pieces: list[tuple[int, int]]) -> 
 
 
 @lru_cache(maxsize=4096)
-def _placed_label(words: str, labels: Labels) -> tuple[PlaceName | None, Label | None]:
-    """`Front eave, how long`: a label that begins with the name of a run. `labels` are those in use."""
+def _placed_label(words: str, _labels: Labels) -> tuple[PlaceName | None, Label | None]:
+    """`Front eave, how long`: a label that begins with the name of a run. `_labels` are those in use."""
     from gutterance.reading.pipeline import pipeline
 
     if not any(char.isalpha() for char in words):

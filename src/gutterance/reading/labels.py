@@ -128,7 +128,7 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class OwnLabel:
-    """A label that a shop's own words add: how it is written, without capitals and marks, and what it means."""
+    """A label that a shop's own words add, without capitals and marks, and the known label it stands for."""
 
     words: str
     means: str

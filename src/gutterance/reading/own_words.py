@@ -167,8 +167,8 @@ class _Maker:
                 return
             asks = " or ".join(dict.fromkeys(_asked(one.field) for one in known[words]))
             raise self.wrong(
-                f"{given!r} is given for the label {means!r}, but it is a built-in label that asks for {asks}: "
-                "choose another"
+                f"{given!r} is given for the label {means!r}, "
+                f"but it is a built-in label that asks for {asks}: choose another"
             )
         before = self.labels.get(words)
         if before is not None and before.means != like:

@@ -119,7 +119,7 @@ def _below_notes(note: list[Line], taken: set[int]) -> set[int]:
 
 
 def _hear_note(line: Line, paper: Paper) -> None:
-    """Hear a line below a heading of notes: a remark, about the run that it opens with, or what it measures."""
+    """Hear a line below a heading of notes: a remark about the run it opens with, or what it measures."""
     if NOTES_HEADING.match(line.text) or not line.text.strip():
         return
     opening = RUN_BEFORE_NOTE.match(line.text)

@@ -1,7 +1,7 @@
 """What a remark is about: a hazard, a repair, access, the customer, materials, or something else.
 
-Each word that makes words a remark says a kind; phrases outweigh single words, and words that stand in remarks
-of every kind weigh least. What weighs most is the kind (`remark_kinds.toml`).
+Each word that makes words a remark says a kind; phrases outweigh single words, and words that stand in
+remarks of every kind weigh least. What weighs most is the kind (`remark_kinds.toml`).
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from importlib import resources
 from typing import TYPE_CHECKING, get_args
 
 from gutterance.reading.lexicon import LexiconError
-from gutterance.sheet.models import RemarkKind
+from gutterance.sheet.values import RemarkKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 KINDS: tuple[RemarkKind, ...] = get_args(RemarkKind)
-"""The kinds there are, the first of two that weigh the same first: who may be hurt is told before all else."""
+"""The kinds there are, of two that weigh the same the first: who may be hurt is told before all else."""
 BETWEEN = re.compile(r"[,;.!]\s+|\s+-\s+|\s+(?:and|so|but)\s+", re.IGNORECASE)
 """What may stand between things of two kinds in one remark."""
 FEWEST_WORDS = 2
@@ -47,7 +47,7 @@ def built_in_kinds() -> KindWords:
 
 
 def kinds_from_toml(text: str, name: str) -> KindWords:
-    """Read a file of phrases and weak words. Raises LexiconError naming the file and the row that is wrong."""
+    """Read a file of phrases and weak words. Raises LexiconError naming the file and the wrong row."""
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

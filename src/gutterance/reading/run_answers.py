@@ -243,7 +243,7 @@ def high_point(answer: Answer, walk: Walk, run: RunDraft) -> None:
 
 def note(answer: Answer, walk: Walk, run: RunDraft | None) -> None:
     """Words that somebody must see."""
-    kind = next((item.value for item in answer.items if item.kind == "remark"), "other")
+    kind: Any = next((item.value for item in answer.items if item.kind == "remark"), "other")
     for line, start, end in answer.pieces:
         walk.remark(line, start, end, kind, run.place if run is not None else None)
 

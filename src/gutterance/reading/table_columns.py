@@ -224,7 +224,7 @@ def _names_with_side(column: _Column) -> bool:
 
 
 def _named_places(column: _Column) -> int:
-    """In how many rows the cell of a column has a word for a side or a part of a house, and no mere letter."""
+    """In how many rows the cell of a column has a word for a side or a part of a house."""
     return sum(bool(answer.of("direction", "part", "quarter")) for answer in column.answers)
 
 
