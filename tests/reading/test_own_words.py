@@ -152,3 +152,62 @@ def test_files_that_cannot_be_used(tmp_path: Path) -> None:
         with pytest.raises(LexiconError) as error:
             load_own_words(path)
         assert str(path) in str(error.value)
+
+
+LABELS = """
+[[label]]
+say = ["Spread", "tread"]
+means = "length"
+
+[[label]]
+say = ["hang out"]
+means = "overhang"
+"""
+TABLE = ["Eave | Spread | L | R | Outlet | Hang out | Height | To",
+         "front | 42-6 | osc | cap | left | 18 | 9-4 | drain",
+         "back | 31-0 | cap | cap | right | 16 | 9-8 | drain"]  # fmt: skip
+
+
+def test_a_shops_own_labels_head_a_table() -> None:
+    sheet = read_note(TABLE, own=own_words_from(LABELS, "words.toml"))
+    length, out = sheet.reading_at("runs.back.length"), sheet.reading_at("downpipes.back-1.wall_to_fascia")
+    assert length is not None
+    assert (length.value.tape_text(), length.status) == ("31' 0\"", "read")
+    assert "'Spread' is the shop's label for 'length'" in (length.why or "")
+    assert out is not None
+    assert out.value.tape_text() == "1' 4\""
+    plain = read_note(TABLE)
+    assert plain.reading_at("downpipes.back-1.wall_to_fascia") is None  # only where the file is in use
+
+
+def test_a_shops_own_labels_stand_on_a_form() -> None:
+    note = ["Form", "FRONT", "Tread: 42-6", "Left end: cap", "Right end: outside corner", "Outlet: right",
+            "Hang out (in): 18", "Height: 9-4"]  # fmt: skip
+    sheet = read_note(note, own=own_words_from(LABELS, "words.toml"))
+    length, out = sheet.reading_at("runs.front.length"), sheet.reading_at("downpipes.front-1.wall_to_fascia")
+    assert length is not None
+    assert length.value.tape_text() == "42' 6\""
+    assert out is not None
+    assert out.value.tape_text() == "1' 6\""
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        ('say = ["Drop"]\nmeans = "length"', ("line 1, label 1", "'Drop'", "'length'", "'height'")),
+        ('say = ["spread"]\nmeans = "lenght"', ("label 1", "'lenght'", "did you mean 'length'")),
+        ('say = "ab"\nmeans = "ht"\n[[label]]\nsay = "A.B."\nmeans = "length"', ("'A.B.'", "line 1")),
+        ('say = ["spread 2"]\nmeans = "length"', ("'spread 2'", "number")),
+        ('say = ["spread"]\nmeans = 4', ("means must be",)),
+        ('say = ["spread"]', ("means is missing",)),
+    ],
+)  # fmt: skip
+def test_a_label_that_cannot_be_used_is_told_with_its_row(row: str, said: tuple[str, ...]) -> None:
+    with pytest.raises(LexiconError) as error:
+        own_words_from(f"[[label]]\n{row}", "words.toml")
+    assert all(words in str(error.value) for words in ("words.toml", *said))
+
+
+def test_another_spelling_of_a_known_label_is_no_clash() -> None:
+    own = own_words_from('[[label]]\nsay = ["HGT"]\nmeans = "ht"', "words.toml")
+    assert own.labels == ()

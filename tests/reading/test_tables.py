@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from gutterance.checking import check_sheet
 from gutterance.measure.length import Length
 
 if TYPE_CHECKING:
@@ -292,3 +293,124 @@ def test_a_heading_nobody_knows_is_a_guess_or_nothing(read: Callable[..., Any]) 
     seen.asked("runs.front.length")
     seen = read("Run | Zorp | L end | R end", "front | 38-4 | osc | cap")
     seen.unread("38-4")
+
+
+STARTS = "Run | Length | Start | Finish | Outlet | W/F | Height | To"
+
+
+def test_rows_that_go_round_the_house_tell_which_end_a_run_starts_at(read: Callable[..., Any]) -> None:
+    seen = read(
+        STARTS,
+        "front | 42-6 | OSC | ISC | L | 18 | 9-4 | drain",
+        "right | 28-0 | ISC | cap | R | 18 | 9-4 | drain",
+        "back | 36-0 | cap | OSC | none | | |",
+    )
+    for path, value in (("front.left_end", "outside corner"), ("right-side.right_end", "end cap")):
+        seen.says(f"runs.{path}", value, status="inferred")
+    seen = read(
+        STARTS,
+        "south | 9-6 | ext | int | L | 18 | 9-4 | drain",
+        "west | 8-0 | int | stop | R | 18 | 9-4 | drain",
+        "north | 9-6 | stop | ext | R | 18 | 9-4 | drain",
+    )
+    for path, value in (("south.left_end", "inside corner"), ("west.left_end", "end cap")):
+        seen.says(f"runs.{path}", value, status="inferred")
+
+
+def test_what_nothing_settles_is_asked_once_for_the_whole_note(read: Callable[..., Any]) -> None:
+    seen = read(
+        STARTS,
+        "front | 42-6 | OSC | ISC | L | 18 | 9-4 | drain",
+        "back | 36-0 | cap | OSC | R | 18 | 9-4 | drain",
+        "shed front | 12-0 | cap | wall | L | 12 | 8-4 | drain",
+    )
+    seen.asked("runs.front.left_end")
+    seen.asked("runs.shed-front.right_end")
+    questions = [one for one in check_sheet(seen.sheet) if "start at their left" in (one.question or "")]
+    assert len(questions) == 1
+    left, right = questions[0].suggests
+    assert {(one.path, one.value) for one in right.changes} >= {("runs.front.right_end", "outside corner")}
+    assert len(left.changes) == len(right.changes) == 6
+
+
+def test_rows_whose_corners_disagree_with_their_order_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        STARTS,
+        "front | 42-6 | OSC | ISC | L | 18 | 9-4 | drain",
+        "left | 28-0 | cap | OSC | R | 18 | 9-4 | drain",
+        "back | 36-0 | cap | OSC | R | 18 | 9-4 | drain",
+    )
+    seen.asked("runs.front.left_end")
+
+
+SITE_SHEET = (
+    "Item\tDP\tEaves length\tPart\tLH\tRH\tProjn.\tHeight\tRemarks",
+    "A\tL\t6150\tFront eave\tstop end\tstop end\t240\t4820\tinto gully",
+    "B\tR\t3310\tExt. rear\tstop end\twall\t110\t2150\ton the lawn, shoe cracked",
+    "C\t-\t-\tGarden shed\tnobody wants any\t-\t-\t-\t-",
+)
+
+
+def test_a_site_sheet_names_its_runs_by_part_and_tells_endings_among_the_remarks(
+    read: Callable[..., Any],
+) -> None:
+    seen = read("Sizes in mm.", *SITE_SHEET)
+    seen.runs("front", "extension-back")
+    seen.mm("runs.extension-back.length", 3310)
+    seen.ends("extension-back", "end cap", "wall")
+    seen.mm("downpipes.front-1.wall_to_fascia", 240)
+    seen.says("downpipes.front-1.ends_at", "drain")
+    seen.says("downpipes.extension-back-1.ends_at", "ground")
+    assert [remark.kind for remark in seen.sheet.remarks if "nobody wants" in remark.text]
+
+
+def test_where_pipes_end_is_taken_from_remarks_only_without_a_column_of_its_own(
+    read: Callable[..., Any],
+) -> None:
+    rows = (
+        "front | 41-3 | cap | cap | L | 9-2 | to the drain",
+        "back | 40-9 | cap | cap | R | 9-8 | soft fascia",
+    )
+    seen = read("Run | Length | Left | Right | Outlet | Height | Remarks", *rows)
+    seen.says("downpipes.front-1.ends_at", "drain")
+    assert seen.sheet.reading_at("downpipes.back-1.ends_at") is None
+    assert [remark.kind for remark in seen.sheet.remarks] == ["repair"]
+
+
+def test_a_heading_of_notes_below_a_table_makes_remarks_of_what_follows(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Ref | Run | Length | Left | Right | Outlet | Height",
+        "A | front | 41-3 | cap | cap | L | 9-2",
+        "B | back | 40-9 | cap | cap | R | 9-8",
+        "",
+        "Remarks",
+        "B - three tiles slipped above the kitchen",
+        "Scaffold on the back only, lane is too narrow for the van",
+    )
+    seen.runs("front", "back")
+    told = {remark.text: (remark.kind, remark.about) for remark in seen.sheet.remarks}
+    assert told["three tiles slipped above the kitchen"] == ("repair", "back")
+    assert {kind for kind, _ in told.values()} == {"repair", "access"}
+
+
+@pytest.mark.parametrize(
+    ("cell", "side"), [("E end", "left"), ("W", "right"), ("the west end", "right"), ("NE", "left")]
+)
+def test_an_outlet_by_the_map_is_at_an_end(read: Callable[..., Any], cell: str, side: str) -> None:
+    seen = read(
+        "Run | Length | Left | Right | Outlet | Height",
+        f"north | 41-3 | cap | cap | {cell} | 9-2",
+        "south | 40-9 | cap | cap | E | 9-8",
+    )
+    seen.outlets("north", side)
+    seen.outlets("south", "right")
+
+
+def test_an_outlet_so_near_an_end_may_be_told_in_feet(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Run | Length | Left | Right | Outlet | Height",
+        "front | 41-3 | cap | cap | 2 frm L | 9-2",
+        "back | 40-9 | cap | cap | 1'6 fr R | 9-8",
+    )
+    seen.asked("outlets.front-1.distance")
+    seen.feet("outlets.back-1.distance", 1, 6)

@@ -25,6 +25,7 @@ from gutterance.checking.wording import (
     start,
 )
 from gutterance.reading.said_of_all import OF_NO_PIPE, ON_ITS_OWN_LINE
+from gutterance.reading.start_ends import taken_for_start
 from gutterance.sheet.amendments import file_value
 from gutterance.sheet.models import NEW_DOWNPIPE, Downpipe, Outlet, Run
 
@@ -40,7 +41,12 @@ MOST_OFFERED = 3
 
 def find_doubts(house: House, joints: Joints) -> Iterator[Finding]:
     """Every doubtful reading that no conflict tells of already, and every unread number."""
+    starts = [placed for placed in house.placed if taken_for_start(placed.reading)]
+    if starts:
+        yield _start_of_runs(starts, house)
     for placed in house.placed:
+        if placed in starts:
+            continue
         if (
             placed.reading.status == "doubtful"
             and placed.reading.value is not None
@@ -92,6 +98,31 @@ def _pipe_or_not(placed: Placed, outlet: Outlet, house: House) -> Finding:
                 why="a downpipe is made for it",
                 changes=[Change(path=placed.path, value=NEW_DOWNPIPE)],
             ),
+        ],
+    )
+
+
+def _start_of_runs(starts: list[Placed], house: House) -> Finding:
+    """The one question about ends that were told as start and finish, and not as left and right."""
+    runs = list(dict.fromkeys(placed.part.id for placed in starts if isinstance(placed.part, Run)))
+    names = listed([of_run(run) for run in house.sheet.runs if run.id in runs], 4)
+    as_read = [Change(path=one.path, value=file_value(one.reading.value)) for one in starts]
+    other = {"left_end": "right_end", "right_end": "left_end"}
+    turned = [
+        Change(path=one.path.replace(one.field, other[one.field]), value=file_value(one.reading.value))
+        for one in starts
+    ]
+    return finding(
+        "value-doubtful",
+        starts[0].path,
+        f"The ends of {names} were told as start and finish, and nothing says which of them is the left: "
+        "the start was taken for it.",
+        "Facing the wall from outside, do the runs start at their left end or at their right?",
+        holds=list(dict.fromkeys(held for one in starts for held in house.rests_on(one))),
+        source=[words for one in starts for words in one.reading.source],
+        suggests=[
+            Suggestion(value="left", why="as read: the walk goes to the right", changes=as_read),
+            Suggestion(value="right", why="the walk goes to the left, clockwise", changes=turned),
         ],
     )
 

@@ -10,6 +10,8 @@ from gutterance.cli.showing import talk
 if TYPE_CHECKING:
     from gutterance.reading.own_words import OwnWords
 
+LABELS = "labels of forms and tables"
+"""The kind that a shop's own labels are shown under."""
 _WIDTH = 92
 
 
@@ -42,8 +44,13 @@ def known_words(text: str | None, own: OwnWords | None) -> list[dict[str, Any]]:
             {"kind": kinds()[term.concept], "value": term.value, "words": [], "own": []},
         )
         found["own" if term.own else "words"].append(term.phrase)
+    order = [*kinds().values(), LABELS]
+    for label in own.labels if own is not None else ():
+        found = meanings.setdefault(
+            ("label", label.means), {"kind": LABELS, "value": label.means, "words": [label.means], "own": []}
+        )
+        found["own"].append(label.words)
     wanted = (text or "").casefold()
-    order = list(kinds().values())
     return [
         one
         for one in sorted(meanings.values(), key=lambda one: order.index(one["kind"]))

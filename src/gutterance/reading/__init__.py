@@ -20,6 +20,14 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. Times, files and
     how surely words were heard reach the sheet where the note has them. `own` are the shop's own words.
     """
+    from gutterance.reading.labels import with_own_labels
+
+    with with_own_labels(own.labels if own is not None else ()):
+        return _read(given, own)
+
+
+def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
+    """Read a note, with the shop's labels in use."""
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again

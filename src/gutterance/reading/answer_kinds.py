@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.pipe_answers import pipe_size_of
+from gutterance.reading.places import COMPASS
 from gutterance.reading.written_answers import meaning_of
 
 if TYPE_CHECKING:
@@ -37,6 +38,8 @@ def fits(field: str, answer: Answer) -> bool:
                 return True
             if any(item.text.lower() in ("both", "each") for item in answer.of("all")):
                 return True
+            if _only_compass_ends(answer):
+                return True
             counted = bool(answer.of("count")) or re.fullmatch(r"\d|y|yes|n", answer.plain) is not None
             return field == "outlet" and counted
         case "count":
@@ -64,6 +67,18 @@ def _only_sides(answer: Answer) -> bool:
     said = [item for item in answer.items if item.kind not in ("filler", "mark", "break", "count", "all")]
     return bool(said) and all(
         item.kind == "direction" and item.value in ("left side", "right side") for item in said
+    )
+
+
+def _only_compass_ends(answer: Answer) -> bool:
+    """`E end`, `NW`, `W & E`: an end of a run by the map."""
+    said = [
+        item
+        for item in answer.items
+        if item.kind not in ("filler", "mark", "break", "count", "all", "measure")
+    ]
+    return bool(said) and all(
+        item.kind in ("initial", "direction") and item.value in COMPASS for item in said
     )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.tape import FieldKind, settle
 from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, copied_apart, put
+from gutterance.reading.remark_kinds import parts_by_kind, remark_kind
 from gutterance.reading.said_of_all import OF_NO_PIPE
 from gutterance.reading.several_houses import Houses
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item, Line
     from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.places import PlaceName
+    from gutterance.sheet.values import RemarkKind
 
 FIELD_KIND: dict[str, FieldKind] = {
     "length": "run",
@@ -28,6 +30,8 @@ FIELD_KIND: dict[str, FieldKind] = {
     "gutter_size": "offset",
 }
 """How the number reader is to take a bare number, by the field it answers."""
+FEWEST_SURE_INCHES = 4
+"""A bare distance of an outlet from an end below this [in] may be in feet: the hole is as wide itself."""
 FEWEST_SURE_MM = 100
 """A bare number below this [mm] is not certain to be in millimetres."""
 WIDEST_SPACING_FEET = 4
@@ -223,6 +227,8 @@ class Walk:
             and _few(item)
         ):
             doubts.append("so few millimetres, or another unit?")
+        if not self.metric and name == "distance" and _few(item, FEWEST_SURE_INCHES):
+            doubts.append("so few inches, or feet?")
         if doubts:
             reading.status = "doubtful"
             reading.why = "; ".join([*doubts, read.why])
@@ -396,7 +402,7 @@ class Walk:
         everyone = [outlet for other in self.runs for outlet in other.outlets]
         return everyone[-2:] if len(everyone) >= 2 else self.outlets
 
-    def remark(self, line: Line, start: int, end: int, kind: str, about: PlaceName | None) -> None:
+    def remark(self, line: Line, start: int, end: int, kind: RemarkKind, about: PlaceName | None) -> None:
         """A remark: the words of a stretch of a line."""
         source = line.source(start, end)
         if not source.text:
@@ -405,12 +411,38 @@ class Walk:
         last = self.remarks[-1] if self.remarks else None
         if last is not None and last.source.line == source.line and source.start <= last.source.end:
             merged = line.source(min(last.source.start, source.start), max(last.source.end, source.end))
-            self.remarks[-1] = last.model_copy(update={"text": merged.text, "source": merged})
+            self.remarks[-1] = last.model_copy(
+                update={"text": merged.text, "source": merged, "kind": _kind_of(merged, line, last.kind)}
+            )
             self.use_source(merged)
             return
-        self.remarks.append(
-            Remark(kind=kind, about=about.id if about else None, text=source.text, source=source)
-        )
+        for begin, end in _parts(source, line):
+            part = line.source(source.start + begin, source.start + end)
+            self.remarks.append(
+                Remark(
+                    kind=_kind_of(part, line, kind),
+                    about=about.id if about else None,
+                    text=part.text,
+                    source=part,
+                )
+            )
+
+
+def _items_of(source: Source, line: Line) -> list[Item]:
+    """The items of a stretch of a line, read by itself."""
+    from gutterance.reading.pipeline import pipeline
+
+    return (line.reader or pipeline()).line(line.number, source.text).items
+
+
+def _parts(source: Source, line: Line) -> list[tuple[int, int]]:
+    """The parts of a remark that are about things of different kinds."""
+    return parts_by_kind(_items_of(source, line), source.text)
+
+
+def _kind_of(source: Source, line: Line, otherwise: RemarkKind) -> RemarkKind:
+    """What a remark in those words of a line is about."""
+    return remark_kind(_items_of(source, line), source.text, otherwise)
 
 
 def _feet_and_inches(item: Item) -> bool:
@@ -424,15 +456,15 @@ def _feet_and_inches(item: Item) -> bool:
     )
 
 
-def _few(item: Item) -> bool:
-    """Whether a bare number is too small to be certain of as millimetres."""
+def _few(item: Item, fewest: int = FEWEST_SURE_MM) -> bool:
+    """Whether a bare number is too small to be certain of as millimetres, or as so many inches."""
     found = item.found
     return (
         found is not None
         and found.kind == "bare"
         and found.value is not None
         and found.value.denominator == 1  # `.35` is in metres
-        and found.value < FEWEST_SURE_MM
+        and found.value < fewest
     )
 
 

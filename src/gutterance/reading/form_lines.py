@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from gutterance.reading.answer_kinds import fits
-from gutterance.reading.labels import Label, Meaning, known_label
+from gutterance.reading.labels import Label, Labels, Meaning, known_label, labels_in_use
 from gutterance.reading.places import fold_places
 from gutterance.reading.tick_boxes import chosen, has_boxes
 from gutterance.reading.written_answers import Answer, read_answer
@@ -232,7 +232,7 @@ def _as_label(words: str) -> Label | None:
     if len(words.split()) > LONGEST_LABEL + 2:
         return None
     label = known_label(words)
-    return label if label is not None else _placed_label(words)[1]
+    return label if label is not None else _placed_label(words, labels_in_use())[1]
 
 
 def _with_prefix(line: Line, start: int, end: int, legend: dict[str, Item]) -> Pair | None:
@@ -278,13 +278,13 @@ def _pair(line: Line, words: str, start: int, pieces: list[tuple[int, int]]) -> 
         return Pair(inner, None, start, pieces, line=line)
     label, place = known_label(inner), None
     if label is None:
-        place, label = _placed_label(inner)
+        place, label = _placed_label(inner, labels_in_use())
     return Pair(inner, label, start, pieces, place, line=line)
 
 
 @lru_cache(maxsize=4096)
-def _placed_label(words: str) -> tuple[PlaceName | None, Label | None]:
-    """`Front eave, how long`: a label that begins with the name of a run."""
+def _placed_label(words: str, _labels: Labels) -> tuple[PlaceName | None, Label | None]:
+    """`Front eave, how long`: a label that begins with the name of a run. `_labels` are those in use."""
     from gutterance.reading.pipeline import pipeline
 
     if not any(char.isalpha() for char in words):

@@ -27,12 +27,22 @@ def hear_remarks(answer: Answer, paper: Paper, run: RunDraft | None) -> None:
         return
     for part in answer.parts(SENTENCE):
         said = [item for item in part.items if item.kind == "remark"]
-        if (part.measures or _specifies(part)) and not said:
+        if (_measures(part) or _specifies(part)) and not said:
             walk.run, walk.outlets = run, []
             hear(Line(part.line.number, part.line.text, part.items), walk)
             continue
         about = _about(part, paper) or (run.place if run is not None else None)
         walk.remark(part.line, part.start, part.end, said[0].value if said else "other", about)
+
+
+def _measures(part: Answer) -> bool:
+    """Whether a sentence tells a length, and no mere count: `two slates slipped`."""
+    told = [item.found for item in part.measures if item.found is not None]
+    return any(
+        len(found.amounts) > 1 or found.amounts[0].unit is not None for found in told if found.amounts
+    ) or (
+        bool(told) and bool(part.of("cue", "outlet", "downpipe", "end", "end word", "ends at", "direction"))
+    )
 
 
 def _specifies(part: Answer) -> bool:

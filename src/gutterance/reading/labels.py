@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import tomllib
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -12,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from gutterance.reading.lexicon import LexiconError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
 RUN_FIELDS = frozenset(
     {
@@ -92,13 +94,17 @@ class Meaning:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A label as it stands, what it may ask for in the order of likelihood, and what else it says."""
+    """A label as it stands, what it may ask for in the order of likelihood, and what else it says.
+
+    `own` is the label that it was taken for, where the shop's own words say so.
+    """
 
     text: str
     meanings: tuple[Meaning, ...]
     unit: str | None = None
     side: str | None = None
     number: str | None = None
+    own: str | None = None
 
     @property
     def sure(self) -> bool:
@@ -121,12 +127,50 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnLabel:
+    """A label that a shop's own words add, without capitals and marks, and the known label it stands for."""
+
+    words: str
+    means: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Labels:
-    """The labels known, the words by which others are guessed, and the words that answer a field."""
+    """The labels known, the words by which others are guessed, and the words that answer a field.
+
+    `own` says for what known label each of a shop's own stands.
+    """
 
     known: dict[str, tuple[Meaning, ...]]
     likely: tuple[tuple[str, Meaning], ...]
     answers: dict[str, dict[str, str]]
+    own: dict[str, str]
+
+
+_OWN: ContextVar[tuple[OwnLabel, ...]] = ContextVar("a shop's own labels", default=())
+
+
+@contextmanager
+def with_own_labels(own: tuple[OwnLabel, ...]) -> Iterator[None]:
+    """Let labels be read with a shop's own beside the built-in ones."""
+    before = _OWN.set(own)
+    try:
+        yield
+    finally:
+        _OWN.reset(before)
+
+
+def labels_in_use() -> Labels:
+    """The built-in labels, with those of the shop whose note is being read."""
+    own = _OWN.get()
+    return _labels_with(own) if own else built_in_labels()
+
+
+@cache
+def _labels_with(own: tuple[OwnLabel, ...]) -> Labels:
+    built_in = built_in_labels()
+    known = {**{label.words: built_in.known[label.means] for label in own}, **built_in.known}
+    return Labels(known, built_in.likely, built_in.answers, {label.words: label.means for label in own})
 
 
 @cache
@@ -164,7 +208,7 @@ def labels_from_toml(text: str, name: str) -> Labels:
         for word in _words(row, "words", where):
             if answers[field].setdefault(plain(word), value) != value:
                 raise LexiconError(f"{where}: {word!r} stands already for {answers[field][plain(word)]!r}")
-    return Labels(known, tuple(likely), answers)
+    return Labels(known, tuple(likely), answers, {})
 
 
 def _words(row: Any, key: str, where: str) -> list[str]:
@@ -189,33 +233,32 @@ def plain(text: str) -> str:
 
 def read_label(text: str) -> Label | None:
     """What a label asks for, or None where nothing in it is known."""
-    found = _look_up(text)
-    return found if found is not None else _guess(text)
+    return known_label(text) or _trade_word(text, labels_in_use()) or _guess(text)
 
 
 def known_label(text: str) -> Label | None:
     """What a label asks for, where its words are known as one."""
-    return _look_up(text)
+    return _look_up(text, labels_in_use())
 
 
 @cache
-def _look_up(text: str) -> Label | None:
+def _look_up(text: str, labels: Labels) -> Label | None:
     """A label that is known as it stands, or but for its unit, its side or its number."""
-    known = built_in_labels().known
+    known = labels.known
     named = NAMED_RUN.match(text.strip(" .:?_-"))
     if named is not None:
         return Label(text, (Meaning("run", "run"),), number=named["name"].lower())
     words, unit = _without_unit(text)
     for spelt in dict.fromkeys((plain(text), words)):
         if spelt in known:
-            return Label(text, known[spelt], UNITS.get(spelt, unit))
+            return Label(text, known[spelt], UNITS.get(spelt, unit), own=labels.own.get(spelt))
     side, rest = _without_side(words)
     if side is not None and rest in known:
         of_pipe = tuple(
             meaning for meaning in known[rest] if meaning.field in PIPE_FIELDS or meaning.field == "outlet"
         )
         if of_pipe:
-            return Label(text, of_pipe, unit, side)
+            return Label(text, of_pipe, unit, side, own=labels.own.get(rest))
     numbered = NUMBERED_PIPE.match(text)
     if numbered is not None:
         meanings = known.get(plain(numbered["what"]), ())
@@ -228,6 +271,20 @@ def _look_up(text: str) -> Label | None:
     if len(parts) > 1 and parts[-1] in FOR_EACH and " ".join(parts[:-1]) in known:
         return Label(text, known[" ".join(parts[:-1])], unit)
     return None
+
+
+@cache
+def _trade_word(text: str, labels: Labels) -> Label | None:
+    """`Projn.`: a label cut short as trade words are, that is no label in `labels` as it stands."""
+    from gutterance.reading.pipeline import pipeline
+
+    words, unit = _without_unit(text)
+    if not words.isalpha() or words in labels.known:
+        return None
+    items = [item for item in pipeline().line(0, words).items if item.kind != "break"]
+    if len(items) != 1 or items[0].kind != "cue" or items[0].value not in RUN_FIELDS:
+        return None
+    return Label(text, (Meaning(items[0].value, "run"),), unit)
 
 
 def _guess(text: str) -> Label | None:

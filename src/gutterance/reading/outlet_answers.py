@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.discourse import OPPOSITE, RECTANGLE
+from gutterance.reading.places import COMPASS
 from gutterance.reading.roles import assign_roles
 from gutterance.reading.run_answers import length_reading, settle_doubt
 from gutterance.reading.stretch_words import found_value
@@ -48,6 +49,7 @@ def outlets(answer: Answer, walk: Walk, run: RunDraft) -> None:
             item.kind, item.value = "side", item.value.split()[0]
         elif item.kind == "quarter":
             item.kind, item.value = "side", item.value.split()[1]
+    name_compass_ends(items, run)
     if NONE.match(answer.text):
         no_outlet(answer, walk, run)
         return
@@ -90,6 +92,19 @@ def outlets(answer: Answer, walk: Walk, run: RunDraft) -> None:
     for item in items:
         if item.kind in ("count", "outlet", "downpipe", "side", "lr"):
             walk.use(item)
+
+
+def name_compass_ends(items: list[Item], run: RunDraft) -> None:
+    """`E end`, `NE`: on a run that faces a quarter of the sky, the left or the right by the map."""
+    here = run.place.direction or ""
+    if here not in COMPASS:
+        return
+    for item in items:
+        if item.kind not in ("initial", "direction", "compass corner"):
+            continue
+        sides = [RECTANGLE.get((here, name)) for name in str(item.value).split() if name != here]
+        if len(sides) == 1 and sides[0] is not None:
+            item.kind, item.value = "side", sides[0]
 
 
 def _at_a_distance(answer: Answer, walk: Walk) -> list[OutletDraft]:

@@ -10,6 +10,10 @@ means = "k style"
 
 [[colour]]
 say = ["harbour mist"]
+
+[[label]]
+say = ["hang out"]
+means = "overhang"
 """
 
 from __future__ import annotations
@@ -20,6 +24,7 @@ import tomllib
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from gutterance.reading.labels import OwnLabel, built_in_labels, plain
 from gutterance.reading.lexicon import LexiconError, Term, built_in_terms, kinds
 from gutterance.reading.repairs import NumberRule, number_rule
 
@@ -32,7 +37,7 @@ if TYPE_CHECKING:
 WORDS_FILE = "words.toml"
 """What the file is called where it lies beside the shop's rules."""
 LARGEST_FILE = 1_000_000
-SAYS = {"word": "say", "misheard": "heard", "colour": "say", "part": "say"}
+SAYS = {"word": "say", "misheard": "heard", "colour": "say", "part": "say", "label": "say"}
 """The tables of the file, each with its key for the words."""
 _HEADER = re.compile(r"\s*\[\[\s*(?P<name>\w+)\s*\]\]", re.MULTILINE)
 _UNIT = r"(?:foot|feet|ft|inch|inches|in|mm|metres?|meters?)"
@@ -40,11 +45,12 @@ _UNIT = r"(?:foot|feet|ft|inch|inches|in|mm|metres?|meters?)"
 
 @dataclass(frozen=True, slots=True)
 class OwnWords:
-    """What one file adds: terms, and words heard for a numeral."""
+    """What one file adds: terms, words heard for a numeral, and labels of forms and tables."""
 
     file: str
     terms: tuple[Term, ...] = ()
     numbers: tuple[NumberRule, ...] = ()
+    labels: tuple[OwnLabel, ...] = ()
 
 
 def load_own_words(path: Path) -> OwnWords:
@@ -91,7 +97,7 @@ def own_words_from(text: str, name: str) -> OwnWords:
             at = f", line {known[number - 1]}" if number <= len(known) else ""
             maker.where = f"{name}{at}, {table} {number}"
             maker.add(table, row)
-    return OwnWords(name, tuple(maker.terms.values()), tuple(maker.numbers))
+    return OwnWords(name, tuple(maker.terms.values()), tuple(maker.numbers), tuple(maker.labels.values()))
 
 
 class _Maker:
@@ -103,13 +109,14 @@ class _Maker:
         self.terms: dict[str, Term] = {}
         self.told: dict[str, str] = {}
         self.numbers: list[NumberRule] = []
+        self.labels: dict[str, OwnLabel] = {}
 
     def wrong(self, what: str) -> LexiconError:
         return LexiconError(f"{self.where}: {what}")
 
     def add(self, table: str, row: Any) -> None:
         key = SAYS[table]
-        wanted = {key, "means"} if table in ("word", "misheard") else {key}
+        wanted = {key, "means"} if table in ("word", "misheard", "label") else {key}
         if not isinstance(row, dict):
             raise self.wrong(f"is not a table: write [[{table}]] and its keys beneath")
         if unknown := set(row) - wanted:
@@ -121,6 +128,10 @@ class _Maker:
             said = [said]
         if not isinstance(said, list) or not said or not all(isinstance(one, str) for one in said):
             raise self.wrong(f"{key} must be a list of words in quotation marks")
+        if table == "label":
+            for one in said:
+                self.add_label(one, row["means"])
+            return
         phrases = [self.phrase(one) for one in said]
         if table in ("colour", "part"):
             like = Term(phrases[0], table, phrases[0].lower())
@@ -134,6 +145,38 @@ class _Maker:
             like = self.meant(means)
         for phrase in phrases:
             self.add_term(phrase, like, like.phrase if table == "misheard" else "")
+
+    def add_label(self, given: str, means: Any) -> None:
+        """Add a label of a form or a table. One that asks for something else already is refused."""
+        known = built_in_labels().known
+        if not isinstance(means, str):
+            raise self.wrong("means must be one label in quotation marks")
+        like, words = plain(means), plain(given)
+        if like not in known:
+            near = difflib.get_close_matches(like, known, n=1)
+            hint = (
+                f"did you mean {near[0]!r}?" if near else "name one such as 'length', 'overhang' or 'height'"
+            )
+            raise self.wrong(f"{means!r} is no label the reader knows: {hint}")
+        if not any(sign.isalpha() for sign in words):
+            raise self.wrong(f"{given!r} is no word")
+        if any(sign.isdigit() for sign in words):
+            raise self.wrong(f"{given!r} has a number in it: a label's number is read by itself")
+        if words in known:
+            if {(one.field, one.of) for one in known[like]} <= {(one.field, one.of) for one in known[words]}:
+                return
+            asks = " or ".join(dict.fromkeys(_asked(one.field) for one in known[words]))
+            raise self.wrong(
+                f"{given!r} is given for the label {means!r}, "
+                f"but it is a built-in label that asks for {asks}: choose another"
+            )
+        before = self.labels.get(words)
+        if before is not None and before.means != like:
+            raise self.wrong(
+                f"{given!r} is given already for {before.means!r}, at {self.told['label ' + words]}"
+            )
+        self.told["label " + words] = self.where.removeprefix(f"{self.name}, ")
+        self.labels[words] = OwnLabel(words, like)
 
     def phrase(self, given: str) -> str:
         phrase = " ".join(given.split())
@@ -179,6 +222,11 @@ class _Maker:
             raise self.wrong(f"{means!r} is longer than {phrase!r}: write the number in figures")
         before, after = rf"\b{_UNIT}\s+|(?=\S+\s+{_UNIT}\b)\b", r"\b"
         return number_rule([phrase], means, before, after)
+
+
+def _asked(field: str) -> str:
+    """What a label asks for, for a message."""
+    return repr(field.replace("_", " "))
 
 
 def meaning(term: Term) -> str:

@@ -27,6 +27,7 @@ from gutterance.reading.run_answers import (
     same_as_above,
 )
 from gutterance.reading.run_names import RunNames
+from gutterance.reading.start_ends import doubt_start, settle_starts
 from gutterance.reading.written_answers import Answer, read_answer
 
 if TYPE_CHECKING:
@@ -190,28 +191,11 @@ class Paper:
         run_end(answer, self.walk, run, which)
         reading = run.fields.get(f"{which}_end")
         if self.starts_left is None and reading is not None and reading.status == "read":
-            reading.status = "doubtful"
-            reading.why = f"the {what} was taken for the {which} end; {reading.why or ''}".strip("; ")
+            doubt_start(reading, what, which)
 
     def finish(self) -> None:
-        """What could only be put once all runs were told. Ends that are alike are not asked about."""
+        """What could only be put once all runs were told: first of all which end a run starts at."""
         for act in self.deferred:
             act()
         self.deferred = []
-        for run in self.walk.runs:
-            ends = [run.fields.get(f"{side}_end") for side in ("left", "right")]
-            if (
-                all(end is not None and (end.why or "").startswith("the start was") for end in ends[:1])
-                and ends[1] is not None
-                and ends[0] is not None
-                and ends[0].value == ends[1].value
-                and "left_angle" not in run.fields
-                and "right_angle" not in run.fields
-            ):
-                for end in ends:
-                    if (
-                        end is not None
-                        and end.status == "doubtful"
-                        and " was taken for the " in (end.why or "")
-                    ):
-                        end.status = "read"
+        settle_starts(self.walk.runs)

@@ -2,22 +2,31 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from gutterance.reading.form_finding import Form, find_form, find_titles
+from gutterance.reading.form_remarks import hear_remarks
 from gutterance.reading.forms import hear_form
 from gutterance.reading.job_answers import fill_from_words
 from gutterance.reading.paper import Paper
 from gutterance.reading.paper_keys import find_key
 from gutterance.reading.table_finding import Table, find_tables, settle_items
 from gutterance.reading.tables import hear_table
+from gutterance.reading.written_answers import read_answer
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item, Line
 
 
+NOTES_HEADING = re.compile(
+    r"\A\W*(?:general |site )?(?:notes?|remarks?|comments?|observations)\W*\Z", re.IGNORECASE
+)
+"""A line alone above lines of remarks."""
+RUN_BEFORE_NOTE = re.compile(r"\A\W*(?P<name>[A-Za-z][\w ]{0,24}?|\d{1,2})\s*(?:[-–—:]|\.\s)\s*(?=\S)")
+"""`B - two slates slipped`: the run that a remark is about."""
 TELLING = frozenset(
     {
         "profile",
@@ -45,6 +54,7 @@ class FoundPaper:
     form: Form = field(default_factory=Form)
     keys: set[int] = field(default_factory=set)
     lines: set[int] = field(default_factory=set)
+    notes: set[int] = field(default_factory=set)
     said: dict[int, list[Item]] = field(default_factory=dict)
     last: int = 0
     spoken: bool = False
@@ -88,8 +98,42 @@ def find_paper(note: list[Line], walk: Walk) -> FoundPaper:
                 items += [item for item in answer.items if item.line == line.number]
             line.items = items
     find_titles(found.form, paper)
-    found.lines = in_tables | set(found.form.lines) | set(found.form.headings) | found.keys
+    found.notes = _below_notes(note, in_tables | set(found.form.lines) | set(found.form.headings))
+    found.lines = found.notes | in_tables | set(found.form.lines) | set(found.form.headings) | found.keys
     return found
+
+
+def _below_notes(note: list[Line], taken: set[int]) -> set[int]:
+    """The lines below a heading of notes: its own, and all up to the next table or form."""
+    below: set[int] = set()
+    for line in note:
+        if line.number in taken:
+            inside = False
+        elif NOTES_HEADING.match(line.text):
+            inside = True
+        else:
+            inside = line.number - 1 in below
+        if inside:
+            below.add(line.number)
+    return below
+
+
+def _hear_note(line: Line, paper: Paper) -> None:
+    """Hear a line below a heading of notes: a remark about the run it opens with, or what it measures."""
+    if NOTES_HEADING.match(line.text) or not line.text.strip():
+        return
+    opening = RUN_BEFORE_NOTE.match(line.text)
+    run, start = None, 0
+    if opening is not None:
+        name, _ = paper.name_in(
+            read_answer([(line, opening.start("name"), opening.end("name"))]), measured=False
+        )
+        run = next((one for one in paper.walk.runs if one.place == name), None)
+        start = opening.end() if run is not None else 0
+        if run is not None:
+            paper.walk.use_source(line.source(0, start))
+    hear_remarks(read_answer([(line, start, len(line.text))]), paper, run)
+    paper.walk.run, paper.walk.outlets = None, []
 
 
 def hear_paper(line: Line, found: FoundPaper) -> bool:
@@ -102,6 +146,9 @@ def hear_paper(line: Line, found: FoundPaper) -> bool:
         any(line.number in table.line_numbers() for table in found.tables.values())
         or line.number in found.keys
     ):
+        return True
+    if line.number in found.notes:
+        _hear_note(line, paper)
         return True
     title = paper.walk.title_source
     if (

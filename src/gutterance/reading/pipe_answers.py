@@ -178,7 +178,7 @@ def _ending_of(answer: Answer, walk: Walk) -> Reading[Any] | None:
         settle_doubt(reading, answer)
         return reading
     onto = re.fullmatch(
-        r"(?:on ?to |on |over |in ?to )?(?:the )?[a-z' -]+ (?P<what>roof|gutter)", answer.plain
+        r"(?:on ?to |on |over |in ?to )?(?:the )?[a-z'. -]+ (?P<what>roof|gutter)", answer.plain
     )
     if onto is not None:
         return walk.text(f"lower {onto['what']}", answer.as_item)

@@ -36,6 +36,9 @@ def missing(answer: Answer, walk: Walk) -> Reading[Any]:
 
 def settle_doubt(reading: Reading[Any], answer: Answer) -> None:
     """A value whose own words, or whose label, are not certain is asked about."""
+    if answer.label is not None and answer.label.own is not None:
+        told = f"{answer.label.text.strip()!r} is the shop's label for {answer.label.own!r}"
+        reading.why = f"{reading.why}; {told}" if reading.why else told
     why = answer.in_doubt
     if why is None and answer.guessed and answer.label is not None:
         why = f"the label {answer.label.text.strip()!r} is not one that the reader knows"
@@ -240,7 +243,7 @@ def high_point(answer: Answer, walk: Walk, run: RunDraft) -> None:
 
 def note(answer: Answer, walk: Walk, run: RunDraft | None) -> None:
     """Words that somebody must see."""
-    kind = next((item.value for item in answer.items if item.kind == "remark"), "other")
+    kind: Any = next((item.value for item in answer.items if item.kind == "remark"), "other")
     for line, start, end in answer.pieces:
         walk.remark(line, start, end, kind, run.place if run is not None else None)
 

@@ -19,6 +19,8 @@ RUN_NOUN = re.compile(r"\A(?:run|side|eave|wall|elevation|no\.?|number|#|ref\.?)
 """A noun before a run's number."""
 
 
+EXTENSION = frozenset({"ext", "extn", "exten"})
+"""What an extension is called for short."""
 LONGEST_OWN_NAME = 3
 """A name that the reader does not know has no more words than this."""
 
@@ -33,6 +35,18 @@ def _words_before(answer: Answer, place: Item) -> str | None:
     unknown = any(item.kind == "word" and item.start < place.start for item in answer.items)
     plain = re.fullmatch(r"[A-Za-z][A-Za-z'’ -]+", words) is not None
     return words.lower() if unknown and plain and len(words.split()) <= LONGEST_OWN_NAME else None
+
+
+def _with_extensions(items: list[Item]) -> list[Item]:
+    """`Ext. rear`: in the name of a run it is short for an extension, and no external corner."""
+    named: list[Item] = []
+    for item in items:
+        if item.kind in ("end", "end word") and item.text.lower() in EXTENSION:
+            item.kind, item.value = "part", "extension"
+        elif item.kind == "break" and item.text == "." and named and named[-1].value == "extension":
+            continue
+        named.append(item)
+    return named
 
 
 @dataclass(slots=True)
@@ -57,7 +71,7 @@ class RunNames:
         if self.letters and len(answer.plain) == 1 and answer.plain.isalpha():
             return PlaceName(number=answer.plain), None
         known = frozenset((run.place.part, run.place.direction) for run in self.walk.runs)
-        items = [item for item in answer.items if item.kind != "mark"]
+        items = _with_extensions([item for item in answer.items if item.kind != "mark"])
         initial = len(items) == 1 and items[0].kind == "initial"
         if initial:
             return in_context(PlaceName(direction=items[0].value), self.walk), None

@@ -137,7 +137,9 @@ def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes
 
     for field in ("storey", "part"):
         for number, column in enumerate(columns):
-            if may(number, field) and column.label is not None and column.label.meanings[0].field == field:
+            if not may(number, field) or column.label is None:
+                continue
+            if column.label.meanings[0].field == field or _only_says(column, field):
                 fields[number] = Meaning(field, "run")
                 taken.add(number)
                 break
@@ -145,7 +147,11 @@ def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes
     if columns and columns[0].label is None and not columns[0].heading.strip():
         naming.insert(0, 0)
     naming = [number for number in naming if _names(columns[number])]
-    best = max(naming, key=lambda number: (_places(columns[number]), -number), default=None)
+    best = max(
+        naming,
+        key=lambda number: (_named_places(columns[number]), _places(columns[number]), -number),
+        default=None,
+    )
     marks = [number for number in range(len(columns)) if may(number, "mark") and number != best]
     numbered = [number for number in range(len(columns)) if may(number, "pipe") and number != best]
     sided = [
@@ -183,6 +189,13 @@ def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes
     return taken
 
 
+def _only_says(column: _Column, field: str) -> bool:
+    """Whether the cells of a column say the part or the storey alone, and no side of it."""
+    filled = [answer for answer in column.answers if not (answer.is_empty or answer.is_ditto)]
+    alone = sum(bool(answer.of(field)) and not answer.of("direction", "lr") for answer in filled)
+    return bool(filled) and alone >= FITTING_SHARE * len(filled)
+
+
 def _names(column: _Column) -> bool:
     """Whether the cells of a column can name runs: none is a length."""
     filled = [answer for answer in column.answers if not answer.is_empty]
@@ -208,6 +221,11 @@ def _names_with_side(column: _Column) -> bool:
         for answer in filled
     )
     return bool(filled) and named >= FITTING_SHARE * len(filled)
+
+
+def _named_places(column: _Column) -> int:
+    """In how many rows the cell of a column has a word for a side or a part of a house."""
+    return sum(bool(answer.of("direction", "part", "quarter")) for answer in column.answers)
 
 
 def _places(column: _Column) -> int:

@@ -6,11 +6,12 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from gutterance.reading.answer_kinds import fits
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.job_answers import put_job_answer
 from gutterance.reading.labels import PIPE_FIELDS
 from gutterance.reading.paper import OF_PIPES, ORDER, Paper
-from gutterance.reading.table_columns import is_total
+from gutterance.reading.table_columns import NAMES, is_total
 from gutterance.reading.totals_said import totals_of_cell
 from gutterance.reading.written_answers import Answer, read_answer
 
@@ -21,6 +22,15 @@ if TYPE_CHECKING:
 
 Cells = dict[str, list[Answer]]
 """The answers of a row by what they answer."""
+FIRST_OF_NOTE = re.compile(r"\s*[,;]\s*|\s+-\s+|\.\s+(?=[A-Z])")
+"""What ends the first thing told among the remarks of a row."""
+ENDING_IN_NOTE = re.compile(
+    r"\A\W*(?:(?:drains?|empties|discharges?|goes|runs|spills?)\s+)?(?:to|into|onto|on to|on|in to)\b",
+    re.IGNORECASE,
+)
+"""Words that open with where water goes."""
+FEWEST_WORDS = 2
+"""A row that tells of no gutter says so in so many words at least."""
 FEWEST_LETTERS = 2
 """From so many names of one letter on, with an A among them, the letters name runs."""
 
@@ -58,6 +68,9 @@ def _hear_rows(table: Table, paper: Paper) -> None:
         storey = told.get("storey", [storey])[0] if "storey" in told or storey is not None else None
         if storey is not None and storey.is_ditto and before is not None:
             storey = _cells(table, before).get("storey", [None])[0]
+        if _is_no_run(table, told):
+            _remark_of_row(row, paper)
+            continue
         run = _run_of(told, paper, storey)
         if run is None:
             continue
@@ -65,6 +78,32 @@ def _hear_rows(table: Table, paper: Paper) -> None:
             above = here
         _hear_cells(told, paper, above)
         here, cells, before = run, told, row
+
+
+def _is_no_run(table: Table, told: Cells) -> bool:
+    """`Shed | - | - | not ours`: a row with a name and words, and nothing measured or told in it."""
+    if "length" not in table.fields or not told.get("run") or told["run"][0].is_empty:
+        return False
+    others = [
+        (what, answer)
+        for what, answers in told.items()
+        for answer in answers
+        if what not in NAMES and not answer.is_empty
+    ]
+    words = [answer for _, answer in others if len(answer.plain.split()) >= FEWEST_WORDS]
+    return bool(words) and not any(
+        answer.is_ditto
+        or answer.of("unknown", "same", "mirror")
+        or (what not in ("note", "outlet") and fits(what, answer))
+        or (what in ("length", "height", "wall_to_fascia") and answer.measures)
+        for what, answer in others
+    )
+
+
+def _remark_of_row(row: Row, paper: Paper) -> None:
+    """Keep the words of a row that tells of no gutter."""
+    filled = [cell for cell in row.cells if re.search(r"\w", cell.text)]
+    paper.walk.remark(row.line, filled[0].start, filled[-1].end, "other", None)
 
 
 def _cells(table: Table, row: Row) -> Cells:
@@ -164,9 +203,32 @@ def _hear_cells(told: Cells, paper: Paper, above: RunDraft | None) -> None:
         for answer in told.get(what, ()):
             if what in PIPE_FIELDS:
                 paper.walk.outlets = list(here)
+            if what == "note" and "ends_at" not in told:
+                paper.walk.outlets = list(here)
+                if _is_ending(answer, paper):
+                    continue
             paper.put(what, answer, above=above)
             if what not in PIPE_FIELDS:
                 here = paper.walk.outlets
+
+
+def _is_ending(answer: Answer, paper: Paper) -> bool:
+    """`to gully` among the remarks: where the pipe ends, in a table that has no column for it.
+
+    True where the remark says nothing else.
+    """
+    run = paper.run
+    if run is None or not run.outlets or answer.is_empty:
+        return False
+    first = next(iter(answer.parts(FIRST_OF_NOTE)), None)
+    if first is None or first.measures or not ENDING_IN_NOTE.match(first.text):
+        return False
+    if any("ends_at" in outlet.pipe.fields for outlet in run.outlets):
+        return False
+    if not first.of("ends at") and not first.plain.endswith((" roof", " gutter")):
+        return False
+    paper.put("ends_at", first)
+    return first.text == answer.text
 
 
 def _join_inches(told: Cells) -> None:
