@@ -39,8 +39,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.kept_pipes import leave_out_kept_pipes
+    from gutterance.reading.keys import apply_numbers, find_entries
     from gutterance.reading.ledger import list_unread
-    from gutterance.reading.legend import apply_legend
     from gutterance.reading.lettered.groups import names_told_outside
     from gutterance.reading.lettered.hearing import hear_lettered
     from gutterance.reading.lettered.naming import find_naming
@@ -61,6 +61,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
     from gutterance.reading.titles import drop_timestamps, find_title
+    from gutterance.reading.written_out import write_out
 
     heard = given if isinstance(given, Note) else None
     lines = with_whole_signs(given.lines_text() if isinstance(given, Note) else given)
@@ -69,18 +70,21 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     readable = ReadableLines(lines if stamped is None else stamped.lines)
     walk = Walk()
     reader = pipeline(own)
-    naming = find_naming(readable.lines)
-    by_row = rows_with_names(readable.lines, reader.place_words)
+    entries = find_entries(readable.lines, reader)
+    spelled = write_out(readable.lines, entries, reader) if entries else None
+    texts = spelled.lines if spelled is not None else readable.lines
+    naming = find_naming(texts)
+    by_row = rows_with_names(texts, reader.place_words)
     if naming is not None and by_row and not naming.letters:
         naming = None
-    note = reader.lines(readable.lines, naming)
+    note = reader.lines(texts, naming)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
     paper = find_paper(note, walk)
     if paper.tells_runs and not names_told_outside(note, paper.lines):
         walk.ring = None  # the names in a table or a form stand where its labels say
     said = [line for line in note if line.number not in paper.lines]
-    apply_legend([line for line in note if line.number not in paper.filled_in], walk, reader.by_phrase)
+    apply_numbers(entries, [line for line in note if line.number not in paper.filled_in], walk)
     drop_bars(said)
     spell_out(said)
     if by_row:
@@ -95,9 +99,9 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     if walk.title is None:
         find_title(note, walk)
     judge_units(note, walk)
-    walk.houses = find_houses(readable.lines)
+    walk.houses = find_houses(texts)
     name_houses(said, walk.houses, walk)
-    walk.in_pieces = tells_in_pieces(readable.lines)
+    walk.in_pieces = tells_in_pieces(texts)
     name_own_parts(said)
     if walk.ring is None:
         walk.named_behind = lines_named_behind(said)
@@ -120,6 +124,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     look_again(note, walk, sheet)
     if own is not None:
         tell_own_words(note, sheet)
+    if spelled is not None:
+        spelled.put_back(sheet)
     readable.put_back(sheet)
     if stamped is not None:
         stamped.put_back(sheet)

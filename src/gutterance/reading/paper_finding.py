@@ -10,8 +10,9 @@ from gutterance.reading.form_finding import Form, find_form, find_titles
 from gutterance.reading.form_remarks import hear_remarks
 from gutterance.reading.forms import hear_form
 from gutterance.reading.job_answers import fill_from_words
+from gutterance.reading.keys import key_of_paper
 from gutterance.reading.paper import Paper
-from gutterance.reading.paper_keys import find_key
+from gutterance.reading.run_starts import starts_at_left
 from gutterance.reading.table_finding import Table, find_tables, settle_items
 from gutterance.reading.tables import hear_table
 from gutterance.reading.written_answers import read_answer
@@ -74,8 +75,8 @@ class FoundPaper:
 def find_paper(note: list[Line], walk: Walk) -> FoundPaper:
     """Find the tables and forms of a note. Their lines get the items of their answers, each read alone."""
     paper = Paper(walk)
-    legend = find_key(note)
-    paper.legend, paper.starts_left = legend.means, legend.starts_left
+    legend = key_of_paper(note)
+    paper.legend, paper.starts_left = legend.means, starts_at_left(note)
     found = FoundPaper(paper)
     found.tables = find_tables([line for line in note if line.number not in legend.lines], legend.means)
     in_tables = {number for table in found.tables.values() for number in table.line_numbers()}

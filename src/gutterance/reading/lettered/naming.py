@@ -207,8 +207,8 @@ def _listed_next(text: str, found: set[str]) -> set[str]:
 
 def _counted_up(names: list[str]) -> bool:
     """Whether rows are numbered 1, 2, 3."""
-    first = names.index("1") if "1" in names else len(names)
-    return names[first : first + FEWEST_ROWS] == ["1", "2", "3"]
+    threes = (names[first : first + FEWEST_ROWS] for first, name in enumerate(names) if name == "1")
+    return ["1", "2", "3"] in threes
 
 
 def _counted(numbers: Iterable[str]) -> bool:
