@@ -51,6 +51,8 @@ THINGS = frozenset({"end", "end word", "ends at", "outlet", "downpipe"})
 """Those that are told with other words beside them: `solid cap end`."""
 TELLS_OF_ENDS = frozenset({"l", "r", "lh", "rh", "lt", "rt", "lhs", "rhs"})
 """`L = cap` says what is at an end."""
+UNMISTAKEN = {"wall": "butts wall", "a wall": "butts wall"}
+"""`S wall` would be the wall on the south."""
 LONGEST_WELL_KNOWN = 2
 """A longer word that the lexicon knows is given no other meaning: `left = gable` is no key."""
 NO_CODES = frozenset({"I", "A", "a", "i"})
@@ -164,6 +166,7 @@ def _entry(short: str, words: str, line: int, start: int, end: int, reader: Read
     if meaning is None:
         return None
     said, kind, value = meaning
+    said = UNMISTAKEN.get(said, said)
     known = reader.by_phrase.get(short.lower())
     if (
         known is not None
