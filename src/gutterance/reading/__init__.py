@@ -71,7 +71,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     walk = Walk()
     reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
-    spelled = write_out(readable.lines, entries, reader) if entries else None
+    spelled = write_out(readable.lines, entries, reader)
     texts = spelled.lines if spelled is not None else readable.lines
     naming = find_naming(texts)
     by_row = rows_with_names(texts, reader.place_words)

@@ -10,12 +10,14 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import Scope
+from gutterance.reading.items import Item
+from gutterance.reading.lexicon import Term
 from gutterance.reading.places import PlaceName
 from gutterance.reading.roles import has_feet
+from gutterance.reading.said_of_all import LOCAL_ALL
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
-    from gutterance.reading.items import Item
 
 NAMES = frozenset({"place", "initial", "quarter", "compass corner", "house"})
 """Kinds of items that name pipes in a row."""
@@ -32,6 +34,8 @@ PLAIN_HEIGHT = re.compile(
     r"\d{1,2}(?:-\d{1,2}|['’′](?:\d{1,2}[\"”″]?)?| ?(?:ft|foot)(?: ?\d{1,2})?)", re.IGNORECASE
 )
 """Feet, and inches it may be, with a mark for them: `9 9` may be two numbers."""
+HEIGHT = Term("height", "cue", "height")
+"""The word that such a row leaves out."""
 FEWEST_VALUES = 2
 NO_CUE = "said with no word of what it measures; taken as {} from what stands beside it"
 
@@ -68,6 +72,34 @@ def cue_first(items: list[Item], cues: frozenset[str]) -> list[Item]:
         at = next(number for number, item in enumerate(rest) if item is first)
         return [*rest[:at], cue, *rest[at:]]
     return items
+
+
+def height_of_all(items: list[Item], walk: Walk) -> list[Item]:
+    """`9 FT ALL EXC REAR 11`, below the runs: what is in feet, of all pipes, is their height."""
+    said = [item for item in items if item.kind not in ("break", "mark", "filler")]
+    kinds = [item.kind for item in said]
+    rest = kinds[2:]
+    if (
+        kinds[:2] not in (["measure", "all"], ["all", "measure"])
+        or not (not rest or (rest[0] == "except" and len(rest) > FEWEST_VALUES))
+        or not all(kind in (*NAMES, "measure", "lr", "side") for kind in rest[1:])
+        or not any(run.outlets for run in walk.runs)
+        or walk.asked is not None
+        or any(item.text.lower() in LOCAL_ALL for item in said[:2])
+    ):
+        return items
+    values = [item for item in said if item.kind == "measure"]
+    found = values[0].found
+    if not has_feet(values[0]) and not PLAIN_HEIGHT.fullmatch(values[0].text):
+        return items
+    if found is None or not found.amounts or not LOWEST <= found.amounts[0].value <= HIGHEST:
+        return items
+    for item in values:
+        item.doubts.append(NO_CUE.format("height"))
+    first = values[0]
+    cue = Item(first.line, first.start, first.start, "", "cue", "height", term=HEIGHT)
+    at = next(number for number, item in enumerate(items) if item is said[0])
+    return [*items[:at], cue, *items[at:]]
 
 
 def cue_either_way(items: list[Item]) -> None:

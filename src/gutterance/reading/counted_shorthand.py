@@ -153,15 +153,17 @@ def _drop_dashes(line: Line) -> None:
 
 
 def _letters_for_outlets(line: Line) -> None:
-    """`f 44 c/c do l r`, `N 40-2 om/om o L`: behind both ends, letters for an outlet before its side."""
+    """`f 44 c/c do l r`, `N 40-2 om/om o L`: behind a run's length, letters for an outlet before its side.
+
+    The ends may be in letters that nobody knows: `40-2 m/m o L` has an outlet all the same.
+    """
+    measured = False
     for number, item in enumerate(line.items[:-1]):
         letters = item.text.lower()
-        if letters not in ("do", "o") or item.kind not in ("word", "filler"):
+        measured = measured or _is_length(item)
+        if not measured or letters not in ("do", "o") or item.kind not in ("word", "filler"):
             continue
-        if (
-            line.items[number + 1].kind not in ("lr", "side")
-            or _behind_both_ends(line.items[:number]) is None
-        ):
+        if line.items[number + 1].kind not in ("lr", "side"):
             continue
         item.kind, item.value, item.term = "outlet", "outlet", OUTLET
         if letters == "o":
@@ -238,11 +240,13 @@ def _sides_alone(line: Line) -> None:
     if any(item.kind in THINGS or item.kind == "no" for item in line.items):
         return
     told = _behind_both_ends(line.items)
+    unknown = told is None
+    told = _behind_a_pair(line.items) if told is None else told
     if told is None:
         return
     items = line.items
     count = _small_count(items, told)
-    if not count and not _plainly_both(items, told):
+    if not count and not unknown and not _plainly_both(items, told):
         return  # `cap, inside corner right`
     at = told + 1 if count else told
     side = items[at] if at < len(items) else None
@@ -286,6 +290,22 @@ def _behind_both_ends(items: list[Item]) -> int | None:
     between = items[ends[0] + 1 : last]
     joined = all(item.kind == "break" and item.strength <= 1 for item in between)
     return last + 1 if len(ends) == 2 and joined and first.kind == "end" else None
+
+
+def _behind_a_pair(items: list[Item]) -> int | None:
+    """The place right behind two words that nobody knows, joined behind a length: `40-2 m/m R`."""
+    for place, item in enumerate(items[:-3], start=1):
+        first, joint, second = items[place : place + 3]
+        if (
+            _is_length(item)
+            and joint.text == "/"
+            and first.end == joint.start
+            and joint.end == second.start
+            and all(one.kind in ("word", "filler") and one.text.isalpha() for one in (first, second))
+            and max(len(first.text), len(second.text)) <= LONGEST_ABBREVIATION
+        ):
+            return place + 3
+    return None
 
 
 def _plainly_both(items: list[Item], told: int) -> bool:

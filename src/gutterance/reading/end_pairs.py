@@ -58,7 +58,7 @@ def _pair_at(items: list[Item], number: int) -> tuple[int, tuple[str, str]] | No
     values = _end_of(first), _end_of(second)
     if values[0] is None or values[1] is None:
         return None
-    short = [item for item in (first, second) if item.kind not in ENDS or item.marks.get("legend")]
+    short = [item for item in (first, second) if item.kind not in ENDS]
     if joint.text == "-" and not short and glued:
         return number + 2, (values[0], values[1])
     if not short or not glued:
@@ -128,7 +128,7 @@ def _end_of(item: Item) -> str | None:
     if item.kind in ENDS and not item.plural:
         value: str = item.value
         return value
-    if item.kind in ("word", "filler", "initial", "remark", "landmark") or item.marks.get("legend"):
+    if item.kind in ("word", "filler", "initial", "remark", "landmark"):
         return short_ends().get(item.text.lower())
     return None
 

@@ -210,6 +210,8 @@ class FieldsSaid(SizesSaid):
             # `because the ground falls away`
             return
         reading = walk.text(item.value, item)
+        if item.doubts:
+            reading.status, reading.why = "doubtful", "; ".join(item.doubts)
         if item.was:
             reading.status, reading.why = "corrected", "corrected by the measurer"
         if "at side" in item.marks and run is not None:

@@ -107,7 +107,7 @@ def _spread_alone(walk: Walk, runs: list[RunDraft]) -> None:
             continue
         offered = copied_apart(scope.reading)
         offered.status = "doubtful"
-        offered.why = f"{ON_ITS_OWN_LINE}; {offered.why}"
+        offered.why = f"{ON_ITS_OWN_LINE}; {offered.why}" if offered.why else ON_ITS_OWN_LINE
         for pipe in pipes:
             pipe.fields.setdefault(scope.field, copied_apart(offered))
 

@@ -51,8 +51,16 @@ THINGS = frozenset({"end", "end word", "ends at", "outlet", "downpipe"})
 """Those that are told with other words beside them: `solid cap end`."""
 TELLS_OF_ENDS = frozenset({"l", "r", "lh", "rh", "lt", "rt", "lhs", "rhs"})
 """`L = cap` says what is at an end."""
+UNMISTAKEN = {"wall": "butts wall", "a wall": "butts wall"}
+"""`S wall` would be the wall on the south."""
 LONGEST_WELL_KNOWN = 2
 """A longer word that the lexicon knows is given no other meaning: `left = gable` is no key."""
+PLACES = frozenset(
+    {"initial", "quarter", "direction", "compass corner", "lr", "part", "storey", "landmark", "side"}
+)
+"""Kinds of words that something is told of rather than explained."""
+RUN_LETTERS = frozenset("ABCDEFGH")
+"""Letters by which runs are called."""
 NO_CODES = frozenset({"I", "A", "a", "i"})
 """Letters that are words."""
 FEWEST_LOOSE = 2
@@ -145,10 +153,12 @@ def _loose(number: int, text: str, reader: Reader) -> list[Entry]:
         if match is None or "=" in match["means"]:
             continue
         joint, short = match["joint"].strip(), match["short"]
-        signed = re.fullmatch(rf"[(\[].*|{SIGN}", short) is not None
+        drawn = re.fullmatch(r"[(\[].*|[^\x00-\x7f•·–—▪◦‣●]", short) is not None
         if short in NO_CODES or (short.istitle() and len(short) > LONGEST_WELL_KNOWN):
             continue  # `Kit: caps` is somebody who speaks
-        if not joint and not signed and not short.isupper():
+        if not joint and not drawn and not (head is not None and short.isupper()):
+            continue
+        if head is None and joint != "=" and (_may_be_a_place(short, reader)):
             continue
         begin = part.start() + match.start("short")
         entry = _entry(short, match["means"], number, begin, part.start() + match.end("means"), reader)
@@ -158,12 +168,21 @@ def _loose(number: int, text: str, reader: Reader) -> list[Entry]:
     return found if enough or (head is not None and found) else []
 
 
+def _may_be_a_place(short: str, reader: Reader) -> bool:
+    """`A: cap, B: wall`, `FL - splash, BR - drain`: a run or a corner, of which this is told."""
+    letters = short.strip("()[]")
+    term = reader.by_phrase.get(letters.lower())
+    known = term is not None and term.concept in PLACES | DEFINES
+    return known or letters.upper() in RUN_LETTERS or any(char.isdigit() for char in letters)
+
+
 def _entry(short: str, words: str, line: int, start: int, end: int, reader: Reader) -> Entry | None:
     """What is explained there, or None where that is no word of the trade, or one too well known."""
     meaning = _meaning(words, reader)
     if meaning is None:
         return None
     said, kind, value = meaning
+    said = UNMISTAKEN.get(said, said)
     known = reader.by_phrase.get(short.lower())
     if (
         known is not None
@@ -171,7 +190,7 @@ def _entry(short: str, words: str, line: int, start: int, end: int, reader: Read
         and (known.concept, known.value) != (kind, value)
     ):
         return None
-    if short.lower() in TELLS_OF_ENDS and kind in ("end", "end word", "ends at"):
+    if short.strip("()[]").lower() in TELLS_OF_ENDS and kind in ("end", "end word", "ends at"):
         return None
     if short.isdigit() and kind != "cue":
         return None

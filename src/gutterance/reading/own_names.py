@@ -6,7 +6,9 @@ something that has runs of its own. Said only once it is left as it is: it may b
 
 from __future__ import annotations
 
+import re
 from collections import Counter
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.reading.items import Item
@@ -18,6 +20,12 @@ FEWEST = 2
 """A word must stand so often before a side or a part to be a name."""
 SHORTEST = 3
 """A shorter word is no name."""
+FROM_CORNER = re.compile(
+    r"\s*(?P<of>[A-Z]\d?)\s?(?:[-–>]|->|→|to)\s?(?P<to>[A-Z]\d?)(?=\s*[:=]?\s+\d)", re.IGNORECASE
+)
+"""`A-B 32-4`: two letters and a length open a line."""
+SIDES = frozenset({"F", "B", "R", "L"})
+"""Letters that may be sides of the house."""
 NOT_NAMES = ("ing", "ed", "ly")
 """Endings of words that are rather what somebody does, or how."""
 NO_SIDES = frozenset(
@@ -34,6 +42,7 @@ BEGINS = frozenset(
 
 def name_own_parts(lines: list[Line]) -> None:
     """Make a part of each word that the note uses as the name of one."""
+    _name_by_corners(lines)
     before_side: Counter[str] = Counter()
     before_part: Counter[tuple[str, str]] = Counter()
     measured: set[str] = set()
@@ -60,6 +69,33 @@ def name_own_parts(lines: list[Line]) -> None:
     if names or pairs:
         for line in lines:
             line.items = _renamed(line, names, pairs)
+
+
+def _name_by_corners(lines: list[Line]) -> None:
+    """`A-B 32-4`, `B-C 26-0`: runs told by the letters of the two corners that they go between."""
+    opened = [(line, match) for line in lines if (match := FROM_CORNER.match(line.text))]
+    joined = sum(first[1]["to"] == then[1]["of"] for first, then in pairwise(opened))
+    if joined < FEWEST or {match["of"] for _, match in opened} <= SIDES:
+        return
+    for line, match in opened:
+        start, end = match.start("of"), match.end("to")
+        words = line.text[start:end]
+        kept = [item for item in line.items if item.end <= start or item.start >= end]
+        _outlets_at_corners(kept, {match["of"]: "left", match["to"]: "right"})
+        named = Item(line.number, start, end, words, "part", words.upper())
+        line.items = sorted([*kept, named], key=lambda item: item.start)
+
+
+def _outlets_at_corners(items: list[Item], sides: dict[str, str]) -> None:
+    """`A-B 32-4 osc osc o A`: an outlet at one of the two corners, left then right if none says otherwise."""
+    for item, corner in pairwise(items):
+        side = sides.get(corner.text)
+        if side is None or not (item.kind in ("outlet", "downpipe") or item.text.lower() in ("o", "@", "at")):
+            continue
+        if item.text.lower() == "o" and item.kind not in ("outlet", "downpipe"):
+            item.kind, item.value = "outlet", "outlet"
+        corner.kind, corner.value, corner.term = "side", side, None
+        item.doubts.append(f"{corner.text} was taken for the {side} end, as the run goes from left to right")
 
 
 def _sides_by_what_they_face(lines: list[Line]) -> set[str]:

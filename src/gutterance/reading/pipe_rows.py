@@ -16,6 +16,7 @@ from gutterance.reading.bare_rows import (
     cue_first,
     field_without_cue,
     hear_pair_of_all,
+    height_of_all,
     name_the_house,
 )
 from gutterance.reading.discourse import RECTANGLE
@@ -64,7 +65,7 @@ def hear_pipe_row(line: Line, items: list[Item], walk: Walk) -> list[Item]:
         return []
     houses = name_the_house(items)
     cue_either_way(items)
-    items = cue_first(items, frozenset(PIPE_FIELDS))
+    items = height_of_all(cue_first(items, frozenset(PIPE_FIELDS)), walk)
     for start, item in enumerate(items):
         if start and not (items[start - 1].kind in ("break", "measure") and item.kind == "cue"):
             continue  # `Ovh 18  ht 9' frt 8'6 bk`

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import takewhile
 from typing import TYPE_CHECKING
 
@@ -43,6 +44,8 @@ OF_NO_PIPE = "said of no downpipe in particular; taken for all that have none of
 """Why a value is in doubt that may be of every downpipe."""
 ON_ITS_OWN_LINE = "said once, on a line of its own below the runs: of every downpipe?"
 """Why a value is in doubt that was told below the last run."""
+COUNTED = re.compile(r"(?:x\s?)?(?P<count>[2-9])(?:\s?x)?", re.IGNORECASE)
+"""`x3`, `3x`: how many."""
 REACH_OF_BOTH = 8
 """How many items `both` reaches."""
 
@@ -116,9 +119,29 @@ def _clause(items: Iterator[Item]) -> list[Item]:
 def mark_alone(items: list[Item]) -> None:
     """`wf 14`, a line of its own: it may be of the pipe before it, or of every pipe."""
     said = [item for item in items if item.kind not in ("filler", "break", "mark", "colon", "all")]
-    if sorted(item.kind for item in said) == ["cue", "measure"]:
+    if sorted(item.kind for item in said) == ["cue", "measure"] or [item.kind for item in said] == [
+        "ends at"
+    ]:
         for item in said:
             item.marks["alone"] = True
+
+
+def mark_counted_ending(items: list[Item], pipes: int) -> None:
+    """`splash x3`, a line of its own: of every pipe where the house has so many, else asked about."""
+    said = [item for item in items if item.kind not in ("filler", "break", "mark", "colon", "all")]
+    if [item.kind for item in said] not in (["ends at", "measure"], ["measure", "ends at"]):
+        return
+    ending, count = sorted(said, key=lambda item: item.kind)
+    times = COUNTED.fullmatch(count.text.strip())
+    if times is None:
+        return
+    if int(times["count"]) == pipes:
+        ending.marks["all"] = True
+        ending.marks.setdefault("with", []).append(count)
+        count.kind = "filler"
+        return
+    ending.marks["alone"] = True
+    ending.doubts.append(f"{count.text!r} was said with it, and there are {pipes} downpipes")
 
 
 def _mark_both(items: list[Item], number: int) -> None:

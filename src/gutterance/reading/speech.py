@@ -37,7 +37,7 @@ from gutterance.reading.pieces_said import name_pieces
 from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes, sentence_of_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
-from gutterance.reading.said_of_all import find_scopes, mark_alone
+from gutterance.reading.said_of_all import find_scopes, mark_alone, mark_counted_ending
 from gutterance.reading.several_houses import give_houses
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.stretch import Stretch
@@ -139,6 +139,7 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
     find_scopes(items)
     find_values_of_parts(items, walk)
     mark_alone(items)
+    mark_counted_ending(items, sum(len(run.outlets) for run in walk.runs))
     _answer_by_place(items, walk, line)
     stretches = part_into_stretches(items, walk)
     correcting_mark(items, walk)

@@ -12,11 +12,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gutterance.measure.numerals import every_numeral
+from gutterance.reading.attached import set_apart
 from gutterance.sheet.models import Source, Unread
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
+    from gutterance.reading.attached import Edit
     from gutterance.reading.keys import Entry
     from gutterance.reading.pipeline import Reader
     from gutterance.sheet.models import Sheet
@@ -53,8 +55,17 @@ class _Piece:
 class LinesWrittenOut:
     """The lines as they are read, and the way back to those given."""
 
-    def __init__(self, given: Sequence[str], entries: Sequence[Entry], but: frozenset[int]) -> None:
-        """Write out what the entries explain, in all lines but those with the numbers `but`."""
+    def __init__(
+        self,
+        given: Sequence[str],
+        entries: Sequence[Entry],
+        apart: Mapping[int, Sequence[Edit]],
+        but: frozenset[int],
+    ) -> None:
+        """Write out what the entries explain, in all lines but those with the numbers `but`.
+
+        `apart` are further words to be read otherwise, by the number of their line.
+        """
         self.given = given
         self.lines: list[str] = []
         self.pieces: list[list[_Piece]] = []
@@ -64,10 +75,10 @@ class LinesWrittenOut:
             if number not in but:
                 keys = [(entry.start, entry.end) for entry in entries if entry.line == number]
                 keys = [(start, _with_mark_behind(text, end)) for start, end in keys]
-                edits = [(start, end, "") for start, end in keys]
+                edits = [(start, end, " " * (end - start)) for start, end in keys]
                 edits += [
                     edit
-                    for edit in words.edits(text)
+                    for edit in (*apart.get(number, ()), *words.edits(text))
                     if not any(edit[0] < end and start < edit[1] for start, end in keys)
                 ]
             self._add(text, sorted(edits))
@@ -85,7 +96,6 @@ class LinesWrittenOut:
             if place < start:
                 pieces.append(_Piece(at, at + start - place, place, start))
                 out, at = out + text[place:start], at + start - place
-            words = _set_apart(words, text[start - 1 : start], text[end : end + 1], end - start)
             pieces.append(_Piece(at, at + len(words), start, end))
             out, at, place = out + words, at + len(words), end
         pieces.append(_Piece(at, at + len(text) - place, place, len(text)))
@@ -162,10 +172,11 @@ def write_out(given: Sequence[str], entries: Sequence[Entry], reader: Reader) ->
     from gutterance.reading.paper_finding import find_paper
 
     entries = [entry for entry in entries if not entry.short.isdigit()]
-    if not entries:
+    apart = {number: edits for number, text in enumerate(given, 1) if (edits := [*set_apart(text, reader)])}
+    if not entries and not apart:
         return None
     paper = find_paper(reader.lines(given), Walk())
-    out = LinesWrittenOut(given, entries, frozenset(paper.lines if paper.tells_runs else ()))
+    out = LinesWrittenOut(given, entries, apart, frozenset(paper.lines if paper.tells_runs else ()))
     return out if out.changed else None
 
 
@@ -191,11 +202,11 @@ class _Words:
         edits: list[tuple[int, int, str]] = []
         for token in re.finditer(r"\S+", text):
             for start, end in self._shorts_in(text, token.start(), token.end()):
-                words = self.exact.get(text[start:end]) or self.folded.get(text[start:end].lower())
+                short = text[start:end]
+                words = self.exact.get(short) or self.folded.get(short.lower())
                 inside = any(first < end and start < last for first, last in kept_out)
-                if words is not None and not (
-                    inside and (text[start:end] in "xX×" or text[start:end] in "/")
-                ):
+                if words is not None and not (inside and short in IN_SIZES):
+                    words = set_words_apart(words, text[start - 1 : start], text[end : end + 1])
                     edits.append((start, end, words))
         return edits
 
@@ -241,10 +252,8 @@ def _with_mark_behind(text: str, end: int) -> int:
     return end + match.end() if match is not None else end
 
 
-def _set_apart(words: str, before: str, behind: str, width: int) -> str:
-    """Words with a blank on either side where none stands; blanks as wide as what is taken out."""
-    if not words:
-        return " " * width
+def set_words_apart(words: str, before: str, behind: str) -> str:
+    """Words with a blank on either side where none stands."""
     return (
         ("" if not before or before.isspace() else " ")
         + words
