@@ -57,3 +57,13 @@ def test_a_long_side_behind_a_bay_is_the_house_s(read: Callable[..., Any]) -> No
     )
     seen.feet("runs.left-side.length", 27, 4)
     seen.feet("runs.right-side.length", 27, 4)
+
+
+def test_caps_behind_three_lengths_of_a_bay_are_where_it_meets_the_house(read: Callable[..., Any]) -> None:
+    seen = read("front bay 900 1500 900, stop ends", "drop centre 450 2600 gully")
+    seen.says("runs.bay-left-side.left_end", "end cap")
+    seen.says("runs.bay-right-side.right_end", "end cap")
+    assert not [
+        path for path, one in seen.sheet.readings() if path == "runs.bay-right-side.left_end" and one.settled
+    ]
+    seen.outlets("bay-front", "centre")

@@ -193,3 +193,49 @@ def test_lower_ground_is_no_lower_storey(read: Callable[..., Any]) -> None:
     seen = read("Back 38-2 caps both. Two drops, one each end. 9-8 on the left. The right's lower, 10-4.")
     seen.runs("back")
     assert seen.at("downpipes.back-2.height").value.inches == 124
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Porch 14-0 front, 6 2 each side",
+        "porch front 14-0, sides 6-2 each",
+        "porch 14-0 across the front, 6-2 down either side",
+        "Porch front 14-0, returns 6-2",
+    ],
+)
+@pytest.mark.parametrize("ends", ["to the wall", "sides butt the wall"])
+def test_both_sides_of_a_porch_told_at_once(read: Callable[..., Any], told: str, ends: str) -> None:
+    seen = read(f"{told}, {ends}. outside corners. drop front left, 12 w/f, 8-4 to splash")
+    seen.runs("porch-front", "porch-left-side", "porch-right-side")
+    for side in ("left", "right"):
+        seen.feet(f"runs.porch-{side}-side.length", 6, 2)
+        seen.says(f"runs.porch-{side}-side.{side}_end", "wall")
+    seen.ends("porch-front", "outside corner", "outside corner")
+    seen.outlets("porch-front", "left")
+
+
+def test_the_house_has_no_sides_of_a_garage(read: Callable[..., Any]) -> None:
+    seen = read("Garage front 22-0, sides 24-6 each, butt the house", "Sides 41-0 each, OSC both")
+    seen.feet("runs.left-side.length", 41)
+    seen.feet("runs.garage-left-side.length", 24, 6)
+    seen.says("runs.garage-left-side.left_end", "wall")
+
+
+def test_sides_that_stop_at_the_house_are_asked_about(read: Callable[..., Any]) -> None:
+    seen = read("Garage front 22-0 OSC both, sides 24-6 each, they stop at the house")
+    seen.asked("runs.garage-left-side.left_end")
+
+
+def test_a_length_each_side_on_a_line_of_its_own(read: Callable[..., Any]) -> None:
+    seen = read("porch front 12-4 osc both", "7 ft 2 each side, against the wall")
+    seen.feet("runs.porch-right-side.length", 7, 2)
+    seen.says("runs.porch-right-side.right_end", "wall")
+
+
+@pytest.mark.parametrize(
+    "line", ["Front 31-4 caps both, w/f 12 both sides", "Porch 12-0, drop 6 in from each side"]
+)
+def test_what_is_no_length_of_sides_makes_none(read: Callable[..., Any], line: str) -> None:
+    seen = read(line)
+    assert not [run.id for run in seen.sheet.runs if "side" in run.id]

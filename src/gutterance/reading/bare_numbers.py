@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from gutterance.measure.found import Found
     from gutterance.reading.items import Item
 
+NEAR_LINES = 4
+"""A correction with no words stands so many lines below what it puts right at most."""
 SHORT_LINE = 4
 """A line of no more items than this may go on with the column heading of the line before."""
 INCHES_A_FOOT = 12
@@ -93,7 +95,7 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             self._gutter_size(item)
             return
         if walk.fixing is not None and walk.last is not None and not self._run_wants_length():
-            fields, name, _ = walk.last
+            fields, name, _ = self._like_it(item) or walk.last
             if name not in FIELD_KIND and run is not None and "length" in run.fields and self._is_long(item):
                 fields, name = run.fields, "length"
             if name in FIELD_KIND and (name != "length" or self._may_be_run(item)):
@@ -211,6 +213,14 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             return False
         readings = [self.walk.length(one, name) for one in said]
         return any(reading is not None and reading.value == old.value for reading in readings)
+
+    def _like_it(self, item: Item) -> tuple[dict[str, Reading[Any]], str, Item] | None:
+        """`3.41, gully again` and `*3.14`: the length told last, where its figures are those put right."""
+        last = self.walk.last_length
+        if last is None or self.walk.last is last or item.line - last[2].line > NEAR_LINES:
+            return None
+        figures = ["".join(sign for sign in one.text if sign.isdigit()) for one in (last[2], item)]
+        return last if sorted(figures[0]) == sorted(figures[1]) else None
 
     def _added_fraction(self, item: Item) -> bool:
         """`thirty six four` ... `and a half`: the fraction that belongs to the number said just before."""

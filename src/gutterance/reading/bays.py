@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from gutterance.measure.tape import settle
 from gutterance.reading.items import Item
 from gutterance.reading.places import LR_SIDE, PlaceName
+from gutterance.reading.sides_of_parts import Names, sided, told_behind
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
@@ -60,7 +61,7 @@ def name_sides_of_bays(line: Line, items: list[Item], walk: Walk) -> list[Item]:
         if _is_bay(item):
             walk.bay = item.value.part
             told.add(item.value.direction)
-            three = _three_lengths(items, number + 1) if item.value.direction is None else []
+            three = _three_lengths(items, number + 1) if item.value.direction in (None, "front") else []
             if three:
                 lengths = {_inches(items[at]): side for side, at in zip(THREE, three, strict=True)}
                 number = _tell_three(items, number, three, out)
@@ -102,8 +103,12 @@ def name_sides_of_bays(line: Line, items: list[Item], walk: Walk) -> list[Item]:
                 told.update(sides)
                 number = last + 1
                 continue
+            if lengths and item.kind in ("end", "end word") and not sided(items, number):
+                out.extend(told_behind([item], Names(walk.bay), item))
+                number += 1
+                continue
             if item.kind == "place" and not _bay_called(item.value):
-                walk.bay = None
+                walk.bay, lengths = None, {}
             elif _is_forty_five(items, number):
                 _turn_corner(items, number)
         out.append(item)
@@ -201,7 +206,8 @@ def _side_at(items: list[Item], number: int) -> tuple[str | None, int]:
             return LR_SIDE[item.value], number  # `left one`, as one word
         if words[:1] and words[0] in SIDE_NOUNS:
             return LR_SIDE[item.value], number + 1
-    if item.text.lower() in FRONTS and item.kind != "lr":
+    before = items[number - 1].kind if number else ""
+    if item.text.lower() in FRONTS and item.kind != "lr" and before not in ("outlet", "downpipe"):
         follows = words[:1] and (words[0] in SIDE_NOUNS or words[0] == "of it")
         return "front", number + 1 if follows else number
     return None, number
@@ -271,13 +277,21 @@ def _goes_on(items: list[Item], last: int) -> bool:
     if follower is None:
         return False
     if follower.kind == "measure":
-        return not _is_forty_five(items, last + 1)
+        return _is_length(items, last + 1)
     parted = follower.kind == "break" and follower.strength <= 1
-    return parted and beyond is not None and beyond.kind == "measure" and not _is_forty_five(items, last + 2)
+    return parted and beyond is not None and beyond.kind == "measure" and _is_length(items, last + 2)
+
+
+def _is_length(items: list[Item], number: int) -> bool:
+    """Whether a number is a length, and no angle."""
+    found = items[number].found
+    return found is not None and found.kind != "other" and not _is_forty_five(items, number)
 
 
 def _inches(item: Item) -> object:
-    read = settle(item.found, "run") if item.found is not None and item.found.kind != "other" else None
+    if item.found is None or item.found.kind == "other":
+        return None
+    read = settle(item.found, "run") or settle(item.found, "run", metric=True)
     return None if read is None else read.length.inches
 
 

@@ -94,6 +94,7 @@ class Walk:
     pipes_before: list[OutletDraft] = field(default_factory=list)
     context: PlaceName | None = None
     last: tuple[dict[str, Reading[Any]], str, Item] | None = None
+    last_length: tuple[dict[str, Reading[Any]], str, Item] | None = None
     fixing: Item | None = None
     fixed_outlets: list[OutletDraft] = field(default_factory=list)
     fixed_last: tuple[dict[str, Reading[Any]], str, Item] | None = None
@@ -265,6 +266,8 @@ class Walk:
             self.use(self.fixing)
             self.fixing = None
         self.last = (fields, name, item)
+        if name in FIELD_KIND:
+            self.last_length = self.last
 
     def _doubt_copies(self, fields: dict[str, Reading[Any]], name: str) -> None:
         """A run corrected after another was said to be the same: is the other to change with it?"""

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import OutletDraft, PipeDraft, RunDraft, by_ditto
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.ends import settle_ends
+from gutterance.reading.items import Item
 from gutterance.reading.places import LR_SIDE
 from gutterance.sheet.models import Reading
 from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
-    from gutterance.reading.items import Item
     from gutterance.reading.places import PlaceName
     from gutterance.reading.stretch import Stretch
 
@@ -29,6 +30,11 @@ COPIED = (
     "gutter_size",
 )
 """Fields of a run that `same as` copies."""
+ALL_BUT = re.compile(
+    r"\b(?P<but>only|except|but|just|bar)\b(?:\s+(?:for|it'?s|that'?s|is|are|the|length|it|was))*\W*\Z",
+    re.IGNORECASE,
+)
+"""Words at the end of a line that make an exception of what is to come."""
 NEAR_ENOUGH = 60
 """How far [characters] behind `same` the word stands that says what is the same."""
 WORDS_FOR_ENDS = frozenset({"ends", "end", "corners", "cnrs", "mitres", "miters", "ends as", "both ends"})
@@ -184,6 +190,23 @@ def doubt_guessed(stretch: Stretch, same: Item) -> None:
         if by_ditto(copy) and copy.status in CERTAIN:
             copy.status = "doubtful"
             copy.why = f"the note says {guess.text!r}; {copy.why}"
+
+
+def leave_open(stretch: Stretch, same: Item) -> None:
+    """`the back is the same only its`, and no more on the line: what differs is to come, or is asked."""
+    walk = stretch.walk
+    run = walk.run
+    length = run.fields.get("length") if run is not None else None
+    if run is None or length is None or not by_ditto(length):
+        return
+    opening = ALL_BUT.search(stretch.line.text, same.end)
+    if opening is None:
+        return
+    word = Item(same.line, opening.start("but"), opening.end("but"), opening["but"], "fix")
+    walk.last = walk.last_length = walk.fixed_last = (run.fields, "length", same)
+    walk.fixing, walk.fixed_outlets = word, []
+    length.status = "doubtful"
+    length.why = f"{word.text!r} was said behind it, and nothing that differs; {length.why or ''}".strip("; ")
 
 
 def copy_length_now(stretch: Stretch, same: Item) -> None:

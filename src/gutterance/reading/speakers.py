@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from gutterance.reading.items import Line
 
-LABEL = re.compile(r"\A\s*(?:[-*]\s*)?(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)\s*[:>]\s+")
-"""A speaker's label at the start of a line."""
+LABEL = re.compile(
+    r"\A\s*(?:[-*]\s*)?(?P<who>[A-Za-z][A-Za-z.' ]{0,15}?)(?P<of>\s*\([A-Za-z .']{1,16}\))?\s*[:>]\s+"
+)
+"""A speaker's label at the start of a line, with what they are in brackets: `Jo (office): ...`."""
 QUESTION = re.compile(r"[A-Za-z'’]\?(?=\s|\Z|\")")
 """A question mark behind a word: behind a number it doubts the number."""
 SAID_TWICE = 2

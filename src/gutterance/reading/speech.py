@@ -32,6 +32,7 @@ from gutterance.reading.line_openings import (
 from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
+from gutterance.reading.part_openings import open_part
 from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.pieces_said import name_pieces
 from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes, sentence_of_pipes
@@ -40,6 +41,7 @@ from gutterance.reading.remarks import find_remarks
 from gutterance.reading.said_of_all import find_scopes, mark_alone, mark_counted_ending
 from gutterance.reading.several_houses import give_houses
 from gutterance.reading.side_lists import fold_side_lists
+from gutterance.reading.sides_of_parts import tell_sides_of_part
 from gutterance.reading.stretch import Stretch
 from gutterance.reading.totals_said import find_totals
 from gutterance.reading.values_of_parts import find_values_of_parts
@@ -71,6 +73,7 @@ def hear(line: Line, walk: Walk) -> None:
     walk.offered = None
     if storey_heading(line, walk):
         return
+    open_part(line, walk)
     if CORRECTIONS_HEADING.match(line.text):
         walk.correcting = True
         walk.run, walk.outlets = None, []
@@ -83,6 +86,7 @@ def hear(line: Line, walk: Walk) -> None:
     lower_roofs(line)
     all_but(line)
     jogs_of_pipes(line)
+    tell_sides_of_part(line, walk)
     both_house_sides(line)
     two_initials(line)
     correcting_line(line, walk)

@@ -11,6 +11,7 @@ from gutterance.reading.ditto import (
     copy_length_now,
     copy_same,
     doubt_guessed,
+    leave_open,
     side_behind,
     side_of_the_house,
 )
@@ -74,6 +75,7 @@ class Stretch(
         if self.same is not None:
             copy_same(self, self.same)
             doubt_guessed(self, self.same)
+            leave_open(self, self.same)
         self._leave_question()
         self._leave_correction()
 

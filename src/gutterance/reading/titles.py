@@ -217,11 +217,17 @@ def drop_timestamps(lines: list[Line], walk: Walk) -> None:
         walk.aside.append((line.source(0, match.end()), "looks like a time of day"))
 
 
+UNIT_BEFORE = re.compile(r"\d\s*(?:ft|feet|foot|m|metres?|meters?|['’′])\s*\Z", re.IGNORECASE)
+"""A number with its unit right before another: the second is no number of a house."""
+
+
 def find_title(lines: list[Line], walk: Walk) -> None:
     """Set the walk's title and take its words out of the lines."""
     filled = [line for line in lines if line.text.strip()]
     for line in filled[:LOOK_AT]:
         match = ADDRESS.search(line.text)
+        if match and UNIT_BEFORE.search(line.text[: match.start()]):
+            continue  # `7 ft 2 each side`
         if match and _is_address(line, match.start(), match.end()):
             start = match.start()
             job = re.match(r"\d+\s+job\s+(?:at|is|on)\s+", match.group(), re.IGNORECASE)
