@@ -17,9 +17,10 @@ if TYPE_CHECKING:
 
 IT_IS = frozenset({"it's", "its", "is", "it is", "that's", "thats", "'s"})
 """Words before a number that holds from now on."""
+INCHES_A_FOOT = 12
 FARTHEST_APART = 2
 """A value put right is no more than this many times the one before it."""
-NEAREST_LINES = 1
+NEAREST_LINES = 2
 """A value told again stands at most so many lines behind the first."""
 
 
@@ -33,7 +34,13 @@ class NumbersAgain(StretchWords):
             return False
         if not 0 <= item.line - last[2].line <= NEAREST_LINES:
             return False
-        return self._holds_now(item) or self._every_so_many(item) or self._fraction_again(item)
+        return (
+            self._holds_now(item)
+            or self._every_so_many(item)
+            or self._inches_behind_feet(item)
+            or self._more_exactly(item)
+            or self._part_again(item)
+        )
 
     def _holds_now(self, item: Item) -> bool:
         """`Twenty was to the old board, it's eighteen now`: the last value, put right."""
@@ -87,17 +94,74 @@ class NumbersAgain(StretchWords):
         walk.put(walk.last[0], "hanger_spacing", reading, item)
         return True
 
-    def _fraction_again(self, item: Item) -> bool:
-        """`thirty foot and three quarters of an inch. So not a quarter, three quarters.`"""
+    def _part_again(self, item: Item) -> bool:
+        """`... three quarters of an inch. So not a quarter, three quarters`; `Eighteen two` / `Two?` / `Two`."""
         last = self.walk.last
-        value = item.found.value if item.found is not None else None
-        if last is None or value is None or value >= 1 or value <= 0:
+        found = item.found
+        old = last[0].get(last[1]) if last is not None else None
+        if found is None or found.kind != "bare" or len(found.amounts) != 1 or found.value is None:
             return False
-        old = last[0].get(last[1])
-        if old is None or not isinstance(old.value, Length) or old.value.inches % 1 != value:
+        if old is None or not isinstance(old.value, Length) or not self._alone():
+            return False
+        inches = old.value.inches
+        parts = {inches % 1, inches % INCHES_A_FOOT} - {0}
+        if self.walk.dialogue:
+            parts.add(inches // INCHES_A_FOOT)
+        if found.value not in parts:
             return False
         self.walk.use(item)
         old.source = [*old.source, item.source()]
+        return True
+
+    def _alone(self) -> bool:
+        """Whether the number is all that its sentence measures or names."""
+        return not any(
+            other.kind in ("place", "outlet", "downpipe", "cue", "end", "end word", "side", "lr")
+            for other in self.items
+        )
+
+    def _inches_behind_feet(self, item: Item) -> bool:
+        """`Eleven foot, seven and an eighth.`: the inches of the feet right before."""
+        walk, found = self.walk, item.found
+        before = self.items[self.number - 2] if self.number > 1 else None
+        if walk.last is None or found is None or before is None or before is not walk.last[2]:
+            return False
+        fields, name, _ = walk.last
+        old = fields.get(name)
+        feet = before.found.amounts if before.found is not None else ()
+        parted = self.items[self.number - 1].kind == "break" and self.items[self.number - 1].strength == 1
+        if not parted or old is None or old.value is None or [amount.unit for amount in feet] != ["foot"]:
+            return False
+        if found.kind != "bare" or len(found.amounts) != 1 or not 0 < (found.value or 0) < INCHES_A_FOOT:
+            return False
+        walk.use(item)
+        assert found.value is not None
+        new = old.model_copy(deep=True)
+        new.value = Length(old.value.inches + found.value, old.value.system)
+        new.source = [*old.source, item.source()]
+        new.why = "its inches stand behind a comma"
+        if found.value.denominator == 1:
+            new.status, new.why = "doubtful", "the number behind the comma taken for its inches"
+        fields[name] = new
+        walk.last = (fields, name, item)
+        return True
+
+    def _more_exactly(self, item: Item) -> bool:
+        """`I get thirty-nine and, I can't see the hook. Thirty-nine seven?`: begun again, and finished."""
+        walk, found = self.walk, item.found
+        if walk.last is None or found is None or len(found.amounts) != len(("39", "7")):
+            return False
+        fields, name, said = walk.last
+        begun = said.found.amounts if said.found is not None else ()
+        if len(begun) != 1 or begun[0].value != found.amounts[0].value or not self._alone():
+            return False
+        reading = walk.length(item, name)
+        if reading is None:
+            return False
+        if "?" in item.text and reading.status == "read":
+            reading.status, reading.why = "doubtful", f"said with a question mark; {reading.why}"
+        put(fields, name, reading, fixed=True)
+        walk.last = (fields, name, item)
         return True
 
     def _quoted(self, item: Item, run: RunDraft) -> bool:

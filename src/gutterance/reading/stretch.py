@@ -58,6 +58,7 @@ class Stretch(
             self._ask()
             return
         heading = self._heading()
+        self._open_list()
         named = any(item.kind == "place" for item in self.items)
         for item in self.items:
             item.marks["of the run" if named else "new sentence"] = True
