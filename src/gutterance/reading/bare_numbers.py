@@ -9,6 +9,7 @@ from gutterance.measure.length import Length
 from gutterance.reading.builder import RunDraft, UnsidedEnd, by_ditto
 from gutterance.reading.discourse import FIELD_KIND
 from gutterance.reading.fields_said import FieldsSaid
+from gutterance.reading.numbers_again import NumbersAgain
 from gutterance.reading.places import PlaceName
 from gutterance.reading.sizes_said import GUTTER_WIDTHS
 from gutterance.reading.stretch_words import found_value, settled_in_inches
@@ -40,7 +41,7 @@ SHORTEST_IN_INCHES = 36
 """A number of inches smaller than this [in] is doubtful as the length of a run."""
 
 
-class BareNumbers(FieldsSaid, UnnamedRuns):
+class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
     """Numbers without a cue: `front 42-6`, `... and a half`, `no, 28`, `DP L, 22", 9'3"`."""
 
     def _bare_length(self, item: Item) -> None:
@@ -85,7 +86,9 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             else:
                 walk.give_back(item)
             return
-        if self._same_value(item) or self._by_old_value(item):
+        if self._same_value(item) or self._by_old_value(item) or self._told_again(item):
+            return
+        if item.marks.get("all") and self._said_of_all_again(item):
             return
         named = run is not None and self.new_run_here and self._just_named()
         if walk.fixing is not None and run is not None and named and self._is_long(item):
@@ -117,6 +120,23 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
             self._length_of_run(item, run)
         else:
             self._after_length(item, run)
+
+    def _said_of_all_again(self, item: Item) -> bool:
+        """`Overhang's eighteen. Eighteen all round.`: what was told last, of every pipe."""
+        walk = self.walk
+        if (
+            walk.last is None
+            or walk.last[1] not in ("wall_to_fascia", "height")
+            or walk.last[2].line != item.line
+        ):
+            return False
+        fields, name, _ = walk.last
+        reading, old = walk.length(item, name), fields.get(name)
+        if reading is None or old is None or reading.value != old.value:
+            walk.give_back(item)
+            return False
+        self._for_all(name, reading, item)
+        return True
 
     def _of_pipe(self) -> bool:
         """Whether a number stands behind a quarter, or in a list of pipes behind a run that has one."""
@@ -329,6 +349,8 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
+        if self._quoted(item, run):
+            return
         named_now = self._just_named() and self.new_run_here and not self._pipe_before_place()
         if named_now and not self._of_pipe() and self._is_long(item):
             reading = walk.length(item, "length")
@@ -541,7 +563,7 @@ class BareNumbers(FieldsSaid, UnnamedRuns):
         """Whether a number only repeats one that is known: the run's length, or what was said last."""
         walk = self.walk
         known = [(run.fields, "length")]
-        if walk.last is not None:
+        if walk.last is not None and "at side" not in item.marks:
             known.append((walk.last[0], walk.last[1]))
         known += [
             (outlet.pipe.fields, name) for outlet in walk.outlets for name in ("wall_to_fascia", "height")

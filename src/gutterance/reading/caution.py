@@ -31,6 +31,8 @@ LOST_SHARE = 0.15
 """From this share of numbers that found no place on, a note may not have been understood at all ..."""
 DOUBTFUL_SHARE = 0.3
 """... if this share of what was read is in doubt as well."""
+MOST_LOST_SHARE = 0.4
+"""From this share of lost numbers on, nothing is sure, whatever else was read."""
 LABEL_OPENS = re.compile(r"(?:^|[.;:?]\s+)\s*([A-H]|[A-HR]\d{1,2})(?=[\s:,.-])")
 """A letter, or a letter and a number, that opens a line or a sentence as a run's label."""
 LABEL_ANYWHERE = re.compile(r"(?<![\w'’/&-])([A-H]|[A-HR]\d{1,2})(?![\w'’&-])")
@@ -62,7 +64,7 @@ def look_again(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     _the_same_but_less(lines, sheet)
     _rear_or_right(walk, sheet)
     _pipes_without_place(sheet)
-    _poorly_understood(lines, sheet)
+    _poorly_understood(lines, walk, sheet)
     if not any(run.tabled for run in walk.runs):
         _labels_not_followed(lines, sheet)
 
@@ -399,7 +401,7 @@ def _the_same_but_less(lines: list[Line], sheet: Sheet) -> None:
                 doubt(reading, f"the note says {min(words)!r} beside a number")
 
 
-def _poorly_understood(lines: list[Line], sheet: Sheet) -> None:
+def _poorly_understood(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     """Where much of a note found no place, and much of the rest is in doubt, nothing of it is sure.
 
     A note of a kind that the reader does not know is misread as a whole, not value by value: over the corpus
@@ -418,7 +420,9 @@ def _poorly_understood(lines: list[Line], sheet: Sheet) -> None:
     readings = [reading for _, reading in sheet.readings()]
     doubtful = sum(reading.status == "doubtful" for reading in readings)
     much_lost = measures >= FEWEST_TO_JUDGE and lost >= LOST_SHARE * measures
-    if not much_lost or doubtful < DOUBTFUL_SHARE * len(readings):
+    tabled = any(run.tabled for run in walk.runs)  # a column may be lost, and the others are sure
+    most_lost = measures >= FEWEST_TO_JUDGE and lost >= MOST_LOST_SHARE * measures and not tabled
+    if not most_lost and (not much_lost or doubtful < DOUBTFUL_SHARE * len(readings)):
         return
     for reading in readings:
         doubt(reading, f"{lost} of the note's {measures} numbers found no place: was all of it understood?")

@@ -69,7 +69,7 @@ def goes_over_to(items: list[Item], number: int) -> bool:
     for item in reversed(items[:here]):
         if item.kind == "place":
             return True
-        if item.kind not in ("filler", "side", "lr", "corner", "word", "landmark") and not (
+        if item.kind not in ("filler", "side", "lr", "corner", "word", "landmark", "cue") and not (
             item.kind == "break" and item.strength <= 1
         ):
             return False

@@ -31,6 +31,7 @@ class OutletsSaid(StretchWords):
             return
         if run is None or item.marks.get("all"):
             return
+        self._count_instead_of_copies(item, run)
         side: Item | None = item.marks.get("side")
         if side is None:
             self._unplaced_outlet(item, run, item.marks.get("count", 1))
@@ -88,6 +89,25 @@ class OutletsSaid(StretchWords):
         self._doubt_places(item)
         self.last_thing = item
         walk.list_thing = item
+
+    def _count_instead_of_copies(self, item: Item, run: RunDraft) -> None:
+        """`Same as the front. One pipe, at the left`: so many, with what the front's pipes have alike."""
+        copies = [outlet for outlet in run.outlets if outlet.ditto]
+        count = item.marks.get("count")
+        if not copies or len(copies) != len(run.outlets) or count in (None, len(copies)) or self._said_new():
+            return
+        first = copies[0].pipe.fields
+        alike = {
+            name: reading
+            for name, reading in first.items()
+            if all(
+                name in other.pipe.fields and other.pipe.fields[name].value == reading.value
+                for other in copies
+            )
+        }
+        run.outlets.clear()
+        self.walk.outlets = []
+        run.pending.update(alike)
 
     def _doubt_places(self, item: Item) -> None:
         """Make the places of the outlets just told doubtful, where the word for them is in doubt."""

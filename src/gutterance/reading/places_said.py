@@ -207,10 +207,29 @@ class PlacesSaid(StretchWords):
             return True
         return False
 
+    def _open_list(self) -> None:
+        """`Pipes. Front has one on the right ...`: behind the runs, a list of them begins."""
+        opens = any(item.kind in ("downpipe", "outlet") for item in self.items[:3])
+        told = sum("length" in run.fields for run in self.walk.runs) > 1
+        if opens and told and _opens_with_pipes(self.line.items) and not self.walk.pipe_list:
+            self.walk.pipe_list = True
+            self.walk.outlets = []
+
     def _clockwise(self, item: Item) -> None:
         """The way the walk goes."""
         self.walk.clockwise = item.value == "clockwise"
         self.walk.use(item)
+
+
+def _opens_with_pipes(items: list[Item]) -> bool:
+    """`Pipes. How many?`: a first sentence of nothing but a word for all of them."""
+    said = [item for item in items if item.kind not in ("filler", "mark") and item.text not in ("-", "–")]
+    return (
+        len(said) > 1
+        and said[0].kind in ("downpipe", "outlet")
+        and said[0].plural
+        and (said[1].strength >= 4 or said[1].kind == "colon")
+    )
 
 
 def _is_count(item: Item) -> bool:

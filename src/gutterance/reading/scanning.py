@@ -42,6 +42,12 @@ BEFORE_A_PAIR = re.compile(r"(?<![\w./'’″\"-])(\d{1,2}) (?=\d{1,2}-\d{1,2}(?
 """The blank of `wf 12 8-4`: no length has a number before its feet."""
 YARD_OF_ANOTHER = re.compile(r"\byard(?=\s+(?:drain|basin|box|inlet|hydrant|light|side)\b)", re.IGNORECASE)
 """The yard of `12 yard drain`, which is no measure."""
+SIDES_ONE = re.compile(
+    r"\b((?:left|other|right|third)\s+)one(?=\s+(?:\d|(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+    r"|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty|thirty)\b))",
+    re.IGNORECASE,
+)
+"""The `one` of `left one ten even`: the pipe there, and no part of the number."""
 M_OVER_M = re.compile(r"(?<![\w/])m/m(?![\w/])", re.IGNORECASE)
 """The `m/m` of `40-2 m/m`, which says two ends alike, and no metres."""
 HALF_ROUND = re.compile(r"\b(?:half|hlf)[ -](?:rnd|rd)\b", re.IGNORECASE)
@@ -239,6 +245,8 @@ def for_scanning(
     if "/" in text:
         text = TRIPLE.sub(r"\1;\2;", text)
     text = BEFORE_A_PAIR.sub(r"\1;", text)
+    if " one " in words:
+        text = SIDES_ONE.sub(r"\1___", text)
     if "yard" in words:
         text = YARD_OF_ANOTHER.sub("____", text)
     for _, _, _, (start, end) in list(_names_in(text, names)):

@@ -31,6 +31,12 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 
+TURNED = frozenset(
+    {"other way about", "other way round", "other way around", "wrong way round", "backwards", "mixed up"}
+)
+"""Words for two values that change places."""
+
+
 class Stretch(
     NumbersSaid,
     SidesSaid,
@@ -53,6 +59,7 @@ class Stretch(
             self._ask()
             return
         heading = self._heading()
+        self._open_list()
         named = any(item.kind == "place" for item in self.items)
         for item in self.items:
             item.marks["of the run" if named else "new sentence"] = True
@@ -63,6 +70,7 @@ class Stretch(
                 self._place(item)
                 break
         self._hear_way()
+        self._turn_about()
         for number, item in enumerate(self.items):
             self.number = number
             if heading or item.kind == "place" or (item.marks.get("remark") and not self._wanted(item)):
@@ -78,6 +86,17 @@ class Stretch(
             leave_open(self, self.same)
         self._leave_question()
         self._leave_correction()
+        if self.turned:
+            self.walk.correct_line = 0
+
+    def _turn_about(self) -> None:
+        """`Other way about, so left is ten nine and right is ten even`: both are told anew, as a correction."""
+        turned = next((o for o in self.items if o.kind == "withdraw" and o.text.lower() in TURNED), None)
+        anew = [other for other in self.items if other.kind == "measure" and "at side" in other.marks]
+        if turned is not None and len(anew) > 1 and not self.walk.correct_line:
+            self.turned = True
+            self.walk.use(turned)
+            self.walk.correct_line = self.line.number
 
     def _house(self, item: Item) -> None:
         """`number 6 ...`: another house, so that no run of the one before is in focus."""

@@ -30,6 +30,7 @@ class StretchWords:
         self.walk = walk
         self.later = later
         self.question = False
+        self.turned = False
         self.number = 0
         self.negative: Item | None = None
         self.strange: list[str] = []
