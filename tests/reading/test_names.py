@@ -255,7 +255,7 @@ def test_runs_numbered_building_by_building(read: Callable[..., Any]) -> None:
 
 def test_parts_told_apart_by_numbers(read: Callable[..., Any]) -> None:
     seen = read(
-        "dormer 1 left 6-2 caps, drop right", "dormer 1 right 6-2 caps", "dormer two left side 5-11 caps"
+        "dormer 1 left 6-2 caps, drop right", "dormer 1 right 6-2 caps", "dormer 2 left side 5-11 caps"
     )
     seen.runs("dormer-1-left-side", "dormer-1-right-side", "dormer-2-left-side")
     seen.feet("runs.dormer-2-left-side.length", 5, 11)
