@@ -239,3 +239,31 @@ def test_a_length_each_side_on_a_line_of_its_own(read: Callable[..., Any]) -> No
 def test_what_is_no_length_of_sides_makes_none(read: Callable[..., Any], line: str) -> None:
     seen = read(line)
     assert not [run.id for run in seen.sheet.runs if "side" in run.id]
+
+
+def test_runs_numbered_building_by_building(read: Callable[..., Any]) -> None:
+    seen = read(
+        "run 1 shed 1: 22-0 capped both ends, drop left",
+        "run 2 shed 1 14-6 caps, drop right",
+        "run 1 of shed 2, 12-0 caps, drop left",
+    )
+    seen.feet("runs.shed-1-run-1.length", 22)
+    seen.feet("runs.shed-1-run-2.length", 14, 6)
+    seen.feet("runs.shed-2-run-1.length", 12)
+    assert not seen.sheet.unread
+
+
+def test_parts_told_apart_by_numbers(read: Callable[..., Any]) -> None:
+    seen = read(
+        "dormer 1 left 6-2 caps, drop right", "dormer 1 right 6-2 caps", "dormer 2 left side 5-11 caps"
+    )
+    seen.runs("dormer-1-left-side", "dormer-1-right-side", "dormer-2-left-side")
+    seen.feet("runs.dormer-2-left-side.length", 5, 11)
+
+
+@pytest.mark.parametrize(
+    "line", ["garage 2 drops, front 22-0 caps both", "porch 1 outlet, front 12-0 caps both"]
+)
+def test_what_a_number_behind_a_part_counts_is_no_name(read: Callable[..., Any], line: str) -> None:
+    seen = read(line, "garage 1 downpipe at the back", "porch 2 outlets in all")
+    assert not [run.id for run in seen.sheet.runs if any(sign.isdigit() for sign in run.id)]

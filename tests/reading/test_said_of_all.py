@@ -72,3 +72,9 @@ def test_a_number_of_one_place_is_not_of_all_because_an_ending_is(read: Callable
     seen.feet("downpipes.back-1.height", 9, 8)
     seen.feet("downpipes.front-1.height", 9, 2)
     seen.says("downpipes.front-1.ends_at", "splash block")
+
+
+@pytest.mark.parametrize("said", ["caps on all of those", "all of these are capped"])
+def test_what_is_said_of_all_of_those_is_asked_about(read: Callable[..., Any], said: str) -> None:
+    seen = read("garage left 8-3", "dormer 1 left 6-1", "dormer 1 right 6-1", "dormer 2 left 6-1", said)
+    seen.asked("runs.garage-left-side.left_end")

@@ -47,6 +47,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.named_behind import lines_named_behind
+    from gutterance.reading.numbered_parts import numbers_runs_of_parts
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
@@ -76,6 +77,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     naming = find_naming(texts)
     by_row = rows_with_names(texts, reader.place_words)
     if naming is not None and by_row and not naming.letters:
+        naming = None
+    if naming is not None and numbers_runs_of_parts(readable.lines, reader.numbered_parts):
         naming = None
     note = reader.lines(texts, naming)
     if naming is not None:

@@ -177,7 +177,9 @@ class Walk:
         self.group = []
         words = set(place.name.split())
         for run in self.runs:
-            if run.place == place or set(run.place.name.split()) == words:
+            if run.place == place or (
+                not (place.number and place.part) and set(run.place.name.split()) == words
+            ):
                 self.run = run
                 self.outlets = []
                 if item is not None and (item.marks.get("with") or item.marks.get("numbered")):

@@ -39,9 +39,10 @@ class EndsSaid(StretchWords):
             walk.use(item)
             return
         if item.marks.get("all") and "side" not in item.marks:
-            walk.scopes.append(
-                Scope("ends", walk.text(item.value, item, why="said of all"), item.marks.get("all of"))
-            )
+            reading = walk.text(item.value, item, why="said of all")
+            if item.marks.get("all of those"):
+                reading.status, reading.why = "doubtful", "said of all of those: of which runs?"
+            walk.scopes.append(Scope("ends", reading, item.marks.get("all of")))
             return
         if run is None:
             return

@@ -13,6 +13,12 @@ from gutterance.reading.items import BREAKS, Item, Line
 from gutterance.reading.lettered.spans import fold_names, without_names
 from gutterance.reading.lexicon import Term, built_in_terms
 from gutterance.reading.number_style import NumberStyle, cell_borders, number_style, parted_cells
+from gutterance.reading.numbered_parts import (
+    blank_numbers,
+    fold_numbered_parts,
+    numbered_parts,
+    pattern_for,
+)
 from gutterance.reading.repairs import repair_numbers
 from gutterance.reading.scanning import (
     counted_words,
@@ -74,6 +80,9 @@ class Reader:
             for term in terms
             if term.concept in ("direction", "part", "storey")
         )
+        self.numbered_parts = pattern_for(
+            term.phrase.lower() for term in terms if term.concept == "part" and term.phrase.isascii()
+        )
         self.by_phrase = {term.phrase.lower(): term for term in terms}
         self._by_key = {self.nlp.vocab.strings[str(number)]: term for number, term in enumerate(terms)}
 
@@ -94,6 +103,7 @@ class Reader:
     def lines(self, texts: Sequence[str], naming: Naming | None = None) -> list[Line]:
         """Each text as a Line of items, numbered from 1. `naming` is how the note letters its runs."""
         names, pieces, style = run_numbers(texts), pieces_of_sides(texts), number_style(texts)
+        pieces |= numbered_parts(texts, self.numbered_parts)
         return [
             self.line(number, text, names, pieces, style, naming)
             for number, text in enumerate(texts, start=1)
@@ -133,7 +143,9 @@ class Reader:
         if naming is not None:
             readable, names = without_names(text, number, naming), frozenset()
         parted = style.rewrite(parted_cells(readable, borders))
-        prepared = for_scanning(parted, names, self.glued, pieces, self.counted)
+        prepared = for_scanning(
+            blank_numbers(parted, pieces, self.numbered_parts), names, self.glued, pieces, self.counted
+        )
         scanned, repaired = repair_numbers(prepared, self.own_numbers)
         founds = style.apply(find_lengths(scanned))
         doc = self.nlp.make_doc(text)
@@ -170,6 +182,7 @@ class Reader:
         _mark_cells(items, borders)
         _name_box(items)
         items = name_shades(items, text)
+        items = fold_numbered_parts(number, readable, items, pieces, self.numbered_parts)
         items = fold_arrows(fold_numbered_names(number, readable, items, names))
         return fold_pieces(number, text, items, pieces)
 

@@ -78,7 +78,7 @@ class PlaceName:
 @lru_cache(maxsize=1024)
 def _name(storey: str | None, part: str | None, direction: str | None, number: str | None) -> str:
     if number is not None:
-        return f"run {number}"
+        return f"{part} run {number}" if part else f"run {number}"
     return " ".join(word for word in (storey, part, direction) if word)
 
 

@@ -40,6 +40,8 @@ BACKWARD_ALL = frozenset(
      "the lot"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
+THOSE = frozenset({"those", "these"})
+"""Words for some that were told before, and not for all of the house."""
 OF_NO_PIPE = "said of no downpipe in particular; taken for all that have none of their own"
 """Why a value is in doubt that may be of every downpipe."""
 ON_ITS_OWN_LINE = "said once, on a line of its own below the runs: of every downpipe?"
@@ -91,8 +93,11 @@ def find_scopes(items: list[Item]) -> None:
             or _of_all_behind(items, number, ahead)
         )
         reach = _backward(items, number) if backward else _forward(items, number)
+        those = any(other.text.lower() in THOSE for other in items[number + 1 : number + 3])
         for other in items[reach[0] : reach[1]]:
             other.marks["all"] = True
+            if those:
+                other.marks["all of those"] = True
             if other.kind == "measure" and " " in item.text:
                 other.marks.setdefault("with", []).append(item)  # the number of `all four`
             if part is not None:

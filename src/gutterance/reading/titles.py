@@ -217,6 +217,8 @@ def drop_timestamps(lines: list[Line], walk: Walk) -> None:
         walk.aside.append((line.source(0, match.end()), "looks like a time of day"))
 
 
+SIDE_OF_SOMETHING = re.compile(r"\b(?:left|right|each|either|both|other|per|a)\s+sides?\Z", re.IGNORECASE)
+"""`dormer 2 left side`, `7 2 each side`: a side, and no street called so."""
 UNIT_BEFORE = re.compile(r"\d\s*(?:ft|feet|foot|m|metres?|meters?|['’′])\s*\Z", re.IGNORECASE)
 """A number with its unit right before another: the second is no number of a house."""
 
@@ -311,6 +313,8 @@ def _is_address(line: Line, start: int, end: int) -> bool:
     if kinds & {"end", "outlet", "downpipe", "cue", "ends at", "profile"}:
         return False
     if any(item.found is not None and item.found.what in SIZES for item in inside):
+        return False
+    if SIDE_OF_SOMETHING.search(line.text[start:end]):
         return False
     before = line.text[:start].strip(" #*=-")
     talk = TALK.match(before + " x")
