@@ -31,6 +31,8 @@ LONGEST = 6
 
 def open_part(line: Line, walk: Walk) -> None:
     """Take the building that a line brings up out of its items, and let it be what follows is about."""
+    if any(run.place.part is None and run.has_data for run in walk.runs):
+        return  # a house told side by side, its garage among them: what follows may be the house again
     items = [item for item in line.items if item.kind != "mark"]
     opening = _opening(items)
     if opening is None:
