@@ -468,8 +468,6 @@ def _feet_and_inches(item: Item) -> bool:
     )
 
 
-def _few(item: Item, fewest: int = FEWEST_SURE_MM) -> bool:
-    """Whether a bare number is too small to be certain of as millimetres, or as so many inches."""
 def same_numbers(old: Reading[Any], item: Item) -> bool:
     """`thirty and a quarter inch` of `thirty foot and a quarter inch`: the same numbers in other words."""
     if item.found is None or item.found.kind == "other":
@@ -489,8 +487,8 @@ def _quoted_in(old: Reading[Any] | None, item: Item) -> Item | None:
     return item.was[0]
 
 
-def _few(item: Item) -> bool:
-    """Whether a bare number is too small to be certain of as millimetres."""
+def _few(item: Item, fewest: int = FEWEST_SURE_MM) -> bool:
+    """Whether a bare number is too small to be certain of as millimetres, or as so many inches."""
     found = item.found
     return (
         found is not None
