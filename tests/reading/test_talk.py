@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -211,3 +212,76 @@ def test_an_outlet_taken_away_again_is_asked_about(read: Callable[..., Any]) -> 
     )
     for outlet in seen.sheet.outlets:
         seen.asked(f"outlets.{outlet.id}.place")
+
+
+def test_a_value_that_holds_now(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front thirty foot caps, drop left. Back thirty foot caps, drop right.",
+        "Overhang fourteen. Fourteen was before they clad it, it's twelve now. Twelve all round.",
+    )
+    for pipe in ("front-1", "back-1"):
+        assert seen.at(f"downpipes.{pipe}.wall_to_fascia").value == Length(12)
+
+
+def test_an_older_length_quoted_and_measured_again(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Right side, twenty-two foot and a half inch, caps. Back forty foot caps.",
+        "Back up, right side, I said twenty-two and a half inch. Ran it again and it's twenty-two foot "
+        "and five "
+        "eighths of an inch. So five eighths.",
+    )
+    assert seen.at("runs.right-side.length").value == Length(Fraction(2117, 8))
+    seen.feet("runs.back.length", 40)
+    assert not seen.sheet.unread
+
+
+def test_hanger_spacings_that_differ_are_asked(read: Callable[..., Any]) -> None:
+    seen = read("Front forty foot caps drop left. Hangers every 24. It's snow country up here. Every 18.")
+    seen.asked("defaults.hanger_spacing")
+    assert not seen.shown("18")
+
+
+def test_heights_of_two_pipes_the_other_way_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Back thirty foot caps, drop each end. Left side ten foot caps. Right side ten foot caps.",
+        "Heights. Back, left one nine even, right one nine four. Other way about, so left is nine six and "
+        "right is "
+        "nine even.",
+    )
+    seen.asked_or_right("downpipes.back-1.height", Length(114))
+    seen.asked_or_right("downpipes.back-2.height", Length(108))
+    seen.feet("runs.left-side.length", 10)
+    seen.feet("runs.right-side.length", 10)
+
+
+def test_one_pipe_where_the_run_is_the_same_as_one_with_two(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front forty foot caps, drop each end, left one nine two, right one nine five, splash blocks.",
+        "Back same as the front, forty foot. One pipe, at the left.",
+    )
+    seen.outlets("back", "left")
+    seen.asked_or_right("downpipes.back-1.height", None)
+
+
+def test_the_inches_behind_a_comma_and_an_echo(read: Callable[..., Any]) -> None:
+    seen = read(
+        "- Front?",
+        "- Eleven foot, seven and an eighth, caps.",
+        "- Seven and an eighth?",
+        "- Seven and an eighth. Back.",
+        "- How long?",
+        "- I get thirty-nine and, hang on. Thirty-nine seven.",
+        "- Caps?",
+        "- Caps both ends.",
+    )
+    seen.asked_or_right("runs.front.length", Length(Fraction(1113, 8)))
+    assert seen.at("runs.front.length").value == Length(Fraction(1113, 8))
+    assert seen.at("runs.back.length").value == Length(475)
+
+
+def test_a_note_half_of_whose_numbers_are_lost_is_not_sure(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Front forty foot two caps.",
+        "blah 12 fizz 13 bump 14 whack 15 thud 16 clang 17 crump 18 tock 19",
+    )
+    seen.asked("runs.front.length")

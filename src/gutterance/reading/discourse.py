@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from gutterance.measure.tape import FieldKind, settle
+from gutterance.measure.tape import FieldKind, find_lengths, settle
 from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, copied_apart, put
 from gutterance.reading.remark_kinds import parts_by_kind, remark_kind
 from gutterance.reading.said_of_all import OF_NO_PIPE
@@ -256,11 +256,18 @@ class Walk:
 
     def put(self, fields: dict[str, Reading[Any]], name: str, reading: Reading[Any], item: Item) -> None:
         """Put a reading on the sheet, as a correction where a correcting word came before it."""
+        quoted = _quoted_in(fields.get(name), item)
+        if quoted is not None:
+            fields[name].source.append(quoted.source())
+            reading.was = []
         put(
             fields,
             name,
             reading,
-            fixed=self.fixing is not None or self.correcting or self.correct_line == item.line,
+            fixed=self.fixing is not None
+            or self.correcting
+            or self.correct_line == item.line
+            or quoted is not None,
         )
         if self.fixing is not None or self.correct_line == item.line or self.correcting:
             self._doubt_copies(fields, name)
@@ -459,6 +466,25 @@ def _feet_and_inches(item: Item) -> bool:
         and amounts[0].value <= WIDEST_SPACING_FEET
         and amounts[1].value < 12
     )
+
+
+def same_numbers(old: Reading[Any], item: Item) -> bool:
+    """`thirty and a quarter inch` of `thirty foot and a quarter inch`: the same numbers in other words."""
+    if item.found is None or item.found.kind == "other":
+        return False
+    number = sum(amount.value for amount in item.found.amounts)
+    return any(
+        found.kind != "other" and sum(amount.value for amount in found.amounts) == number
+        for source in old.source
+        for found in find_lengths(source.text)
+    )
+
+
+def _quoted_in(old: Reading[Any] | None, item: Item) -> Item | None:
+    """The number taken back that quotes a value in other words, or None."""
+    if old is None or len(item.was) != 1 or not same_numbers(old, item.was[0]):
+        return None
+    return item.was[0]
 
 
 def _few(item: Item, fewest: int = FEWEST_SURE_MM) -> bool:

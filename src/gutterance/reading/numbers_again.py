@@ -1,13 +1,13 @@
-"""Numbers told again: put right with `it's eighteen now`, quoted (`I said thirty`), or said once more of all."""
+"""Numbers told again: put right with `it's eighteen now`, quoted (`I said thirty`), or echoed."""
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.measure.length import Length
-from gutterance.measure.tape import find_lengths
 from gutterance.reading.builder import put
-from gutterance.reading.discourse import FIELD_KIND
+from gutterance.reading.discourse import FIELD_KIND, same_numbers
 from gutterance.reading.stretch_words import StretchWords
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ class NumbersAgain(StretchWords):
 
     def _told_again(self, item: Item) -> bool:
         """Whether a number with no word of what it measures is the last value once more, or put right."""
-        last = self.walk.last
+        last = self.walk.last_length
         if last is None or last[1] not in FIELD_KIND or item.found is None or item.found.kind == "other":
             return False
         if not 0 <= item.line - last[2].line <= NEAREST_LINES:
@@ -46,13 +46,13 @@ class NumbersAgain(StretchWords):
         """`Twenty was to the old board, it's eighteen now`: the last value, put right."""
         walk = self.walk
         behind, before = self._item_after(), self._item_before()
-        if behind is None or behind.text.lower() != "now" or before is None or walk.last is None:
+        if behind is None or behind.text.lower() != "now" or before is None or walk.last_length is None:
             return False
         if before.text.lower() not in IT_IS or any(
             other.kind in ("place", "cue", "outlet", "downpipe") for other in self.items[: self.number]
         ):
             return False
-        fields, name, _ = walk.last
+        fields, name, _ = walk.last_length
         reading, old = walk.length(item, name), fields.get(name)
         if reading is None or reading.value is None or old is None or old.value is None:
             walk.give_back(item)
@@ -62,14 +62,14 @@ class NumbersAgain(StretchWords):
         )
         if apart > FARTHEST_APART:
             reading.status, reading.why = "doubtful", f"said to hold now, but of what?; {reading.why}"
-        for held in self._held_with_last(old, name):
+        for held in self._held_with_last(name):
             put(held, name, reading.model_copy(deep=True), fixed=True)
-        walk.last = (fields, name, item)
+        walk.last = walk.last_length = (fields, name, item)
         return True
 
-    def _held_with_last(self, old: Reading[object], name: str) -> list[dict[str, Reading[object]]]:
+    def _held_with_last(self, name: str) -> list[dict[str, Reading[object]]]:
         """The fields of every pipe, or the run, that took the same words as the last value did."""
-        fields, _, said = self.walk.last or ({}, "", None)
+        fields, _, said = self.walk.last_length or ({}, "", None)
         if said is None or name not in ("height", "wall_to_fascia"):
             return [fields]
         pipes = [outlet.pipe.fields for run in self.walk.runs for outlet in run.outlets]
@@ -84,19 +84,19 @@ class NumbersAgain(StretchWords):
     def _every_so_many(self, item: Item) -> bool:
         """`Hangers every 24. It's snow country. Every 16.`: told twice, and it is asked which."""
         walk, before = self.walk, self._item_before()
-        if walk.last is None or walk.last[1] != "hanger_spacing" or before is None:
+        if walk.last_length is None or walk.last_length[1] != "hanger_spacing" or before is None:
             return False
         if before.text.lower() not in ("every", "at"):
             return False
         reading = walk.length(item, "hanger_spacing")
         if reading is None:
             return False
-        walk.put(walk.last[0], "hanger_spacing", reading, item)
+        walk.put(walk.last_length[0], "hanger_spacing", reading, item)
         return True
 
     def _part_again(self, item: Item) -> bool:
-        """`... three quarters of an inch. So not a quarter, three quarters`; `Eighteen two` / `Two?` / `Two`."""
-        last = self.walk.last
+        """`... three quarters of an inch. So three quarters`; `Eighteen two` / `Two?`."""
+        last = self.walk.last_length
         found = item.found
         old = last[0].get(last[1]) if last is not None else None
         if found is None or found.kind != "bare" or len(found.amounts) != 1 or found.value is None:
@@ -106,7 +106,7 @@ class NumbersAgain(StretchWords):
         inches = old.value.inches
         parts = {inches % 1, inches % INCHES_A_FOOT} - {0}
         if self.walk.dialogue:
-            parts.add(inches // INCHES_A_FOOT)
+            parts.add(Fraction(inches // INCHES_A_FOOT))
         if found.value not in parts:
             return False
         self.walk.use(item)
@@ -124,9 +124,9 @@ class NumbersAgain(StretchWords):
         """`Eleven foot, seven and an eighth.`: the inches of the feet right before."""
         walk, found = self.walk, item.found
         before = self.items[self.number - 2] if self.number > 1 else None
-        if walk.last is None or found is None or before is None or before is not walk.last[2]:
+        if walk.last_length is None or found is None or before is None or before is not walk.last_length[2]:
             return False
-        fields, name, _ = walk.last
+        fields, name, _ = walk.last_length
         old = fields.get(name)
         feet = before.found.amounts if before.found is not None else ()
         parted = self.items[self.number - 1].kind == "break" and self.items[self.number - 1].strength == 1
@@ -143,15 +143,15 @@ class NumbersAgain(StretchWords):
         if found.value.denominator == 1:
             new.status, new.why = "doubtful", "the number behind the comma taken for its inches"
         fields[name] = new
-        walk.last = (fields, name, item)
+        walk.last = walk.last_length = (fields, name, item)
         return True
 
     def _more_exactly(self, item: Item) -> bool:
         """`I get thirty-nine and, I can't see the hook. Thirty-nine seven?`: begun again, and finished."""
         walk, found = self.walk, item.found
-        if walk.last is None or found is None or len(found.amounts) != len(("39", "7")):
+        if walk.last_length is None or found is None or len(found.amounts) != len(("39", "7")):
             return False
-        fields, name, said = walk.last
+        fields, name, said = walk.last_length
         begun = said.found.amounts if said.found is not None else ()
         if len(begun) != 1 or begun[0].value != found.amounts[0].value or not self._alone():
             return False
@@ -161,22 +161,19 @@ class NumbersAgain(StretchWords):
         if "?" in item.text and reading.status == "read":
             reading.status, reading.why = "doubtful", f"said with a question mark; {reading.why}"
         put(fields, name, reading, fixed=True)
-        walk.last = (fields, name, item)
+        walk.last = walk.last_length = (fields, name, item)
         return True
 
     def _quoted(self, item: Item, run: RunDraft) -> bool:
-        """`Back up, right side, I said thirty and a quarter inch`: its length in other words, and no new one."""
+        """`Back up, right side, I said thirty and a quarter inch`: its length in other words."""
         walk = self.walk
         said = any(other.kind == "was" for other in self.items[max(0, self.number - 2) : self.number])
         old = run.fields.get("length")
         if not said or old is None or item.found is None:
             return False
-        numbers = [amount.value for amount in item.found.amounts]
-        for source in old.source:
-            for found in find_lengths(source.text):
-                if [amount.value for amount in found.amounts] == numbers:
-                    walk.use(item)
-                    old.source = [*old.source, item.source()]
-                    walk.last = (run.fields, "length", item)
-                    return True
-        return False
+        if not same_numbers(old, item):
+            return False
+        walk.use(item)
+        old.source = [*old.source, item.source()]
+        walk.last = walk.last_length = (run.fields, "length", item)
+        return True

@@ -209,7 +209,7 @@ class PlacesSaid(StretchWords):
 
     def _open_list(self) -> None:
         """`Pipes. Front has one on the right ...`: behind the runs, a list of them begins."""
-        opens = any(item.kind in ("downpipe", "outlet") for item in self.items[:3])
+        opens = self.walk.dialogue and any(o.kind in ("downpipe", "outlet") for o in self.items[:3])
         told = sum("length" in run.fields for run in self.walk.runs) > 1
         if opens and told and _opens_with_pipes(self.line.items) and not self.walk.pipe_list:
             self.walk.pipe_list = True

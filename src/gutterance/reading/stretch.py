@@ -90,7 +90,7 @@ class Stretch(
             self.walk.correct_line = 0
 
     def _turn_about(self) -> None:
-        """`Other way about, so left is ten nine and right is ten even`: both are told anew, as a correction."""
+        """`Other way about, so left is ten nine and right is ten even`: both are told anew."""
         turned = next((o for o in self.items if o.kind == "withdraw" and o.text.lower() in TURNED), None)
         anew = [other for other in self.items if other.kind == "measure" and "at side" in other.marks]
         if turned is not None and len(anew) > 1 and not self.walk.correct_line:
