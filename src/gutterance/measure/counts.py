@@ -51,6 +51,11 @@ def quantity(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     return None
 
 
+def _behind_feet(scan: Scan, at: int) -> bool:
+    """Whether the sign for feet, or their word, stands right before a number."""
+    return at > scan.floor and scan.tokens[at - 1].unit == "foot"
+
+
 def count(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
     """`x2`, `2x`, `3 no.`, `4 off`, `two of them`, `2 guys`, `two outside corners`, `# 4`."""
     if scan.is_in(after, "storeys"):
@@ -73,6 +78,8 @@ def count(scan: Scan, at: int, amount: Amount, after: int) -> Claim | None:
         return Claim(at, after + 2 if scan.word(after + 1) != "the" else after + 1, "count", amount.value)
     if scan.is_in(after, "people"):
         return Claim(at, after + 1, "count", amount.value)
+    if scan.word(after) in ("ea", "pc") and _behind_feet(scan, at):
+        return None  # `7'10 ea`: the inches of a length that is told of each
     if scan.word(after) in ("off", "no", "nos", "pcs", "pc", "ea") and amount.value <= 60:
         following = scan.word(after + 1)
         if scan.word(after) == "no" and following != ".":

@@ -81,6 +81,10 @@ def read_lengths(text: str, field: FieldKind = "none", *, metric: bool = False) 
     return [reading for reading in readings if reading is not None]
 
 
+EVEN = frozenset({"even", "exactly", "exact", "bang"})
+"""Words behind a unit by itself that show it to be one of them: `foot even`."""
+
+
 def _opens_with_words(scan: Scan, at: int) -> tuple[Found, int] | None:
     """A length that starts with no numeral: `a foot and a half`, `an inch`, `a hundred`, `a quarter`."""
     tokens = scan.tokens
@@ -93,6 +97,10 @@ def _opens_with_words(scan: Scan, at: int) -> tuple[Found, int] | None:
         if scan.amount(at) is not None:
             return _read_one(scan, at)
         return None
+    if token.word in ("foot", "inch", "metre", "meter") and scan.word(at + 1) in EVEN:
+        # `foot even`: one of them, said with its article swallowed; behind a number it is that number's unit
+        amount = Amount(Fraction(1), token.start, token.start, spoken=True)
+        return _length(scan, at, amount, at)
     if token.unit in ("foot", "inch", "metre") and len(token.word) > 3 and scan.word(at + 1) == "and":
         part = scan.amount(at + 2)
         if part is not None and part[0].shape == "fraction" and tokens[at + 2].cat == "article":

@@ -31,10 +31,12 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
+    from gutterance.reading.chat_lines import chat_lines
     from gutterance.reading.counted_shorthand import spell_counts
     from gutterance.reading.cut_short import spell_out
     from gutterance.reading.discourse import Walk
     from gutterance.reading.end_pairs import fold_end_pairs
+    from gutterance.reading.filled_leaders import without_leaders
     from gutterance.reading.finish import to_sheet
     from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
@@ -54,7 +56,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pieces_said import tells_in_pieces
     from gutterance.reading.pipeline import pipeline
-    from gutterance.reading.readable_lines import ReadableLines, with_whole_signs
+    from gutterance.reading.readable_lines import ReadableLines, put_words_back, with_whole_signs
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
     from gutterance.reading.shades import guess_colour
@@ -67,8 +69,10 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     heard = given if isinstance(given, Note) else None
     lines = with_whole_signs(given.lines_text() if isinstance(given, Note) else given)
     timed = heard is not None and any(line.words for line in heard.lines)
-    stamped = None if timed else stamped_lines(lines)
-    readable = ReadableLines(lines if stamped is None else stamped.lines)
+    chat = None if timed else chat_lines(lines)
+    told = without_leaders(lines if chat is None else chat.lines)
+    stamped = None if timed or chat is not None else stamped_lines(told)
+    readable = ReadableLines(told if stamped is None else stamped.lines)
     walk = Walk()
     reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
@@ -96,7 +100,11 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
         fold_end_pairs(line)
     spell_counts(said)
     before = [len(line.items) for line in said]
-    walk.dialogue = drop_speaker_labels(said) or (heard is not None and spoken_by_several(heard))
+    walk.dialogue = (
+        drop_speaker_labels(said)
+        or (heard is not None and spoken_by_several(heard))
+        or (chat is not None and chat.by_several)
+    )
     walk.labelled = before != [len(line.items) for line in said]
     drop_timestamps(said, walk)
     if walk.title is None:
@@ -132,6 +140,10 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     readable.put_back(sheet)
     if stamped is not None:
         stamped.put_back(sheet)
+    if told is not lines:
+        put_words_back(lines, sheet)
+    if chat is not None:
+        chat.set_aside(sheet)
     if heard is not None:
         look_at_hearing(heard, sheet)
     return sheet

@@ -50,10 +50,25 @@ def bring_into_focus(item: Item, name: PlaceName) -> None:
     item.kind, item.value = "place", name
 
 
+AGAINST_THE_HOUSE = frozenset({"porch", "bay", "entry", "portico", "canopy", "stoop", "dormer"})
+"""Parts that have no eave at their back."""
+THE_BACK = PlaceName(direction="back")
+
+
+def _told(place: PlaceName, walk: Walk) -> bool:
+    return any(run.place == place and run.has_data for run in walk.runs)
+
+
 def in_context(name: PlaceName, walk: Walk) -> PlaceName:
-    """A place under a heading (`Garage:`, `UPPER`) is a place of that part or storey."""
+    """A place under a heading (`Garage:`, `UPPER`) is a place of that part or storey.
+
+    A porch or a bay stands against the house: behind it, a back that was not told yet is the house's.
+    """
     context = walk.context
     if context is None:
+        return name
+    if context.part in AGAINST_THE_HOUSE and name == THE_BACK and not _told(THE_BACK, walk):
+        walk.context = None
         return name
     if context.part and not name.part and name.direction and not name.storey:
         name = replace(name, part=context.part)

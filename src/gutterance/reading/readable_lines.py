@@ -86,6 +86,17 @@ class ReadableLines:
         return title
 
 
+def put_words_back(given: Sequence[str], sheet: Sheet) -> None:
+    """The words of every source as they stand in the lines given, of which some signs were blanked out."""
+    sheet.note = list(given)
+    for source in sheet.sources():
+        source.text = given[source.line - 1][source.start : source.end]
+    for remark in sheet.remarks:
+        remark.text = remark.source.text
+    for unread in sheet.unread:
+        unread.text = unread.source.text
+
+
 def _starts(text: str) -> list[int]:
     """Where the parts of a long line begin: behind a sentence, else where no number runs across.
 
