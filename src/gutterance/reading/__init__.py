@@ -9,6 +9,7 @@ if TYPE_CHECKING:
 
     from gutterance.notes import Note
     from gutterance.reading.own_words import OwnWords
+    from gutterance.reading.shorthand.finding import Found
     from gutterance.sheet.models import Sheet
 
 __all__ = ["read_note"]
@@ -21,13 +22,14 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     how surely words were heard reach the sheet where the note has them. `own` are the shop's own words.
     """
     from gutterance.reading.labels import with_own_labels
+    from gutterance.reading.shorthand.choosing import read_both_ways
 
     with with_own_labels(own.labels if own is not None else ()):
-        return _read(given, own)
+        return read_both_ways(given, lambda rows: _read(given, own, rows))
 
 
-def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
-    """Read a note, with the shop's labels in use."""
+def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None) -> Sheet:
+    """Read a note with the shop's labels in use, its shorthand rows by themselves where `rows` has them."""
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
@@ -47,6 +49,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.named_behind import lines_named_behind
+    from gutterance.reading.number_style import number_style
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
@@ -56,6 +59,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.readable_lines import ReadableLines, with_whole_signs
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
+    from gutterance.reading.shorthand.hearing import items_of_rows, put_found, take_rows
     from gutterance.reading.shades import guess_colour
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
@@ -71,13 +75,17 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     walk = Walk()
     reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
-    spelled = write_out(readable.lines, entries, reader) if entries else None
+    spelled = write_out(readable.lines, entries, reader) if entries and rows is None else None
     texts = spelled.lines if spelled is not None else readable.lines
     naming = find_naming(texts)
     by_row = rows_with_names(texts, reader.place_words)
     if naming is not None and by_row and not naming.letters:
         naming = None
-    note = reader.lines(texts, naming)
+    if rows is not None:
+        naming = None
+    whole = note = reader.lines(texts, naming)
+    if rows is not None:
+        note = take_rows(whole, rows)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
     paper = find_paper(note, walk)
@@ -109,6 +117,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     if walk.ring is None:
         name_lettered_lines(said)
     name_quarters(said)
+    if rows is not None:
+        note = put_found(whole, note, rows, walk, number_style(readable.lines))
     for line in note:
         if hear_paper(line, paper):
             continue
@@ -120,6 +130,9 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     guess_colour(note, walk)
     sheet = to_sheet(walk, list(lines))
     leave_out_kept_pipes(readable.lines, sheet)
+    if rows is not None:
+        items_of_rows(whole, rows, number_style(readable.lines))
+    note = whole
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
     if own is not None:
