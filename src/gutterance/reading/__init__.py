@@ -59,7 +59,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     from gutterance.reading.readable_lines import ReadableLines, with_whole_signs
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
-    from gutterance.reading.shorthand.hearing import items_of_rows, put_found, take_rows
+    from gutterance.reading.shorthand.hearing import hear_row, items_of_rows, name_job, take_rows
     from gutterance.reading.shades import guess_colour
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
@@ -118,8 +118,11 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
         name_lettered_lines(said)
     name_quarters(said)
     if rows is not None:
-        note = put_found(whole, note, rows, walk, number_style(readable.lines))
-    for line in note:
+        name_job(whole, rows, walk)
+        walk.metric = walk.metric or rows.context.metric
+    for line in whole:
+        if rows is not None and hear_row(line, rows, walk, number_style(readable.lines)):
+            continue
         if hear_paper(line, paper):
             continue
         if walk.ring is not None:

@@ -26,14 +26,23 @@ ACCESS = re.compile(r"\b(?:gate|lk'?d|locked|key|home (?:aft|b4|after|before)|pa
 CUSTOMER = re.compile(r"\b(?:ring|ph|tel|call|txt|text|own(?:er|\.)?|cust)\b", re.IGNORECASE)
 REPAIR = re.compile(r"\b(?:rott?e?n?|soft|split|crack\w*|punky|bad|spongy|gone)\b", re.IGNORECASE)
 MATERIALS = re.compile(r"\b(?:bring|spare|extra|load)\b", re.IGNORECASE)
-MEASURED = frozenset({"cue", "ending"})
+KINDS = (
+    ("hazard", HAZARDS), ("repair", REPAIR), ("materials", MATERIALS), ("access", ACCESS), ("customer", CUSTOMER),
+)  # fmt: skip
+OF_THE_JOB = frozenset({"colour", "material", "profile"})
+"""Words that may say something of the job itself."""
 
 
 def hear_aside(line: Line, tokens: list[Token], walk: Walk, found: Found, terms: Mapping[str, Term]) -> bool:
     """Take a line that tells of no measure as remarks; False where it may measure something."""
-    kinds = [_kind(match.group(), terms) for match in PART.finditer(line.text)]
+    if any(item.kind in OF_THE_JOB for item in line.items):
+        return False
+    kinds = [kind_of(match.group(), terms) for match in PART.finditer(line.text)]
     marked = TELLS.search(line.text) is not None
-    if not marked and not any(kinds):
+    own = any(pattern.search(line.text) for _, pattern in KINDS)
+    if not own and not marked and _about(tokens, found) is None:
+        kinds = [None for _ in kinds]
+    if not marked and not any(kinds) and not _says_nothing_measured(tokens, found):
         return False
     if _measures(tokens, found):
         return False
@@ -46,6 +55,13 @@ def hear_aside(line: Line, tokens: list[Token], walk: Walk, found: Found, terms:
     return True
 
 
+def _says_nothing_measured(tokens: list[Token], found: Found) -> bool:
+    """`S/r: deck not blt yet`: no number, and more unknown words than known ones."""
+    words = [token for token in tokens if token.kind == "word"]
+    unknown = [token for token in words if not found.context.meanings.of(token.text)]
+    return not any(token.kind in ("number", "size") for token in tokens) and len(unknown) * 2 >= max(len(words), 2)
+
+
 def _measures(tokens: list[Token], found: Found) -> bool:
     """Whether a sign for a measure stands against a number."""
     for one, two in zip(tokens, tokens[1:], strict=False):
@@ -55,10 +71,9 @@ def _measures(tokens: list[Token], found: Found) -> bool:
     return False
 
 
-def _kind(text: str, terms: Mapping[str, Term]) -> str | None:
-    for kind, pattern in (
-        ("hazard", HAZARDS), ("repair", REPAIR), ("materials", MATERIALS), ("access", ACCESS), ("customer", CUSTOMER),
-    ):  # fmt: skip
+def kind_of(text: str, terms: Mapping[str, Term]) -> str | None:
+    """What kind of remark the words of a scrap make, or None."""
+    for kind, pattern in KINDS:
         if pattern.search(text):
             return kind
     for word in re.findall(r"[a-z][a-z'’]+", text.lower()):
@@ -74,6 +89,8 @@ def _about(tokens: list[Token], found: Found) -> PlaceName | None:
     context = found.context
     words = [token for token in tokens if token.kind != "sign"]
     for at, token in enumerate(tokens):
+        if at and tokens[at - 1].glued and tokens[at].glued and tokens[at - 1].kind == "word":
+            continue
         named = read_name(
             tokens, at, context.meanings, numbered=context.numbered, lettered=context.lettered
         )

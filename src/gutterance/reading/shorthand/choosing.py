@@ -25,6 +25,8 @@ FEWEST_TROUBLES = 2
 """A sheet with fewer doubts and unread numbers is left as it is."""
 SHARE = 0.7
 """The rows are taken where they leave less than this share of the troubles."""
+LOST = 1.5
+"""How heavily it weighs that a certain value of the words is none of the rows'."""
 SECOND_READING = "read as shorthand rows it says otherwise"
 
 
@@ -38,9 +40,10 @@ def read_both_ways(given: Note | Sequence[str], read: Callable[[Found | None], S
     if len(found.rows.rows) < FEWEST_ROWS:
         return sheet
     other = read(found)
-    if troubles(other) > SHARE * troubles(sheet):
+    words = sum(token.kind == "word" for run in found.rows.runs for token in run.loose)
+    if troubles(other) + words / 2 + LOST * lost(sheet, other) > SHARE * troubles(sheet):
         return sheet
-    _compare(other, sheet)
+    _compare(other, sheet, found.rows.lines)
     return other
 
 
@@ -63,14 +66,32 @@ def troubles(sheet: Sheet) -> float:
     return 2 * len(sheet.unread) + doubts + 4 * bare + ends + (8 if not sheet.runs else 0)
 
 
-def _compare(chosen: Sheet, other: Sheet) -> None:
-    """Ask about a value of which the other reading is as certain that it is different."""
-    by_path = {path: reading for path, reading in other.readings() if reading.status in CERTAIN}
+def lost(before: Sheet, after: Sheet) -> int:
+    """How many certain values of a sheet the other has not, or has otherwise."""
+    has = {path: reading for path, reading in after.readings()}
+    return sum(
+        path not in has or has[path].value != reading.value
+        for path, reading in before.readings()
+        if reading.status in CERTAIN and path.startswith(("runs.", "outlets.", "downpipes."))
+    )
+
+
+def _compare(chosen: Sheet, other: Sheet, rows: set[int]) -> None:
+    """Ask about a value of which the other reading is as certain that it is different.
+
+    What no row tells stays in doubt where it was: the words of the note are the same.
+    """
+    by_path = dict(other.readings())
     for path, reading in chosen.readings():
         second = by_path.get(path)
-        if second is None or reading.status not in CERTAIN or second.value is None or reading.value is None:
+        told = any(source.line in rows for source in reading.source)
+        if second is not None and not told and second.status == "doubtful" and reading.status in CERTAIN:
+            reading.status, reading.why = "doubtful", second.why
+        if second is None or second.status not in CERTAIN:
             continue
-        if second.value != reading.value and path.startswith("runs.") and path.endswith(".length"):
+        if reading.status not in CERTAIN or second.value is None or reading.value is None:
+            continue
+        if second.value != reading.value and path.startswith(("runs.", "downpipes.")):
             reading.status = "doubtful"
             reading.why = f"{SECOND_READING}; {reading.why}" if reading.why else SECOND_READING
             reading.could_be = [Alternative(value=second.value, why="the row read as words"), *reading.could_be]

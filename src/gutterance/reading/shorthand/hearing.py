@@ -6,16 +6,17 @@ import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.pipeline import pipeline
-from gutterance.reading.shorthand.asides import hear_aside
-from gutterance.reading.shorthand.putting import put_rows
+from gutterance.reading.shorthand.asides import hear_aside, kind_of
+from gutterance.reading.shorthand.putting import put_line
 from gutterance.reading.shorthand.spec import put_spec
 from gutterance.reading.shorthand.tokens import tokens_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Line
+    from gutterance.reading.lexicon import Term
     from gutterance.reading.number_style import NumberStyle
     from gutterance.reading.shorthand.finding import Found
 
@@ -31,6 +32,10 @@ def take_rows(note: list[Line], found: Found) -> list[Line]:
             start = rows.partly[line.number]
             line.items = [item for item in line.items if item.end <= start]
             rest.append(line)
+        elif line.number in rows.beside:
+            start = rows.beside[line.number]
+            line.items = [item for item in line.items if item.end <= start]
+            rest.append(line)
         elif line.number not in rows.lines | rows.keys:
             rest.append(line)
         else:
@@ -38,34 +43,71 @@ def take_rows(note: list[Line], found: Found) -> list[Line]:
     return rest
 
 
-def put_found(note: list[Line], rest: list[Line], found: Found, walk: Walk, style: NumberStyle) -> list[Line]:
-    """Put the rows into the walk, then the job's stuff and the asides. The lines left over are returned."""
-    texts = [line.text for line in note]
-    walk.metric = walk.metric or found.context.metric
-    put_rows(found.rows, walk, texts)
-    for number in found.rows.keys:
-        walk.shown.append(note[number - 1].source())
+def hear_row(line: Line, found: Found, walk: Walk, style: NumberStyle) -> bool:
+    """Hear a line of a shorthand note; False where it is left to be heard as words."""
+    rows = found.rows
     terms = pipeline().by_phrase
-    left: list[Line] = []
+    number = line.number
+    if number in rows.keys:
+        walk.shown.append(line.source(*(() if number not in rows.beside else (rows.beside[number],))))
+    put_line(number, rows, walk, line)
+    if number in rows.lines and number not in rows.partly:
+        _behind_totals(line, found, walk, terms)
+        _words_left_over(line, found, walk, terms)
+        return True
+    if number in rows.keys and number not in rows.beside:
+        return True
     title = walk.title_source
-    for line in rest:
-        start = title.end if title is not None and title.line == line.number else 0
-        end = found.rows.partly.get(line.number, len(line.text))
-        if _is_spec(line, start, end, walk, terms):
-            continue
-        tokens = tokens_of(line.text, line.number, found.context.meanings, style)
-        if start == 0 and hear_aside(line, tokens, walk, found, terms):
-            line.items = []
-            continue
-        if WALK_TOLD.search(line.text) and not any(run.line == line.number for run in found.rows.runs):
-            walk.shown.append(line.source())
-            continue
-        left.append(line)
-    return left
+    start = title.end if title is not None and title.line == number else 0
+    end = rows.partly.get(number, rows.beside.get(number, len(line.text)))
+    if put_spec(line, start, end, walk, terms):
+        return True
+    tokens = tokens_of(line.text, number, found.context.meanings, style)
+    if start == 0 and number not in rows.beside and hear_aside(line, tokens, walk, found, terms):
+        line.items = []
+        return True
+    if WALK_TOLD.search(line.text) and found.context.starts_left is not None:
+        walk.shown.append(line.source())
+        return True
+    return False
 
 
-def _is_spec(line: Line, start: int, end: int, walk: Walk, terms: dict) -> bool:  # type: ignore[type-arg]
-    return put_spec(line, start, end, walk, terms)
+def _words_left_over(line: Line, found: Found, walk: Walk, terms: Mapping[str, Term]) -> None:
+    """The words of a row that are none of shorthand: a remark on its run."""
+    for run in found.rows.runs:
+        words = [token for token in run.loose if token.line == line.number and token.kind == "word"]
+        if not any(len(token.text) > 2 for token in words):
+            continue
+        start, end = words[0].start, words[-1].end
+        between = [token for token in run.tokens if token.line == line.number and token.start > start]
+        text = line.text[start:end]
+        if not between and not any(char.isdigit() for char in text):
+            walk.remark(line, start, end, kind_of(text, terms) or "other", run.name)
+
+
+def _behind_totals(line: Line, found: Found, walk: Walk, terms: Mapping[str, Term]) -> None:
+    """`Σ 8 runs, 5 dp, bring 1 spare O`: the words behind the totals are a remark."""
+    ends = [total.end for total in found.rows.totals if total.line == line.number]
+    if not ends:
+        return
+    rest = re.sub(r"\A[\s,;.]+", "", line.text[max(ends) :])
+    if len(rest.split()) > 1:
+        walk.remark(line, len(line.text) - len(rest), len(line.text), kind_of(rest, terms) or "other", None)
+
+
+def name_job(note: Sequence[Line], found: Found, walk: Walk) -> None:
+    """The title of a scrap that has no street in it: what stands first, up to a wide blank."""
+    first = next((line for line in note if line.text.strip()), None)
+    if walk.title is not None or first is None or first.number in found.rows.lines:
+        return
+    end = found.rows.beside.get(first.number, len(first.text))
+    match = re.match(r"\s*(?P<title>[^\W_].*?)(?=\s{2,}|[,;(]|\s+[-–—]\s|\.\s|\s*\Z)", first.text[:end])
+    if match is None or not re.match(r"(?:#?\d{1,5}[a-z]?\s)?[A-Za-z][\w'’. -]*\Z", match["title"]):
+        return
+    if first.number in found.rows.keys and first.number not in found.rows.beside:
+        return
+    walk.title = match["title"].strip()
+    walk.title_source = first.source(match.start("title"), match.end("title"))
 
 
 def items_of_rows(note: Sequence[Line], found: Found, style: NumberStyle) -> None:

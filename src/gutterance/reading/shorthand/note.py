@@ -61,6 +61,7 @@ class Reading:
     lines: set[int] = field(default_factory=set)
     keys: set[int] = field(default_factory=set)
     partly: dict[int, int] = field(default_factory=dict)
+    beside: dict[int, int] = field(default_factory=dict)
     shown: list[Token] = field(default_factory=list)
     scopes: list[tuple[str, Number | Said]] = field(default_factory=list)
     uncued: list[Uncued] = field(default_factory=list)
@@ -103,6 +104,9 @@ class NoteReader:
         for number, tokens in enumerate(self.lines, start=1):
             if number in keyed:
                 self.out.keys.add(number)
+                first = min(start for line, start, _ in self.key.spans if line == number)
+                if len(self.texts[number - 1][:first].split()) > 1:
+                    self.out.beside[number] = first
                 self.later.append(number)
             elif not tokens:
                 self.columns, self.header = [], []
@@ -176,6 +180,8 @@ class NoteReader:
         while behind < len(tokens) and tokens[behind].text in (":", "=", "-", "–", "."):
             behind += 1
         behind = self._past_aside(tokens, behind)
+        if self._same_row(tokens, at, name, behind, number):
+            return True
         if not self._opens_with_length(tokens, behind):
             return False
         known = self.out.run(name)
@@ -191,6 +197,42 @@ class NoteReader:
         self._around(row, facts, number)
         self._keep(row)
         self.out.rows.append(number)
+        return True
+
+    def _same_row(self, tokens: list[Token], at: int, name: PlaceName, behind: int, number: int) -> bool:
+        """`rear - same, dp R`: the run before told once more, but for what the row itself says."""
+        if behind >= len(tokens) or "same" not in self.meanings.of(tokens[behind].text) or not self.out.runs:
+            return False
+        if self.out.run(name) is not None or self.context.numbered:
+            return False
+        like, sign, place = self.out.runs[-1], tokens[behind], behind + 1
+        if place < len(tokens) and tokens[place].text.lower() == "as":
+            place += 1
+            named = self._name(tokens, place)
+            other = self.out.run(named[0]) if named is not None else None
+            if other is None or named is None:
+                return False
+            like, place = other, named[1]
+        if like.length is None or like.loose:
+            return False
+        why = f"same as the {like.name.name}"
+        facts = RunFacts(name, tokens[at:behind], number)
+        facts.length = replace(like.length, copied=why)
+        facts.ends = {side: replace(said, tokens=[*said.tokens, sign]) for side, said in like.ends.items()}
+        row = Row(tokens, place, facts, self.context, new=True)
+        row.read()
+        if facts.loose or facts.unsided:
+            return False
+        own = bool(facts.pipes) or facts.dry is not None
+        told = {(tuple(sorted(pipe.numbers)), pipe.ending and pipe.ending.value) for pipe in like.pipes}
+        for pipe in like.pipes if not own else ():
+            numbers = {what: replace(value, copied=why) for what, value in pipe.numbers.items()}
+            facts.pipes.append(replace(pipe, numbers=numbers, ident=None, tokens=[*pipe.tokens, sign]))
+        for pipe in facts.pipes if own and len(told) == 1 else ():
+            self._copy(like.pipes[0], [pipe], sign)
+        self.out.runs.append(facts)
+        self.out.rows.append(number)
+        self._keep(row)
         return True
 
     def _past_aside(self, tokens: list[Token], at: int) -> int:
@@ -519,6 +561,8 @@ class NoteReader:
             token = tokens[at]
             named = self._refs(tokens, at) if not token.is_number or self._names_behind_exc(tokens, at) else None
             value = self._value(what, token)
+            if named is not None:
+                self.out.shown += tokens[at : named[1]]
             if named is not None and (named[0] or token.is_number) and not (what == "ending" and value is not None and token.gap > 1):
                 refs, at = [*(refs or []), *named[0]], named[1]
                 continue

@@ -10,9 +10,8 @@ from gutterance.reading.sizes import pipe_size
 from gutterance.sheet.models import Reading, Source, Total
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from gutterance.reading.discourse import Walk
+    from gutterance.reading.items import Line
     from gutterance.reading.shorthand.facts import Number, PipeFacts, RunFacts, Said
     from gutterance.reading.shorthand.note import Reading as Rows
     from gutterance.reading.shorthand.tokens import Token
@@ -21,20 +20,22 @@ PLAIN = 90
 LOOSE = "{} in its row was not understood"
 
 
-def put_rows(rows: Rows, walk: Walk, texts: Sequence[str]) -> None:
-    """Put the runs, outlets, pipes and totals of the rows into the walk."""
+def put_line(number: int, rows: Rows, walk: Walk, line: Line) -> None:
+    """Put the runs and totals that a line tells into the walk, the runs with all that is told of their pipes."""
     for facts in rows.runs:
-        _put_run(facts, walk, rows)
+        if facts.line == number:
+            _put_run(facts, walk, rows)
     for total in rows.totals:
-        words = texts[total.line - 1][total.start : total.end]
-        source = Source(line=total.line, start=total.start, end=total.end, text=words)
+        if total.line != number:
+            continue
+        source = line.source(total.start, total.end)
         walk.use_source(source)
         walk.totals.append(
             Total(what=total.what, value=Reading[Any](value=total.count, source=[source]))  # type: ignore[arg-type]
         )
     for token in rows.shown:
-        walk.shown.append(_source(token))
-    walk.run, walk.outlets = None, []
+        if token.line == number:
+            walk.shown.append(_source(token))
 
 
 def _source(token: Token) -> Source:

@@ -129,7 +129,7 @@ class Row:
         )
         if close is None:
             return False
-        self.facts.loose += [one for one in self.tokens[self.at + 1 : close] if one.kind in ("number", "size")]
+        self.facts.loose += [one for one in self.tokens[self.at + 1 : close] if one.kind != "sign"]
         self.at = close + 1
         return True
 
@@ -478,6 +478,8 @@ class Row:
             self.lists.setdefault(keyed, []).append(Number(token))
             self.at += 1
             return True
+        if self._cues_behind():
+            return True
         cue = self.peek(1)
         meaning = self.slot(cue, "cue")
         behind = self.peek(2)
@@ -492,6 +494,28 @@ class Row:
             return True
         self.uncued.append(Uncued(token, len(self.uncued), self.current or self.facts.pipes, self.facts))
         self.at += 1
+        return True
+
+    def _cues_behind(self) -> bool:
+        """`16 back 8-9 down`: numbers and signs by turns, the number first: each sign is of the one before."""
+        pairs: list[tuple[Token, str]] = []
+        place = self.at
+        while place + 1 < len(self.tokens):
+            number, cue = self.tokens[place], self.slot(self.tokens[place + 1], "cue")
+            if not number.is_number or cue is None or cue.why is not None:
+                break
+            if not can_be(number, cue.value, metric=self.context.metric):
+                return False
+            pairs.append((number, cue.value))
+            place += 2
+            if place < len(self.tokens) and self.tokens[place].text == ",":
+                place += 1
+        whole = place >= len(self.tokens) or not self.tokens[place].is_number
+        if not pairs or not whole or len({what for _, what in pairs}) < len(pairs):
+            return False
+        for number, what in pairs:
+            self.lists.setdefault(what, []).append(Number(number))
+        self.at = place
         return True
 
     def _more_lengths(self) -> None:
