@@ -49,7 +49,6 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     from gutterance.reading.lettered.ring import Ring
     from gutterance.reading.line_openings import name_lettered_lines, name_quarters
     from gutterance.reading.named_behind import lines_named_behind
-    from gutterance.reading.number_style import number_style
     from gutterance.reading.outlet_lists import listed_pipe_lines
     from gutterance.reading.own_names import name_own_parts
     from gutterance.reading.own_words import tell_own_words
@@ -59,8 +58,9 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     from gutterance.reading.readable_lines import ReadableLines, with_whole_signs
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
-    from gutterance.reading.shorthand.hearing import hear_row, items_of_rows, name_job, take_rows
     from gutterance.reading.shades import guess_colour
+    from gutterance.reading.shorthand.finding import style_of
+    from gutterance.reading.shorthand.hearing import hear_row, items_of_rows, name_job, take_rows
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
@@ -121,7 +121,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
         name_job(whole, rows, walk)
         walk.metric = walk.metric or rows.context.metric
     for line in whole:
-        if rows is not None and hear_row(line, rows, walk, number_style(readable.lines)):
+        if rows is not None and hear_row(line, rows, walk, style_of(readable.lines)):
             continue
         if hear_paper(line, paper):
             continue
@@ -134,7 +134,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     sheet = to_sheet(walk, list(lines))
     leave_out_kept_pipes(readable.lines, sheet)
     if rows is not None:
-        items_of_rows(whole, rows, number_style(readable.lines))
+        items_of_rows(whole, rows, style_of(readable.lines))
     note = whole
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)

@@ -21,8 +21,6 @@ FEWEST_ROWS = 2
 MOST_LINES = 80
 """A longer note is no scrap of shorthand."""
 LONGEST_LINE = 90
-FEWEST_TROUBLES = 2
-"""A sheet with fewer doubts and unread numbers is left as it is."""
 SHARE = 0.7
 """The rows are taken where they leave less than this share of the troubles."""
 LOST = 1.5
@@ -34,14 +32,17 @@ def read_both_ways(given: Note | Sequence[str], read: Callable[[Found | None], S
     """The sheet of a note, by its shorthand rows where they explain more of it than its words do."""
     sheet = read(None)
     texts = sheet.note
-    if not _may_be_shorthand(given, texts) or troubles(sheet) < FEWEST_TROUBLES:
+    if not _may_be_shorthand(given, texts):
         return sheet
     found = find_rows(texts, metric=False)
     if len(found.rows.rows) < FEWEST_ROWS:
         return sheet
     other = read(found)
     words = sum(token.kind == "word" for run in found.rows.runs for token in run.loose)
-    if troubles(other) + words / 2 + LOST * lost(sheet, other) > SHARE * troubles(sheet):
+    left, gone = troubles(other) + words / 2, lost(sheet, other)
+    more = lost(other, sheet, certain=False) if not gone else 0
+    fewer = troubles(sheet) >= 2 and left + LOST * gone <= SHARE * troubles(sheet)
+    if not fewer and not (more and left <= troubles(sheet) + more / 2):
         return sheet
     _compare(other, sheet, found.rows.lines)
     return other
@@ -66,13 +67,13 @@ def troubles(sheet: Sheet) -> float:
     return 2 * len(sheet.unread) + doubts + 4 * bare + ends + (8 if not sheet.runs else 0)
 
 
-def lost(before: Sheet, after: Sheet) -> int:
-    """How many certain values of a sheet the other has not, or has otherwise."""
-    has = {path: reading for path, reading in after.readings()}
+def lost(before: Sheet, after: Sheet, *, certain: bool = True) -> int:
+    """How many values of a sheet the other has not, or has otherwise: the certain ones, unless all are meant."""
+    has = dict(after.readings())
     return sum(
-        path not in has or has[path].value != reading.value
+        path not in has or (certain and has[path].value != reading.value)
         for path, reading in before.readings()
-        if reading.status in CERTAIN and path.startswith(("runs.", "outlets.", "downpipes."))
+        if (reading.status in CERTAIN or not certain) and path.startswith(("runs.", "outlets.", "downpipes."))
     )
 
 
@@ -85,7 +86,14 @@ def _compare(chosen: Sheet, other: Sheet, rows: set[int]) -> None:
     for path, reading in chosen.readings():
         second = by_path.get(path)
         told = any(source.line in rows for source in reading.source)
-        if second is not None and not told and second.status == "doubtful" and reading.status in CERTAIN:
+        of_parts = path.startswith(("runs.", "outlets.", "downpipes."))
+        if (
+            second is not None
+            and of_parts
+            and not told
+            and second.status == "doubtful"
+            and reading.status in CERTAIN
+        ):
             reading.status, reading.why = "doubtful", second.why
         if second is None or second.status not in CERTAIN:
             continue
@@ -94,4 +102,7 @@ def _compare(chosen: Sheet, other: Sheet, rows: set[int]) -> None:
         if second.value != reading.value and path.startswith(("runs.", "downpipes.")):
             reading.status = "doubtful"
             reading.why = f"{SECOND_READING}; {reading.why}" if reading.why else SECOND_READING
-            reading.could_be = [Alternative(value=second.value, why="the row read as words"), *reading.could_be]
+            reading.could_be = [
+                Alternative(value=second.value, why="the row read as words"),
+                *reading.could_be,
+            ]

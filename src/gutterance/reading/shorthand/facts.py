@@ -58,3 +58,5 @@ class RunFacts:
     size: Token | None = None
     unsided: list[Said] = field(default_factory=list)
     name_doubt: str | None = None
+    like: RunFacts | None = None
+    sign: Token | None = None

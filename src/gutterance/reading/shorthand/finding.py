@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from gutterance.reading.number_style import number_style
+from gutterance.reading.number_style import NumberStyle, number_style
 from gutterance.reading.pipeline import pipeline
 from gutterance.reading.shorthand.key import Key, find_key
 from gutterance.reading.shorthand.meanings import Meanings
@@ -22,15 +22,22 @@ LARGE = re.compile(r"(?<![\d.])[1-9]\d{3,4}(?![\d.])")
 """A whole number that as a length can only be in millimetres."""
 FEET = re.compile(r"\d['’′]|\d[\"”″]|(?<![\d-])\d{1,3}-(?:\d|1[01])(?![\d-])")
 DECIMAL = re.compile(r"(?<![\d.])\d{1,2}\.\d{1,3}(?![\d.])")
+IN_INCHES = re.compile(r"(?:\b(?:all|in)\s|[(]\s?|\s{3,})(?:inches|ins|in)\s?(?:[).]|\Z)", re.IGNORECASE)
+"""Words that say so."""
+HEAD = 3
+"""Lines at the head of a note."""
+_HOUSE = r"\b(?:house|hse|wall) (?:on|to) (?:my |the |your )?"
 ANTICLOCKWISE = re.compile(
-    r"\b(?:house|hse|wall) (?:on|to) (?:my |the |your )?l(?:eft)?\b(?: hand)?|\banti-?clock|\bcounter-?clock|\bl(?:eft)? (?:to|>|->|→) r",
+    rf"{_HOUSE}l(?:eft)?\b(?: hand)?|\banti-?clock|\bcounter-?clock|\bl(?:eft)? (?:to|>|->|→) r",
     re.IGNORECASE,
 )
 """Words that say that a walker goes so that each run starts at its left end as seen facing it."""
 CLOCKWISE = re.compile(
-    r"\b(?:house|hse|wall) (?:on|to) (?:my |the |your )?r(?:ight)?\b(?: hand)?|(?<!anti)(?<!anti-)(?<!counter)(?<!counter-)\bclockwise|\br(?:ight)? (?:to|>|->|→) l\b",
+    rf"{_HOUSE}r(?:ight)?\b(?: hand)?|(?<!anti)(?<!anti-)(?<!counter)(?<!counter-)\bclockwise"
+    r"|\br(?:ight)? (?:to|>|->|→) l\b",
     re.IGNORECASE,
 )
+"""... or at its right end."""
 
 
 @dataclass(slots=True)
@@ -44,8 +51,7 @@ class Found:
 
 def find_rows(texts: Sequence[str], *, metric: bool = False) -> Found:
     """The best reading of a note's rows: the one that leaves the fewest numbers without a place."""
-    terms = pipeline().by_phrase
-    key = find_key(texts, terms)
+    key = find_key(texts, pipeline())
     tries = [_read(texts, key, metric=metric, joined=False)]
     if may_be_joined(texts):
         tries.append(_read(texts, key, metric=metric, joined=True))
@@ -59,15 +65,30 @@ def _read(texts: Sequence[str], key: Key, *, metric: bool, joined: bool) -> Foun
     left, right = ANTICLOCKWISE.search(whole), CLOCKWISE.search(whole)
     if bool(left) != bool(right):
         context.starts_left = left is not None
-    rows = NoteReader(texts, key, context, number_style(texts), joined=joined).read()
+    reader = NoteReader(texts, key, context, style_of(texts), joined=joined)
+    rows = reader.read()
     place_by_shape(rows, metric=context.metric)
+    reader.copy_due()
     return Found(rows, key, context)
 
 
+def style_of(texts: Sequence[str]) -> NumberStyle:
+    """How the note writes its numbers; `IN INCHES` alone at its head says it of a scrap too."""
+    style = number_style(texts)
+    if any(IN_INCHES.search(text) for text in texts[:HEAD]):
+        return replace(style, inches=True)
+    return style
+
+
+FEWEST_LARGE, FEWEST_DECIMALS = 3, 6
+
+
 def _is_metric(whole: str) -> bool:
+    """Whether bare numbers are in millimetres or metres: said so, or so many can be nothing else."""
     if FEET.search(whole):
         return False
-    return bool(METRIC.search(whole)) or len(LARGE.findall(whole)) >= 3 or len(DECIMAL.findall(whole)) >= 6 and "ft" not in whole
+    decimals = len(DECIMAL.findall(whole)) >= FEWEST_DECIMALS and "ft" not in whole
+    return bool(METRIC.search(whole)) or len(LARGE.findall(whole)) >= FEWEST_LARGE or decimals
 
 
 def _cost(rows: Reading) -> float:

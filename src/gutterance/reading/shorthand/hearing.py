@@ -6,17 +6,16 @@ import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.pipeline import pipeline
-from gutterance.reading.shorthand.asides import hear_aside, kind_of
+from gutterance.reading.shorthand.asides import hear_aside
 from gutterance.reading.shorthand.putting import put_line
 from gutterance.reading.shorthand.spec import put_spec
 from gutterance.reading.shorthand.tokens import tokens_of
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Line
-    from gutterance.reading.lexicon import Term
     from gutterance.reading.number_style import NumberStyle
     from gutterance.reading.shorthand.finding import Found
 
@@ -52,8 +51,8 @@ def hear_row(line: Line, found: Found, walk: Walk, style: NumberStyle) -> bool:
         walk.shown.append(line.source(*(() if number not in rows.beside else (rows.beside[number],))))
     put_line(number, rows, walk, line)
     if number in rows.lines and number not in rows.partly:
-        _behind_totals(line, found, walk, terms)
-        _words_left_over(line, found, walk, terms)
+        _behind_totals(line, found, walk)
+        _words_left_over(line, found, walk)
         return True
     if number in rows.keys and number not in rows.beside:
         return True
@@ -63,7 +62,7 @@ def hear_row(line: Line, found: Found, walk: Walk, style: NumberStyle) -> bool:
     if put_spec(line, start, end, walk, terms):
         return True
     tokens = tokens_of(line.text, number, found.context.meanings, style)
-    if start == 0 and number not in rows.beside and hear_aside(line, tokens, walk, found, terms):
+    if start == 0 and number not in rows.beside and hear_aside(line, tokens, walk, found):
         line.items = []
         return True
     if WALK_TOLD.search(line.text) and found.context.starts_left is not None:
@@ -72,7 +71,7 @@ def hear_row(line: Line, found: Found, walk: Walk, style: NumberStyle) -> bool:
     return False
 
 
-def _words_left_over(line: Line, found: Found, walk: Walk, terms: Mapping[str, Term]) -> None:
+def _words_left_over(line: Line, found: Found, walk: Walk) -> None:
     """The words of a row that are none of shorthand: a remark on its run."""
     for run in found.rows.runs:
         words = [token for token in run.loose if token.line == line.number and token.kind == "word"]
@@ -82,17 +81,17 @@ def _words_left_over(line: Line, found: Found, walk: Walk, terms: Mapping[str, T
         between = [token for token in run.tokens if token.line == line.number and token.start > start]
         text = line.text[start:end]
         if not between and not any(char.isdigit() for char in text):
-            walk.remark(line, start, end, kind_of(text, terms) or "other", run.name)
+            walk.remark(line, start, end, "other", run.name)
 
 
-def _behind_totals(line: Line, found: Found, walk: Walk, terms: Mapping[str, Term]) -> None:
+def _behind_totals(line: Line, found: Found, walk: Walk) -> None:
     """`Σ 8 runs, 5 dp, bring 1 spare O`: the words behind the totals are a remark."""
     ends = [total.end for total in found.rows.totals if total.line == line.number]
     if not ends:
         return
     rest = re.sub(r"\A[\s,;.]+", "", line.text[max(ends) :])
     if len(rest.split()) > 1:
-        walk.remark(line, len(line.text) - len(rest), len(line.text), kind_of(rest, terms) or "other", None)
+        walk.remark(line, len(line.text) - len(rest), len(line.text), "other", None)
 
 
 def name_job(note: Sequence[Line], found: Found, walk: Walk) -> None:

@@ -1,4 +1,4 @@
-"""What a shorthand note's own key explains: `x=ext  w=wall  /=45 ext`, `[ ]=cap`, `d#=dp`, `s/e = start/end`."""
+"""What a shorthand note's own key explains: `x=ext  w=wall  /=45 ext`, `[ ]=cap`, `s/e = start/end`."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from gutterance.reading.keys import find_entries
 from gutterance.reading.shorthand.meanings import CUES
 from gutterance.reading.shorthand.signs import Meaning, built_in_signs
 
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from gutterance.reading.lexicon import Term
+    from gutterance.reading.pipeline import Reader
 
 ENTRY = re.compile(
     r"(?<![\w=<>])(?P<short>[^\s=,;]{1,6}(?:\s[^\w\s=])?)\s*=\s*(?P<means>[^=\s,;][^=,;]*?)"
@@ -23,7 +25,9 @@ LOOSE = re.compile(r"\A\s*(?P<short>[a-zA-Z]{1,3})\s+(?P<means>[a-z][a-z ]+?)\s*
 """`sb splash blk`, in a line that explains others too."""
 ANGLED = re.compile(r"\A(?P<angle>45|135|22\.5|60|30)\s?(?:°|deg\w*)?\s+(?P<end>\D+)\Z")
 PAIR_OF_LETTERS = re.compile(r"\A(?P<one>\w{1,3})/(?P<two>\w{1,3})\Z")
-FEEDS = re.compile(r"\b(?:no (?:drop|outlet|dp|ds|pipe)s?|feeds|drains? (?:to|into)|runs? (?:to|into))\b", re.I)
+FEEDS = re.compile(
+    r"\b(?:no (?:drop|outlet|dp|ds|pipe)s?|feeds|drains? (?:to|into)|runs? (?:to|into))\b", re.I
+)
 STARTS = {"start": "start", "end": "finish", "finish": "finish", "begin": "start", "first end": "start"}
 KINDS = {"end": "end", "end word": "end", "outlet": "pipe", "downpipe": "pipe", "ends at": "ending"}
 
@@ -37,9 +41,42 @@ class Key:
     spans: list[tuple[int, int, int]] = field(default_factory=list)
 
 
-def find_key(texts: Sequence[str], terms: Mapping[str, Term]) -> Key:
-    """The key of a note's lines. Spans are (line from 1, start, end)."""
+SLOTS = {**KINDS, "part": "name", "direction": "name"}
+
+
+def find_key(texts: Sequence[str], reader: Reader) -> Key:
+    """The key of a note's lines: what any note's key explains, and the signs that only shorthand has.
+
+    Spans are (line from 1, start, end).
+    """
+    terms = reader.by_phrase
     key = Key()
+    _with_equals(key, texts, terms)
+    for entry in find_entries(texts, reader):
+        if any(
+            line == entry.line and start < entry.end and entry.start < end for line, start, end in key.spans
+        ):
+            continue
+        if entry.kind in SLOTS:
+            slot = SLOTS[entry.kind]
+            value = entry.value if slot != "pipe" else "downpipe"
+            angle = re.match(r"(\d+) degree", entry.words)
+            said = f"{entry.kind}: {value}" if slot == "name" else value
+            meaning = Meaning(said, None, int(angle[1]) if angle else None)
+            key.means.setdefault(entry.short.strip("()[]") or entry.short, (slot, meaning))
+        elif entry.kind == "cue" and entry.value in CUES:
+            if entry.short.isdigit():
+                key.numbers.setdefault(entry.short, CUES[entry.value])
+            else:
+                key.means.setdefault(entry.short, ("cue", Meaning(CUES[entry.value])))
+        else:
+            continue
+        key.spans.append((entry.line, entry.start, entry.end))
+    return key
+
+
+def _with_equals(key: Key, texts: Sequence[str], terms: Mapping[str, Term]) -> None:
+    """What is explained by an equals sign."""
     for number, text in enumerate(texts, start=1):
         if "=" not in text:
             continue
@@ -47,7 +84,6 @@ def find_key(texts: Sequence[str], terms: Mapping[str, Term]) -> Key:
             if _explain(key, match["short"], match["means"].strip(" ."), terms):
                 key.spans.append((number, match.start(), match.end()))
                 _loose_behind(key, text, match.end(), number, terms)
-    return key
 
 
 def _loose_behind(key: Key, text: str, start: int, number: int, terms: Mapping[str, Term]) -> None:
@@ -78,7 +114,8 @@ def _explain(key: Key, short: str, words: str, terms: Mapping[str, Term]) -> boo
             return _explain(key, both["one"], f"{match['a']} {match['noun']}", terms) and _explain(
                 key, both["two"], f"{match['b']} {match['noun']}", terms
             )
-    found = _meaning(words, terms)
+    found = _meaning(words.rstrip(")"), terms)
+    short = short.lstrip("(") or short
     if found is None:
         return False
     if short.isdigit():
@@ -100,14 +137,20 @@ def _meaning(words: str, terms: Mapping[str, Term]) -> tuple[str, Meaning] | Non
     angled = ANGLED.match(said)
     if angled is not None:
         end = _meaning(angled["end"].strip(), terms)
-        return ("end", Meaning(end[1].value, None, int(float(angled["angle"])))) if end and end[0] == "end" else None
+        return (
+            ("end", Meaning(end[1].value, None, int(float(angled["angle"]))))
+            if end and end[0] == "end"
+            else None
+        )
     if FEEDS.search(said):
         return "none", Meaning("no outlet")
     for way in (said, re.sub(r"['’]", "", said), re.sub(r"['’]", "/", said), _swapped(said)):
         term = terms.get(way)
         if term is not None:
             if term.concept in KINDS:
-                return KINDS[term.concept], Meaning("downpipe" if KINDS[term.concept] == "pipe" else term.value)
+                return KINDS[term.concept], Meaning(
+                    "downpipe" if KINDS[term.concept] == "pipe" else term.value
+                )
             if term.concept == "cue" and term.value in CUES:
                 return "cue", Meaning(CUES[term.value])
             if term.concept in ("part", "direction", "storey"):

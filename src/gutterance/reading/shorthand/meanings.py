@@ -68,11 +68,12 @@ class Meanings:
                     found[slot] = meaning
         if said is not None:
             slot, meaning = said
+            keeps = ("name", "to") if slot == "end" else ("name", "side", "to")
             if slot == "name" or len(text) == 1 or not found:
                 # a letter of the key may still name a run or a side: `W` beside `w=wall`
-                found = {name: one for name, one in found.items() if name in ("name", "side", "to")}
+                found = {name: one for name, one in found.items() if name in keeps}
             else:
-                found = {name: one for name, one in found.items() if name in ("name", "side")}
+                found = {name: one for name, one in found.items() if name in keeps and name != "to"}
             found[slot] = meaning
         return found
 

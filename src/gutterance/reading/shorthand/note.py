@@ -33,7 +33,9 @@ COUNTED = {
 }  # fmt: skip
 """What a total counts."""
 TOTAL = re.compile(r"(?<![\w.'-])(?P<count>\d{1,2})\s?(?P<what>[A-Za-z/]+)(?![\w'])")
-TOTAL_LINE = re.compile(r"\A\s*(?:[=Σ∑]|tot\w*\b|all told\b|sum\b|count\b|\d{1,2}\s?(?:dp|ds|rwp|runs?)s?\b)", re.I)
+TOTAL_LINE = re.compile(
+    r"\A\s*(?:[=Σ∑]|tot\w*\b|all told\b|sum\b|count\b|\d{1,2}\s?(?:dp|ds|rwp|runs?)s?\b)", re.I
+)
 HOUSE = frozenset({"h", "hs", "hse", "house", "main"})
 FEWEST_NUMBERED = 3
 SHORT_LINE = 64
@@ -79,7 +81,9 @@ class Reading:
 class NoteReader:
     """Reads the rows of a note in order."""
 
-    def __init__(self, texts: Sequence[str], key: Key, context: Context, style: NumberStyle, *, joined: bool) -> None:
+    def __init__(
+        self, texts: Sequence[str], key: Key, context: Context, style: NumberStyle, *, joined: bool
+    ) -> None:
         self.texts, self.key, self.context, self.joined = texts, key, context, joined
         self.style = style
         self.meanings = context.meanings
@@ -101,6 +105,8 @@ class NoteReader:
         keyed = {line for line, _, _ in self.key.spans}
         self._name_by_number()
         self.rear = self._rear_by_r()
+        opened = {tokens[0].text.lower() for tokens in self.lines if tokens}
+        self.context.storeys = bool(opened & {"u", "up", "upr", "upper"}) and len(opened) > 1
         for number, tokens in enumerate(self.lines, start=1):
             if number in keyed:
                 self.out.keys.add(number)
@@ -118,15 +124,19 @@ class NoteReader:
                 or self._run_row(tokens, number)
                 or self._total(tokens, number)
                 or (self.header and self._cue_row(tokens, number))
-            ):
+            ) or self._goes_on(tokens, number):
                 self.out.lines.add(number)
-            elif self._is_cue_row(tokens):
+            elif self._all_at(tokens) or self._is_cue_row(tokens):
                 self.later.append(number)
             elif self._pipe_row(tokens, number):
                 self.out.lines.add(number)
         for number in self.later:
             tokens = self.lines[number - 1]
-            if self._cue_row(tokens, number) or self._pipe_row(tokens, number):
+            if tokens and (
+                self._of_all(tokens, number)
+                or self._cue_row(tokens, number)
+                or self._pipe_row(tokens, number)
+            ):
                 self.out.lines.add(number)
         return self.out
 
@@ -140,10 +150,11 @@ class NoteReader:
 
     def _name_by_number(self) -> None:
         """Whether rows open with 1, 2, 3 or with a, b, c, each with a length behind."""
-        opened: list[str] = []
-        for tokens in self.lines:
-            if len(tokens) > 1 and tokens[1].is_number and tokens[1].gap and not tokens[0].glued:
-                opened.append(tokens[0].text)
+        opened = [
+            tokens[0].text
+            for tokens in self.lines
+            if len(tokens) > 1 and tokens[1].is_number and tokens[1].gap
+        ]
         numbers = [int(one) for one in opened if one.isdecimal()]
         if numbers[:FEWEST_NUMBERED] == list(range(1, FEWEST_NUMBERED + 1)):
             self.context.numbered = True
@@ -155,13 +166,24 @@ class NoteReader:
         """Whether `R` names the rear: beside a front, and beside sides that have names of their own."""
         opened = {tokens[0].text.lower() for tokens in self.lines if tokens and tokens[0].kind == "word"}
         back = {"b", "bk", "bck", "back", "rear", "rr", "re"}
-        return "r" in opened and not opened & back and bool(opened & {"f", "fr", "frt", "ft"}) and "l" not in opened
+        return (
+            "r" in opened
+            and not opened & back
+            and bool(opened & {"f", "fr", "frt", "ft"})
+            and "l" not in opened
+        )
 
     def _name(self, tokens: list[Token], at: int) -> tuple[PlaceName, int] | None:
         named = read_name(
-            tokens, at, self.meanings, numbered=self.context.numbered, lettered=self.context.lettered
-        )
-        if named is not None and self.rear and tokens[at].text.lower() == "r" and named[0].direction == "right side":
+            tokens, at, self.meanings, numbered=self.context.numbered, lettered=self.context.lettered,
+            storeys=self.context.storeys,
+        )  # fmt: skip
+        if (
+            named is not None
+            and self.rear
+            and tokens[at].text.lower() == "r"
+            and named[0].direction == "right side"
+        ):
             return replace(named[0], direction="back"), named[1]
         return named
 
@@ -169,7 +191,12 @@ class NoteReader:
 
     def _run_row(self, tokens: list[Token], number: int) -> bool:
         at = 0
-        if tokens[0].digits is not None and len(tokens) > 1 and tokens[1].text in (")", ".") and tokens[1].glued:
+        if (
+            tokens[0].digits is not None
+            and len(tokens) > 1
+            and tokens[1].text in (")", ".")
+            and tokens[1].glued
+        ):
             at = 2
         if tokens[0].text in ("•", "*") or (tokens[0].text == "-" and len(tokens) > 1):
             at = 1
@@ -180,6 +207,9 @@ class NoteReader:
         while behind < len(tokens) and tokens[behind].text in (":", "=", "-", "–", "."):
             behind += 1
         behind = self._past_aside(tokens, behind)
+        against = self.meanings.of(tokens[behind].text) if behind < len(tokens) else {}
+        if against and tokens[behind].glued and "name" in against and "end" not in against:
+            return False
         if self._same_row(tokens, at, name, behind, number):
             return True
         if not self._opens_with_length(tokens, behind):
@@ -223,17 +253,31 @@ class NoteReader:
         row.read()
         if facts.loose or facts.unsided:
             return False
-        own = bool(facts.pipes) or facts.dry is not None
-        told = {(tuple(sorted(pipe.numbers)), pipe.ending and pipe.ending.value) for pipe in like.pipes}
-        for pipe in like.pipes if not own else ():
-            numbers = {what: replace(value, copied=why) for what, value in pipe.numbers.items()}
-            facts.pipes.append(replace(pipe, numbers=numbers, ident=None, tokens=[*pipe.tokens, sign]))
-        for pipe in facts.pipes if own and len(told) == 1 else ():
-            self._copy(like.pipes[0], [pipe], sign)
+        facts.like, facts.sign = like, sign
         self.out.runs.append(facts)
         self.out.rows.append(number)
         self._keep(row)
         return True
+
+    def copy_due(self) -> None:
+        """What `same` says of the pipes of a run, once all is told of the other's."""
+        for facts in self.out.runs:
+            like, sign = facts.like, facts.sign
+            if like is None or sign is None:
+                continue
+            why = f"same as the {like.name.name}"
+            told = {
+                (tuple((what, number.token.text) for what, number in sorted(pipe.numbers.items())),
+                 pipe.ending and pipe.ending.value)
+                for pipe in like.pipes
+            }  # fmt: skip
+            if facts.pipes or facts.dry is not None:
+                for pipe in facts.pipes if len(told) == 1 else ():
+                    self._copy(like.pipes[0], [pipe], sign)
+                continue
+            for pipe in like.pipes:
+                numbers = {what: replace(value, copied=why) for what, value in pipe.numbers.items()}
+                facts.pipes.append(replace(pipe, numbers=numbers, ident=None, tokens=[*pipe.tokens, sign]))
 
     def _past_aside(self, tokens: list[Token], at: int) -> int:
         """`bay (own rf, on N) w820`: the token behind words in brackets."""
@@ -249,9 +293,7 @@ class NoteReader:
             if at < len(tokens) and "end" in self.meanings.of(tokens[at].text) and not tokens[at].is_number:
                 at += 1
         return (
-            at < len(tokens)
-            and tokens[at].is_number
-            and can_be_run(tokens[at], metric=self.context.metric)
+            at < len(tokens) and tokens[at].is_number and can_be_run(tokens[at], metric=self.context.metric)
         )
 
     def _around(self, row: Row, facts: RunFacts, number: int) -> None:
@@ -309,6 +351,10 @@ class NoteReader:
 
     def _ref(self, tokens: list[Token], at: int) -> tuple[list[PipeFacts], int] | None:
         token = tokens[at]
+        if token.text.lower() == "fr" and any(
+            one.text.lower() == "fl" for line in self.lines for one in line
+        ):
+            return self._pipes_named(PlaceName(direction="front right"), at + 1, tokens)
         ident = token.text.lower()
         place = at
         if "pipe" in self.meanings.of(token.text) and at + 1 < len(tokens):
@@ -318,7 +364,10 @@ class NoteReader:
         by_ident = [pipe for pipe in self.out.pipes() if pipe.ident is not None and pipe.ident == ident]
         if by_ident:
             return by_ident, place + 1
-        if "house" in (self.meanings.of(token.text).get("name") or Said("", [])).value and self._name(tokens, at) is None:
+        if (
+            "house" in (self.meanings.of(token.text).get("name") or Said("", [])).value
+            and self._name(tokens, at) is None
+        ):
             return [pipe for run in self.out.runs if run.name.part is None for pipe in run.pipes], at + 1
         if "pipe" in self.meanings.of(token.text) and at + 1 < len(tokens):
             at += 1
@@ -336,10 +385,15 @@ class NoteReader:
         run = self.out.run(name)
         side: str | None = None
         words = (name.direction or "").split()
-        if run is None and len(words) == 2 and words[1] in ("left", "right") and words[0] in ("front", "back"):
+        if (
+            run is None
+            and len(words) == 2
+            and words[1] in ("left", "right")
+            and words[0] in ("front", "back")
+        ):
             run, side = self.out.run(replace(name, direction=words[0])), words[1]
         if run is None and name.part and name.direction in LR_SIDE.values():
-            run, side = self.out.run(replace(name, direction=None)), name.direction.split()[0]
+            run, side = self.out.run(replace(name, direction=None)), words[0]
         runs = [run] if run is not None else []
         if run is None and name.part and name.direction is None:
             runs = [one for one in self.out.runs if one.name.part == name.part]
@@ -347,7 +401,9 @@ class NoteReader:
             return None
         place = behind
         if side is None and place < len(tokens):
-            jump = place + 1 if tokens[place].text in (*JOINTS, "@", "+") and place + 1 < len(tokens) else place
+            jump = (
+                place + 1 if tokens[place].text in (*JOINTS, "@", "+") and place + 1 < len(tokens) else place
+            )
             probe = Row(tokens, jump, runs[0], self.context, new=False)
             said = probe._side_of(tokens[jump])
             glued = tokens[jump].gap <= 1
@@ -356,7 +412,9 @@ class NoteReader:
         found: list[PipeFacts] = []
         for one in runs:
             at_side = [
-                pipe for pipe in one.pipes if side in (None, "both") or (pipe.side and pipe.side.value == side)
+                pipe
+                for pipe in one.pipes
+                if side in (None, "both") or (pipe.side and pipe.side.value == side)
             ]
             if not at_side and side not in (None, "both") and len(runs) == 1:
                 made = PipeFacts(
@@ -375,7 +433,11 @@ class NoteReader:
     def _pipe_row(self, tokens: list[Token], number: int) -> bool:
         """`↓S/l h2700 o450→sw`: what is measured of pipes told before."""
         known = [len(run.pipes) for run in self.out.runs]
-        refs = self._refs(tokens, 0)
+        if "pipe" in self.meanings.of(tokens[0].text) and len(tokens) > 1 and tokens[1].text in (":", "-"):
+            tokens = tokens[2:]
+        if tokens and "except" in self.meanings.of(tokens[0].text):
+            tokens = tokens[1:]
+        refs = self._refs(tokens, 0) if tokens else None
         if refs is None or not refs[0]:
             return False
         pipes, at = refs
@@ -385,8 +447,35 @@ class NoteReader:
             return False
         while at < len(tokens) and tokens[at].text in (":", "=", "-", "–"):
             at += 1
-        self._values_of(pipes, tokens, at, number)
+        stop = self._next_ref(tokens, at)
+        self._values_of(pipes, tokens[:stop], at, number)
+        if stop < len(tokens):
+            rest = tokens[stop:]
+            if not self._pipe_row(rest, number):
+                self._loose_all(pipes, rest)
         return True
+
+    def _next_ref(self, tokens: list[Token], at: int) -> int:
+        """Where another pipe is named behind the values of one: `Fl 2.45/.35/g  Fr 2.45/.35/g`."""
+        for place in range(at + 1, len(tokens)):
+            before = tokens[place - 1]
+            if tokens[place].gap < 2 and before.text not in (",", ";"):
+                continue
+            if "name" not in self.meanings.of(tokens[place].text) and "quarter" not in self.meanings.of(
+                tokens[place].text
+            ):
+                continue
+            if "ending" in self.meanings.of(tokens[place].text) and place + 1 >= len(tokens):
+                continue
+            named = self._name(tokens, place)
+            if named is not None and named[1] < len(tokens) and self._tells_values(tokens[named[1] :]):
+                return place
+        return len(tokens)
+
+    def _loose_all(self, pipes: list[PipeFacts], tokens: list[Token]) -> None:
+        for token in tokens:
+            if token.kind != "sign":
+                self._loose(pipes, token)
 
     def _tells_values(self, tokens: list[Token]) -> bool:
         """Whether words behind a name measure something, and are not only a remark."""
@@ -439,10 +528,7 @@ class NoteReader:
         words = [one for one in tokens if one.kind == "word"]
         if any(one.kind in ("number", "size") for one in tokens) and not self._across(tokens):
             return False
-        labels = [
-            (self._label(word), word)
-            for word in words
-        ]
+        labels = [(self._label(word), word) for word in words]
         told = [label for label, _ in labels if label in ("height", "wall_to_fascia", "ending")]
         if len(told) >= 2 and len(labels) - len([one for one, _ in labels if one]) <= 1:
             self.columns = [label for label, _ in labels if label]
@@ -526,6 +612,66 @@ class NoteReader:
 
     # -------------------------------------------------------------- one measure of many pipes
 
+    def _all_at(self, tokens: list[Token]) -> int:
+        """Behind how many tokens the values of all pipes stand: `V all h2650`; 0 where they do not."""
+        slots = [self.meanings.of(one.text) for one in tokens[:2]]
+        if len(slots) == 2 and "pipe" in slots[0] and "all" in slots[1] and len(tokens) > 2:
+            return 2
+        return 1 if slots and "all" in slots[0] and "cue" not in slots[0] and len(tokens) > 2 else 0
+
+    def _of_all(self, tokens: list[Token], number: int) -> bool:
+        at = self._all_at(tokens)
+        pipes = self.out.pipes()
+        if not at or not pipes or not self._tells_values(tokens[at:]):
+            return False
+        one = PipeFacts()
+        facts = RunFacts(PlaceName(), tokens[:at], number, pipes=[one])
+        row = Row(tokens, at, facts, self.context, new=False)
+        row.current = [one]
+        row.read()
+        if facts.loose or row.uncued or one.side is not None:
+            return False
+        for what, value in one.numbers.items():
+            self.out.scopes.append((what, value))
+        if one.ending is not None:
+            self.out.scopes.append(("ending", one.ending))
+        return True
+
+    def _goes_on(self, tokens: list[Token], number: int) -> bool:
+        """An indented line below a run's row, of more than one measure: it goes on with that run's pipes."""
+        last = self.out.runs[-1] if self.out.runs else None
+        if last is None or tokens[0].start == 0 or not tokens[0].gap:
+            return False
+        cues = {
+            "ending" if slots.get("ending") or slots.get("to") else "cue"
+            for one in tokens
+            if (slots := self.meanings.of(one.text)) and {"cue", "ending", "to"} & set(slots)
+        }  # fmt: skip
+        head = self.meanings.of(tokens[0].text)
+        above = next((line for line in range(number - 1, 0, -1) if self.texts[line - 1].strip()), 0)
+        flush = not self.texts[above - 1][:1].isspace() if above else False
+        if "pipe" in head and self.out.rows and (above in self.out.rows or not flush):
+            row = Row(tokens, 0, last, self.context, new=False)
+            before = list(last.pipes)
+            row.facts = RunFacts(last.name, [], number, last.length)
+            row.read()
+            if not row.facts.pipes or row.facts.loose:
+                return False
+            last.pipes = [*before, *row.facts.pipes]
+            self._keep(row)
+            return True
+        if (
+            "cue" not in head
+            or (len(cues) < 2 and len(tokens) < 4)
+            or above not in self.out.rows
+            or not last.pipes
+        ):
+            return False
+        if self._name(tokens, 0) is not None and "cue" not in head:
+            return False
+        self._values_of(list(last.pipes), tokens, 0, number)
+        return True
+
     def _is_cue_row(self, tokens: list[Token]) -> bool:
         return any(self._cue_at(tokens, at, far=at > 0) for at in range(len(tokens)))
 
@@ -557,13 +703,30 @@ class NoteReader:
         pending: list[tuple[list[PipeFacts] | None, Number | Said]] = []
         refs: list[PipeFacts] | None = None
         column = 0
+        behind = self._refs_behind(what, tokens, at)
+        if behind is None:
+            return False
+        if behind:
+            for said, pipes in behind:
+                if isinstance(said, Number):
+                    for pipe in pipes:
+                        pipe.numbers.setdefault(what, said)
+                else:
+                    give_endings(pipes, [said])
+            return True
         while at < len(tokens):
             token = tokens[at]
-            named = self._refs(tokens, at) if not token.is_number or self._names_behind_exc(tokens, at) else None
+            named = (
+                self._refs(tokens, at) if not token.is_number or self._names_behind_exc(tokens, at) else None
+            )
             value = self._value(what, token)
             if named is not None:
                 self.out.shown += tokens[at : named[1]]
-            if named is not None and (named[0] or token.is_number) and not (what == "ending" and value is not None and token.gap > 1):
+            if (
+                named is not None
+                and (named[0] or token.is_number)
+                and not (what == "ending" and value is not None and token.gap > 1)
+            ):
                 refs, at = [*(refs or []), *named[0]], named[1]
                 continue
             if value is not None:
@@ -593,6 +756,35 @@ class NoteReader:
             else:
                 give_endings(target, [value])
         return True
+
+    def _refs_behind(
+        self, what: str, tokens: list[Token], at: int
+    ) -> list[tuple[Number | Said, list[PipeFacts]]] | None:
+        """`h 9 N, 11 S`: each value with the pipes named behind it; None where the row is mixed."""
+        if at >= len(tokens) or self._value(what, tokens[at]) is None or self.header:
+            return []
+        if any("except" in self.meanings.of(one.text) for one in tokens[at:]):
+            return []
+        pairs: list[tuple[Number | Said, list[PipeFacts]]] = []
+        named = False
+        place = at
+        while place < len(tokens):
+            value = self._value(what, tokens[place])
+            if value is None:
+                if tokens[place].kind != "sign":
+                    return None if named else []
+                place += 1
+                continue
+            start = place + 1
+            if start < len(tokens) and tokens[start].text in ("@", ":", "-"):
+                start += 1
+            refs = self._refs(tokens, start) if start < len(tokens) and not tokens[start].is_number else None
+            if refs is None or not refs[0]:
+                return None if named else []
+            named = True
+            pairs.append((value, refs[0]))
+            place = refs[1]
+        return pairs
 
     def _names_behind_exc(self, tokens: list[Token], at: int) -> bool:
         """`exc 4+5+6 = 12`: numbers that name runs, behind the word for what is left out."""

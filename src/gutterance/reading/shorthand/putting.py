@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.builder import OutletDraft, RunDraft, copied_apart
-from gutterance.reading.items import Item
+from gutterance.reading.shorthand.facts import Said
 from gutterance.reading.sizes import pipe_size
 from gutterance.sheet.models import Reading, Source, Total
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Line
-    from gutterance.reading.shorthand.facts import Number, PipeFacts, RunFacts, Said
+    from gutterance.reading.shorthand.facts import Number, PipeFacts, RunFacts
     from gutterance.reading.shorthand.note import Reading as Rows
     from gutterance.reading.shorthand.tokens import Token
 
@@ -21,7 +21,7 @@ LOOSE = "{} in its row was not understood"
 
 
 def put_line(number: int, rows: Rows, walk: Walk, line: Line) -> None:
-    """Put the runs and totals that a line tells into the walk, the runs with all that is told of their pipes."""
+    """Put the runs and totals of a line into the walk, the runs with all that is told of their pipes."""
     for facts in rows.runs:
         if facts.line == number:
             _put_run(facts, walk, rows)
@@ -30,9 +30,7 @@ def put_line(number: int, rows: Rows, walk: Walk, line: Line) -> None:
             continue
         source = line.source(total.start, total.end)
         walk.use_source(source)
-        walk.totals.append(
-            Total(what=total.what, value=Reading[Any](value=total.count, source=[source]))  # type: ignore[arg-type]
-        )
+        walk.totals.append(Total(what=total.what, value=Reading[Any](value=total.count, source=[source])))
     for token in rows.shown:
         if token.line == number:
             walk.shown.append(_source(token))
@@ -81,9 +79,9 @@ def _put_pipe(pipe: PipeFacts, run: RunDraft, walk: Walk, rows: Rows, why: str |
         if value is not None:
             draft.pipe.fields["size"] = Reading[Any](value=value, source=[item.source()])
     for what, said in rows.scopes:
-        if what == "ending" and not hasattr(said, "token"):
-            draft.pipe.fields.setdefault("ends_at", _said(said, walk, None))  # type: ignore[arg-type]
-        elif what not in draft.pipe.fields and hasattr(said, "token"):
+        if isinstance(said, Said):
+            draft.pipe.fields.setdefault("ends_at", _said(said, walk, None))
+        elif what not in draft.pipe.fields:
             _put_number(draft.pipe.fields, what, said, walk, None)
     run.outlets.append(draft)
 
@@ -115,7 +113,7 @@ def _put_number(
     fields: dict[str, Reading[Any]], what: str, number: Number, walk: Walk, why: str | None,
     *, into: OutletDraft | None = None,
 ) -> None:  # fmt: skip
-    item: Item = number.token.item()
+    item = number.token.item()
     reading = walk.length(item, what)
     if reading is None:
         return

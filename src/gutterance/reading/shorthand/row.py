@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.measure.length import Length
@@ -11,18 +12,20 @@ from gutterance.reading.shorthand.facts import Number, PipeFacts, RunFacts, Said
 
 if TYPE_CHECKING:
     from gutterance.measure.tape import FieldKind
-    from gutterance.reading.places import PlaceName
     from gutterance.reading.shorthand.meanings import Meanings
     from gutterance.reading.shorthand.signs import Meaning
     from gutterance.reading.shorthand.tokens import Token
 
 PAIRING = frozenset({"/", "-", "+", "–", "&", ",", "."})
 """Signs between the two ends of a run, or between two outlets."""
-LEAST_HEIGHT, MOST_HEIGHT = Length(72), Length(480)
+SHORTEST_HEIGHT = Length(Fraction(24))
+"""... and 2 ft, where feet are marked and the wall's distance is told."""
+LEAST_OVERHANG = Length(Fraction(2))
+LEAST_HEIGHT, MOST_HEIGHT = Length(Fraction(72)), Length(Fraction(480))
 """A downpipe's height, where no sign says that a number is one: 6 to 40 ft. Common practice, no source."""
-MOST_OVERHANG = Length(48)
+MOST_OVERHANG = Length(Fraction(48))
 """... and how far a wall stands back from its fascia [in]. Likewise."""
-LEAST_RUN, MOST_RUN = Length(18), Length(2400)
+LEAST_RUN, MOST_RUN = Length(Fraction(18)), Length(Fraction(2400))
 FIELD_KINDS: dict[str, FieldKind] = {"height": "height", "wall_to_fascia": "wall to fascia"}
 STANDS_FOR_FROM = frozenset({"<", "fr", "frm", "from", "f/", "off", "in", "to"})
 """Signs between a distance and the end it is measured from."""
@@ -37,7 +40,7 @@ def can_be(token: Token, what: str, *, metric: bool) -> bool:
         return False
     if what == "height":
         return LEAST_HEIGHT.inches <= length.inches <= MOST_HEIGHT.inches
-    return 0 < length.inches <= MOST_OVERHANG.inches
+    return LEAST_OVERHANG.inches <= length.inches <= MOST_OVERHANG.inches
 
 
 def can_be_run(token: Token, *, metric: bool) -> bool:
@@ -66,6 +69,7 @@ class Context:
     starts_left: bool | None = None
     numbered: bool = False
     lettered: bool = False
+    storeys: bool = False
 
 
 class Row:
@@ -94,7 +98,11 @@ class Row:
 
     def slot(self, token: Token | None, name: str) -> Meaning | None:
         """What a token means in a slot."""
-        return None if token is None or token.kind in ("number", "size") else self.meanings.of(token.text).get(name)
+        return (
+            None
+            if token is None or token.kind in ("number", "size")
+            else self.meanings.of(token.text).get(name)
+        )
 
     # -------------------------------------------------------------- reading
 
@@ -117,6 +125,8 @@ class Row:
     def _leave(self, token: Token) -> None:
         """A token that says nothing here. A number or a word left over is told of."""
         self.at += 1
+        if token.text.lower() == "x":
+            return
         if token.kind in ("number", "size") or (token.kind == "word" and len(token.text) > 1):
             self.facts.loose.append(token)
 
@@ -159,8 +169,19 @@ class Row:
         if self.slot(token, "end") and self.new and self.facts.length is None:
             return False  # `w820`: the end before the length
         self.at += ahead
-        self._values(meaning.value, meaning.why)
+        self._values(meaning.value, None if self._beside_a_height(token) else meaning.why)
         return True
+
+    def _beside_a_height(self, token: Token) -> bool:
+        """`h9-2 w16`: beside a height with its sign, `w` and `o` before inches can be but one thing."""
+        if token.text.lower() not in ("w", "o"):
+            return False
+        return any(
+            (meaning := self.slot(one, "cue")) is not None
+            and meaning.value == "height"
+            and meaning.why is None
+            for one in self.tokens
+        )
 
     def _values(self, what: str, why: str | None) -> None:
         """The numbers that answer a cue, one or a list of them."""
@@ -179,7 +200,17 @@ class Row:
         if token.kind != "number" or token.digits is None or not 1 <= token.digits <= MOST_PIPES:
             return False
         word = self.peek(1)
-        if word is None or not self.slot(word, "pipe") or self.facts.length is None and self.new:
+        if word is not None and word.text == "@" and self.new and self.facts.length is not None:
+            side = self._side_of(self.peek(2))
+            if side is not None and token.digits == (2 if side.value == "both" else 1):
+                self.at += 1
+                made = len(self.facts.pipes)
+                if self._at_sides(word):
+                    for pipe in self.facts.pipes[made:]:
+                        pipe.tokens.insert(0, token)
+                    return True
+                self.at -= 1
+        if word is None or not self.slot(word, "pipe") or (self.facts.length is None and self.new):
             return False
         if word.gap > 1:
             return False
@@ -254,7 +285,7 @@ class Row:
         """`d's on GA?? where`: pipes of which the note itself asks: no more of the row tells of one."""
         if not self.slot(token, "pipe") or (self.new and self.facts.length is None):
             return False
-        if self._side_of(self.peek(1)) is not None or (nxt := self.peek(1)) is not None and nxt.text == "@":
+        if self._side_of(self.peek(1)) is not None or ((nxt := self.peek(1)) is not None and nxt.text == "@"):
             return False
         rest = self.tokens[self.at + 1 :]
         asked = any(one.text.startswith("?") for one in rest)
@@ -289,7 +320,12 @@ class Row:
         side = self._side_of(self.peek(ahead))
         if meaning.why is not None and side is None and not sided and count is None:
             return False
-        if side is None and len(token.text) == 1 and not self.meanings.explained(token.text) and count is None:
+        if (
+            side is None
+            and len(token.text) == 1
+            and not self.meanings.explained(token.text)
+            and count is None
+        ):
             return False
         if counted is not None and counted is not number:
             token_list = [counted, token]
@@ -406,7 +442,12 @@ class Row:
         if not (sure or (glued and self.before) or self.meanings.explained(token.text)):
             return False
         side = self._side_of(self.peek(1))
-        if side is not None and side.value in ("left", "right", "both") and (not self.before) and not self.after:
+        if (
+            side is not None
+            and side.value in ("left", "right", "both")
+            and (not self.before)
+            and not self.after
+        ):
             mark = self.peek(1)
             assert mark is not None
             end.tokens.append(mark)
@@ -418,7 +459,11 @@ class Row:
             return False
         self.after.append(end)
         self.at += 1
-        if token.text.lower().endswith("s") and token.text.lower() not in ("is", "os", "i/s", "o/s"):
+        if (
+            len(token.text) > 2
+            and token.text.lower().endswith("s")
+            and token.text.lower() not in ("is", "os", "i/s", "o/s")
+        ):
             self.after.append(end)  # `caps`
         return True
 
@@ -473,6 +518,10 @@ class Row:
             self.at += 1
             self._more_lengths()
             return True
+        if token.text == "0" and self.new and not self.facts.pipes and token.gap:
+            self.facts.dry = Said("no outlet", [token])
+            self.at += 1
+            return True
         keyed = self.context.numbers.get(token.text)
         if keyed is not None:
             self.lists.setdefault(keyed, []).append(Number(token))
@@ -497,7 +546,7 @@ class Row:
         return True
 
     def _cues_behind(self) -> bool:
-        """`16 back 8-9 down`: numbers and signs by turns, the number first: each sign is of the one before."""
+        """`16 back 8-9 down`: numbers and signs by turns: each sign is of the number before."""
         pairs: list[tuple[Token, str]] = []
         place = self.at
         while place + 1 < len(self.tokens):
@@ -556,7 +605,7 @@ class Row:
         return True
 
     def _side(self, token: Token) -> bool:
-        """`e/e  L`: a side alone behind both ends is an outlet's; at the head of a pipe's row it places it."""
+        """`e/e  L`: a side alone behind both ends is an outlet's."""
         side = self._side_of(token)
         ends = len(self.before) + len(self.after) + len(self.sided)
         if side is None or side.value not in ("left", "right", "centre", "both"):
@@ -571,12 +620,10 @@ class Row:
         self.at += 1
         return True
 
-    def _ending(self, token: Token) -> bool:
+    def _ending(self, _token: Token) -> bool:
         """`→sw`, `> lwr rf`, `sb+sb`, `to barrel`."""
         ahead = 0
-        said_to = False
         while self.slot(self.peek(ahead), "to") and not self.slot(self.peek(ahead), "ending"):
-            said_to = True
             ahead += 1
         word = self.peek(ahead)
         meaning = self.slot(word, "ending")
@@ -592,7 +639,6 @@ class Row:
                 break
             self.endings.append(Said(other.value, [behind], other.why))
             self.at += 2
-        del said_to
         return True
 
     # -------------------------------------------------------------- sharing
@@ -635,5 +681,3 @@ def give_endings(pipes: list[PipeFacts], endings: list[Said]) -> None:
         first = endings[0]
         doubt = first.doubt if same and len(endings) == 1 else "more endings than pipes were told"
         pipe.ending = pipe.ending or Said(first.value, first.tokens, doubt)
-
-

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from itertools import permutations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.shorthand.facts import Number, RunFacts
-from gutterance.reading.shorthand.row import can_be, give_in_turn
+from gutterance.reading.shorthand.row import SHORTEST_HEIGHT, can_be, give_in_turn
 
 if TYPE_CHECKING:
     from gutterance.reading.shorthand.facts import PipeFacts
     from gutterance.reading.shorthand.note import Reading
     from gutterance.reading.shorthand.row import Uncued
+    from gutterance.reading.shorthand.tokens import Token
 
 FIELDS = ("height", "wall_to_fascia")
 BY_SIZE = "told with no sign of what it measures; taken as {} by its size and its place in the row"
@@ -22,7 +24,7 @@ def place_by_shape(reading: Reading, *, metric: bool) -> None:
     """Give the numbers of rows that no sign leads to the fields which alone fit all the rows."""
     by_row: dict[int, list[Uncued]] = {}
     for one in reading.uncued:
-        by_row.setdefault(one.token.line, []).append(one)
+        by_row.setdefault(id(one.facts), []).append(one)
     rows: dict[int, list[list[Uncued]]] = {}
     for told in by_row.values():
         rows.setdefault(len(told), []).append(told)
@@ -64,8 +66,21 @@ def _fits(row: list[Uncued], way: tuple[str, ...], *, metric: bool) -> bool:
     pipes = max((len(one.pipes) for one in row), default=0)
     most = max(way.count(what) for what in way)
     return (most == 1 or most == pipes) and all(
-        can_be(one.token, what, metric=metric) for one, what in zip(row, way, strict=True)
+        can_be(one.token, what, metric=metric) or _short(one.token, what, taken, metric=metric)
+        for one, what in zip(row, way, strict=True)
     )
+
+
+def _short(token: Token, what: str, taken: list[str], *, metric: bool) -> bool:
+    """`3'2 oh 10`: a short pipe onto a roof below, its feet marked, and the wall's distance told."""
+    if (
+        what != "height"
+        or "wall_to_fascia" not in taken
+        or not re.search(r"\d\s?['’′-]\s?\d|\d['’′]", token.text)
+    ):
+        return False
+    length = token.length("height", metric=metric)
+    return length is not None and length.inches >= SHORTEST_HEIGHT.inches
 
 
 def _give(reading: Reading, row: list[Uncued], way: tuple[str, ...], doubt: str | None) -> None:
@@ -74,9 +89,7 @@ def _give(reading: Reading, row: list[Uncued], way: tuple[str, ...], doubt: str 
         _leave(reading, row)
         return
     for what in dict.fromkeys(way):
-        numbers = [
-            Number(one.token, doubt) for one, field in zip(row, way, strict=True) if field == what
-        ]
+        numbers = [Number(one.token, doubt) for one, field in zip(row, way, strict=True) if field == what]
         if not give_in_turn(pipes, what, numbers):
             _loose(reading, row, [number.token.start for number in numbers])
 

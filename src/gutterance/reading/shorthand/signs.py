@@ -11,9 +11,7 @@ from gutterance.reading.lexicon import END_VALUES
 
 SLOTS = {
     "name": None,
-    "side": frozenset(
-        {"left", "right", "centre", "both", "front", "back", "north", "south", "east", "west"}
-    ),
+    "side": frozenset({"left", "right", "centre", "both", "front", "back", "north", "south", "east", "west"}),
     "end": frozenset(END_VALUES),
     "pipe": frozenset({"downpipe"}),
     "cue": frozenset({"height", "wall_to_fascia"}),
@@ -64,9 +62,7 @@ def signs_from_toml(text: str, name: str) -> dict[str, dict[str, Meaning]]:
             if kind not in KINDS_OF_NAMES or ": " not in str(value):
                 raise SignsError(f"{where}: a name is said as 'part: garage', not {value!r}")
         elif value not in allowed:
-            raise SignsError(
-                f"{where}: {value!r} is not said there; one of: {', '.join(sorted(allowed))}"
-            )
+            raise SignsError(f"{where}: {value!r} is not said there; one of: {', '.join(sorted(allowed))}")
         if not isinstance(words, list) or not words or not all(isinstance(word, str) for word in words):
             raise SignsError(f"{where}: 'words' must be a list of words")
         for word in words:

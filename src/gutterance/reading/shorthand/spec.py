@@ -1,8 +1,9 @@
-"""What a shorthand note says of the whole job: `Q115 stl.55 crm / dp90Ø / brk900 / rf22.5°`, `5K/.027 al/24oc`."""
+"""What a shorthand note says of the whole job: `Q115 stl.55 crm / dp90Ø / brk900`, `5K/.027 al/24oc`."""
 
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from gutterance.measure.length import Length, decimal_or_mixed
@@ -16,11 +17,10 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
     from gutterance.reading.lexicon import Term
 
-from fractions import Fraction
-
 PROFILES = {
     "k": "K-style", "ks": "K-style", "q": "quad", "qd": "quad", "quad": "quad", "hr": "half round",
-    "h/r": "half round", "½r": "half round", "og": "ogee", "ogee": "ogee", "box": "box", "bx": "box", "sq": "box",
+    "h/r": "half round", "½r": "half round", "og": "ogee", "ogee": "ogee", "box": "box",
+    "bx": "box", "sq": "box",
 }  # fmt: skip
 """Letters for a gutter's shape beside its width. Common practice, no source."""
 MATERIALS = {
@@ -30,26 +30,30 @@ MATERIALS = {
 }  # fmt: skip
 SHAPE = r"(?P<shape>k|ks|q|qd|quad|hr|h/r|½r|og|ogee|box|bx)"
 PIPE = r"(?:dps?|ds|rwps?|d/p|d/s|pipes?|↓|ldr|p)"
-CHUNKS = (
-    ("gutter", re.compile(rf"{SHAPE}\s?-?\s?(?P<width>\d{{1,3}})(?:mm|\"|”|″|in)?", re.IGNORECASE)),
-    ("gutter", re.compile(rf"(?P<width>\d{{1,3}})(?:mm|\"|”|″|in)?\s?-?\s?{SHAPE}", re.IGNORECASE)),
-    ("stuff", re.compile(r"(?P<stuff>[a-z]{2,6})\s?(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?", re.IGNORECASE)),
-    ("stuff", re.compile(r"(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?\s?(?P<stuff>[a-z]{2,6})", re.IGNORECASE)),
-    ("stuff", re.compile(r"(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?", re.IGNORECASE)),
-    ("stuff", re.compile(r"(?P<stuff>[a-z]{2,6})", re.IGNORECASE)),
-    ("round pipe", re.compile(rf"{PIPE}\s?(?P<width>\d{{1,3}})(?:mm|\"|”)?\s?(?:ø|⌀|rd|rnd|round|dia)", re.IGNORECASE)),
-    ("round pipe", re.compile(rf"(?P<width>\d{{1,3}})(?:mm|\"|”)?\s?(?:ø|⌀|rd|rnd|round|dia)\s?{PIPE}", re.IGNORECASE)),
-    ("pipe", re.compile(rf"(?:{PIPE}\s?)?(?P<across>\d{{1,3}})\s?[x×]\s?(?P<deep>\d{{1,3}})(?:\s?{PIPE})?", re.IGNORECASE)),
-    ("hangers", re.compile(r"(?:brk|brks|brkt|brkts|brac|hgr|hgrs|hng|hngr|hngrs|hang|clips?)\s?@?\s?(?P<apart>\d{2,4})(?P<unit>mm|\"|”)?(?:\s?o/?c)?", re.IGNORECASE)),
-    ("hangers", re.compile(r"(?P<apart>\d{2,4})(?P<unit>mm|\"|”)?\s?o/?c", re.IGNORECASE)),
-    ("pitch", re.compile(r"(?:rf|roof|pitch|pch)\s?@?\s?(?P<degrees>\d{1,2}(?:\.\d)?)\s?(?:°|deg)", re.IGNORECASE)),
-    ("pitch", re.compile(r"(?P<degrees>\d{1,2}(?:\.\d)?)\s?(?:°|deg)\s?(?:rf|roof|pitch)?", re.IGNORECASE)),
-    ("pitch", re.compile(r"(?:(?:rf|roof|pitch)\s?)?(?P<rise>\d{1,2})[/:]12", re.IGNORECASE)),
-    ("rain", re.compile(r"(?:rain\s?)?(?P<rate>\d{1,3})\s?mm/hr?", re.IGNORECASE)),
-    ("rain", re.compile(r"(?:rain\s?)?(?P<rate>\d{1,2}(?:\.\d)?)\s?(?:in|\"|”)/hr?", re.IGNORECASE)),
-)  # fmt: skip
+ROUND = r"(?:ø|⌀|rd|rnd|round|dia)"
+UNIT = r"(?:mm|\"|”|″|in)?"
+HANGER = r"(?:brk|brks|brkt|brkts|brac|hgr|hgrs|hng|hngr|hngrs|hang|clips?)"
+ROOF = r"(?:rf|roof|pitch|pch)"
+SAID = (
+    ("gutter", rf"{SHAPE}\s?-?\s?(?P<width>\d{{1,3}}){UNIT}"),
+    ("gutter", rf"(?P<width>\d{{1,3}}){UNIT}\s?-?\s?{SHAPE}"),
+    ("stuff", r"(?P<stuff>[a-z]{2,6})\s?(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?"),
+    ("stuff", r"(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?\s?(?P<stuff>[a-z]{2,6})"),
+    ("stuff", r"(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?"),
+    ("stuff", r"(?P<stuff>[a-z]{2,6})"),
+    ("round pipe", rf"{PIPE}\s?(?P<width>\d{{1,3}}){UNIT}\s?{ROUND}"),
+    ("round pipe", rf"(?P<width>\d{{1,3}}){UNIT}\s?{ROUND}(?:\s?{PIPE})?"),
+    ("pipe", rf"(?:{PIPE}\s?)?(?P<across>\d{{1,3}})\s?[x×]\s?(?P<deep>\d{{1,3}})(?:\s?{PIPE})?"),
+    ("hangers", rf"{HANGER}\s?@?\s?(?P<apart>\d{{2,4}})(?:mm|\"|”)?(?:\s?o/?c)?"),
+    ("hangers", r"(?P<apart>\d{2,4})(?:mm|\"|”)?\s?o/?c"),
+    ("pitch", rf"{ROOF}\s?@?\s?(?P<degrees>\d{{1,2}}(?:\.\d)?)\s?(?:°|deg)"),
+    ("pitch", rf"(?P<degrees>\d{{1,2}}(?:\.\d)?)\s?(?:°|deg)(?:\s?{ROOF})?"),
+    ("pitch", rf"(?:{ROOF}\s?)?(?P<rise>\d{{1,2}})[/:]12"),
+    ("rain", r"(?:rain\s?)?(?P<rate>\d{1,3})\s?mm/hr?"),
+    ("rain", r"(?:rain\s?)?(?P<rate>\d{1,2}(?:\.\d)?)\s?(?:in|\"|”)/hr?"),
+)
 """What one chunk of such a line may say."""
-WORD = re.compile(r"[^\s,;|·]+")
+CHUNKS = tuple((kind, re.compile(pattern, re.IGNORECASE)) for kind, pattern in SAID)
 BETWEEN = re.compile(r"[\s,;|·/]*")
 FEWEST = 2
 """A line of fewer such chunks is no line of the job's stuff."""
@@ -119,14 +123,14 @@ def _fields(kind: str, said: dict[str, str], terms: Mapping[str, Term]) -> dict[
     match kind:
         case "gutter":
             width = int(said["width"])
-            size = Length(width) if width <= LARGEST_INCHES else Length.from_mm(width)
+            size = Length(Fraction(width)) if width <= LARGEST_INCHES else Length.from_mm(width)
             return {"gutter_profile": PROFILES[said["shape"].lower()], "gutter_size": size}
         case "stuff":
             return _stuff(said, terms)
         case "round pipe":
             width = int(said["width"])
             if width <= LARGEST_INCHES:
-                return {"downpipe_size": f"{Length(width).file_text()} round"}
+                return {"downpipe_size": f"{Length(Fraction(width)).file_text()} round"}
             return {"downpipe_size": f"{width} mm round"}
         case "pipe":
             across, deep = int(said["across"]), int(said["deep"])
@@ -134,7 +138,11 @@ def _fields(kind: str, said: dict[str, str], terms: Mapping[str, Term]) -> dict[
             return {"downpipe_size": f"{across}x{deep}{metric}"}
         case "hangers":
             apart = int(said["apart"])
-            return {"hanger_spacing": Length(apart) if apart <= WIDEST_IN_INCHES else Length.from_mm(apart)}
+            return {
+                "hanger_spacing": Length(Fraction(apart))
+                if apart <= WIDEST_IN_INCHES
+                else Length.from_mm(apart)
+            }
         case "pitch":
             if "rise" in said:
                 return {"roof_pitch": f"{int(said['rise'])}/12"}

@@ -31,9 +31,14 @@ NUMBER = re.compile(
     re.VERBOSE,
 )
 """A number as tapes and crews write it, with its unit, and with the sign that it is not certain."""
-SIZE = re.compile(r"(?<![A-Za-z\d])\d{1,3}\s?[xX×]\s?\d{1,3}(?![\d])(?:\s?mm(?![a-z]))?")
-"""`2x3`, `100x50`."""
+SIZE = re.compile(
+    r"(?<![A-Za-z\d])(?:[2-6]\s?[xX×]\s?[2-6]|(?:50|60|65|75|80|90|100|110|125|150)\s?[xX×]\s?"
+    r"(?:50|60|65|75|80|90|100|110|125|150))(?![\d'’′\"”-])(?:\s?mm(?![a-z]))?"
+)
+"""`2x3`, `100x50`: the sizes that pipes are sold in. Common practice, no source."""
 LETTERS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
+MIXED = re.compile(r"(?<![^\W\d_])[a-z]+[A-Z]+(?![^\W\d_])")
+"""`dR`: a small letter against a capital, which is no `DR`."""
 ARROW = re.compile(r"->|=>|''|\?+|!+|\.{2,}")
 LONGEST_PHRASE = 16
 """No word of shorthand is longer [characters]."""
@@ -98,7 +103,9 @@ def tokens_of(
     return out
 
 
-FEET_AND_INCHES = re.compile(r"\d{1,3} (?:\d|1[01])(?![\d.'’′/x×-])(?:[½¼¾⅛⅜⅝⅞]|\s\d/(?:2|4|8|16)(?!\d))?(?P<asked>\?+)?")
+FEET_AND_INCHES = re.compile(
+    r"\d{1,3} (?:\d|1[01])(?![\d.'’′/x×-])(?:[½¼¾⅛⅜⅝⅞]|\s\d/(?:2|4|8|16)(?!\d))?(?P<asked>\?+)?"
+)
 """Feet and inches side by side."""
 
 
@@ -114,7 +121,9 @@ def _next(text: str, at: int, meanings: Meanings, *, joined: bool) -> tuple[str,
         number = NUMBER.match(text, at)
         if number is not None and any(char.isnumeric() for char in number.group()):
             return "number", number.end()
-    phrase = _phrase(text, at, meanings)
+    mixed = MIXED.match(text, at)
+    parts = _parts(text, at, meanings) if mixed is not None and mixed.start() == at else None
+    phrase = parts or _phrase(text, at, meanings) or _parts(text, at, meanings)
     if phrase is not None:
         return "word", phrase
     for kind, pattern in (("word", LETTERS), ("sign", ARROW)):
@@ -122,6 +131,27 @@ def _next(text: str, at: int, meanings: Meanings, *, joined: bool) -> tuple[str,
         if match is not None:
             return kind, match.end()
     return "sign", at + 1
+
+
+def _parts(text: str, at: int, meanings: Meanings) -> int | None:
+    """Where the first part of letters run together ends: `dFL` is d and FL, `dR` is d and R."""
+    match = LETTERS.match(text, at)
+    if match is None or not 1 < len(match.group()) <= LONGEST_COMPOUND:
+        return None
+    letters = match.group()
+    if at and text[at - 1].isalpha():
+        return at + len(letters) if meanings.knows(letters) else None
+    for cut in range(len(letters) - 1, 0, -1):
+        first, rest = letters[:cut], letters[cut:]
+        # the letter for a pipe is written otherwise than the place behind it: `dFL`, `DPl`, and no `DRAW`
+        if first.isupper() == rest.isupper() and not rest[0].isupper():
+            continue
+        if "pipe" in meanings.of(first) and {"side", "name", "quarter"} & set(meanings.of(rest)):
+            return at + cut
+    return None
+
+
+LONGEST_COMPOUND = 4
 
 
 def _phrase(text: str, at: int, meanings: Meanings) -> int | None:
