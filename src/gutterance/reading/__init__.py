@@ -9,6 +9,7 @@ if TYPE_CHECKING:
 
     from gutterance.notes import Note
     from gutterance.reading.own_words import OwnWords
+    from gutterance.reading.shorthand.finding import Found
     from gutterance.sheet.models import Sheet
 
 __all__ = ["read_note"]
@@ -21,13 +22,14 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     how surely words were heard reach the sheet where the note has them. `own` are the shop's own words.
     """
     from gutterance.reading.labels import with_own_labels
+    from gutterance.reading.shorthand.choosing import read_both_ways
 
     with with_own_labels(own.labels if own is not None else ()):
-        return _read(given, own)
+        return read_both_ways(given, lambda rows: _read(given, own, rows))
 
 
-def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
-    """Read a note, with the shop's labels in use."""
+def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None) -> Sheet:
+    """Read a note with the shop's labels in use, its shorthand rows by themselves where `rows` has them."""
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
@@ -60,6 +62,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
     from gutterance.reading.shades import guess_colour
+    from gutterance.reading.shorthand.finding import style_of
+    from gutterance.reading.shorthand.hearing import hear_row, items_of_rows, name_job, take_rows
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
@@ -76,7 +80,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     walk = Walk()
     reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
-    spelled = write_out(readable.lines, entries, reader)
+    spelled = write_out(readable.lines, entries, reader) if rows is None else None
     texts = spelled.lines if spelled is not None else readable.lines
     naming = find_naming(texts)
     by_row = rows_with_names(texts, reader.place_words)
@@ -84,7 +88,11 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
         naming = None
     if naming is not None and numbers_runs_of_parts(readable.lines, reader.numbered_parts):
         naming = None
-    note = reader.lines(texts, naming)
+    if rows is not None:
+        naming = None
+    whole = note = reader.lines(texts, naming)
+    if rows is not None:
+        note = take_rows(whole, rows)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
     paper = find_paper(note, walk)
@@ -120,7 +128,12 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     if walk.ring is None:
         name_lettered_lines(said)
     name_quarters(said)
-    for line in note:
+    if rows is not None:
+        name_job(whole, rows, walk)
+        walk.metric = walk.metric or rows.context.metric
+    for line in whole:
+        if rows is not None and hear_row(line, rows, walk, style_of(readable.lines)):
+            continue
         if hear_paper(line, paper):
             continue
         if walk.ring is not None:
@@ -131,6 +144,9 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     guess_colour(note, walk)
     sheet = to_sheet(walk, list(lines))
     leave_out_kept_pipes(readable.lines, sheet)
+    if rows is not None:
+        items_of_rows(whole, rows, style_of(readable.lines))
+    note = whole
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
     if own is not None:

@@ -1,0 +1,1 @@
+"""Clipped shorthand: rows in which letters, signs and numbers stand against each other."""
