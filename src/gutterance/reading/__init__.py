@@ -36,6 +36,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.end_pairs import fold_end_pairs
     from gutterance.reading.finish import to_sheet
+    from gutterance.reading.form_page import form_page
     from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.kept_pipes import leave_out_kept_pipes
@@ -68,7 +69,9 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     lines = with_whole_signs(given.lines_text() if isinstance(given, Note) else given)
     timed = heard is not None and any(line.words for line in heard.lines)
     stamped = None if timed else stamped_lines(lines)
-    readable = ReadableLines(lines if stamped is None else stamped.lines)
+    page = None if timed or stamped is not None else form_page(lines)
+    rewritten = stamped or page
+    readable = ReadableLines(lines if rewritten is None else rewritten.lines)
     walk = Walk()
     reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
@@ -130,8 +133,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     if spelled is not None:
         spelled.put_back(sheet)
     readable.put_back(sheet)
-    if stamped is not None:
-        stamped.put_back(sheet)
+    if rewritten is not None:
+        rewritten.put_back(sheet)
     if heard is not None:
         look_at_hearing(heard, sheet)
     return sheet

@@ -70,7 +70,8 @@ class Pair:
             end = self.pieces[0][0]
             return read_answer([(line, end, end)], self.label, legend)
         answer = read_answer([(line, start, end) for start, end in kept], self.label, legend)
-        if kept != self.pieces and not has_boxes(line.text[self.pieces[0][0] : self.pieces[-1][1]]):
+        ringed = kept != self.pieces and not has_boxes(line.text[self.pieces[0][0] : self.pieces[-1][1]])
+        if ringed and not answer.numbers:
             answer.doubt = "the one in brackets was taken for the one chosen"
         return answer
 

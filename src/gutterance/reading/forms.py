@@ -124,7 +124,7 @@ class FormReader(FormRuns):
             self._corner(pair, answer)
             return
         if pair.label is None:
-            self._unknown(answer)
+            self._unknown(answer, pair)
             return
         if pair.place is not None:
             self._placed(pair, answer)
@@ -226,10 +226,14 @@ class FormReader(FormRuns):
         """Whether an answer is the name of a run rather than of the job."""
         return bool(answer.of("direction", "part", "lr", "quarter")) and not answer.numbers
 
-    def _unknown(self, answer: Answer) -> None:
+    def _unknown(self, answer: Answer, pair: Pair) -> None:
         """The answer to a label nobody knows: a remark where its words are one, else left unread."""
         if answer.of("remark"):
             hear_remarks(answer, self.paper, self.paper.run)
+        elif self.paper.page and pair.label is None and pair.line is not None and not answer.is_empty:
+            label = read_answer([(pair.line, pair.start, pair.start + len(pair.words))])
+            if label.of("remark"):  # `Gate code: 4471`
+                self.walk.remark(pair.line, pair.start, answer.end, label.of("remark")[0].value, None)
 
     def _left_over(self, answer: Answer, pair: Pair) -> None:
         """An answer that fits nothing its label asks for: its numbers stay unread, unless they are asked."""
@@ -238,4 +242,4 @@ class FormReader(FormRuns):
                 if meaning.field in MEASURED and meaning.sure:
                     self.paper.put(meaning.field, answer)
                     return
-        self._unknown(answer)
+        self._unknown(answer, pair)

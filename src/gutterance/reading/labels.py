@@ -57,6 +57,16 @@ SIDES = {
 """A left or a right in the label of a pipe's field."""
 FOR_EACH = frozenset({"each", "all", "ea", "please", "exactly", "there", "them", "here"})
 """Words at the end of a label that do not change what it asks for."""
+BETWEEN = frozenset({"from", "in", "at", "to", "on", "by", "and", "or"})
+"""Words between the words of a label that do not tell it from another in the same words."""
+ONE_WORD = {
+    "pos": "position", "posn": "position", "loc": "location", "posit": "position", "ht": "height",
+    "hgt": "height", "len": "length", "lgth": "length", "downpipes": "downpipe", "downspouts": "downspout",
+    "outlets": "outlet", "pipes": "pipe", "spouts": "spout", "leaders": "leader", "dps": "dp", "ends": "end",
+    "eaves": "eave", "gutters": "gutter", "guttering": "gutter", "runs": "run", "drops": "drop", "wid": "width",
+    "dia": "diameter", "color": "colour", "hand": "hand", "brackets": "bracket", "hangers": "hanger",
+}  # fmt: skip
+"""Spellings of one word in labels."""
 LONGEST_GUESS = 6
 """A longer label than this is not guessed at."""
 NUMBERED_PIPE = re.compile(
@@ -267,6 +277,9 @@ def _look_up(text: str, labels: Labels) -> Label | None:
             return Label(text, of_outlets or (Meaning("outlet", "run"),), unit, number=numbered["number"])
     if FROM_AN_END.match(words):
         return Label(text, (Meaning("at", "run"),), unit)
+    by_bag = _bags(labels).get(_bag(words))
+    if by_bag is not None:
+        return Label(text, by_bag, unit)
     parts = words.split()
     if len(parts) > 1 and parts[-1] in FOR_EACH and " ".join(parts[:-1]) in known:
         return Label(text, known[" ".join(parts[:-1])], unit)
@@ -285,6 +298,24 @@ def _trade_word(text: str, labels: Labels) -> Label | None:
     if len(items) != 1 or items[0].kind != "cue" or items[0].value not in RUN_FIELDS:
         return None
     return Label(text, (Meaning(items[0].value, "run"),), unit)
+
+
+def _bag(words: str) -> tuple[str, ...]:
+    """The words of a label in no order, each once and in its plain form: `position of downpipes`."""
+    kept = {ONE_WORD.get(word, word) for word in words.split() if word not in BETWEEN}
+    return tuple(sorted(kept)) if len(kept) > 1 else ()
+
+
+@cache
+def _bags(labels: Labels) -> dict[tuple[str, ...], tuple[Meaning, ...]]:
+    """The labels of several words by those words in no order, where all that have them ask for the same."""
+    found: dict[tuple[str, ...], tuple[Meaning, ...]] = {}
+    torn: set[tuple[str, ...]] = {()}
+    for words, meanings in labels.known.items():
+        bag = _bag(words)
+        if found.setdefault(bag, meanings)[0] != meanings[0]:
+            torn.add(bag)
+    return {bag: meanings for bag, meanings in found.items() if bag not in torn}
 
 
 def _guess(text: str) -> Label | None:
