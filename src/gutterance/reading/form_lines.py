@@ -110,7 +110,9 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
         if after == "sep":
             current = _label_at(form, current, line, start, end, before)
             continue
-        if current is not None and before == "sep":
+        if current is not None and before == "sep" and not (
+            number + 1 < len(chunks) and _side_of_ends(current, _as_label(words), before)
+        ):
             current.pieces.append((start, end))
             continue
         if not words.strip():
@@ -120,6 +122,11 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
         if whole is not None and whole.side is not None:
             whole = None  # `outlet L` is its own answer
         if more and CORNER_OF_TWO.match(words):
+            current = _pair(line, words, start, [])
+            form.pairs.append(current)
+            continue
+        if whole is not None and more and _side_of_ends(current, whole, before):
+            form.pairs.remove(current)  # type: ignore[arg-type]
             current = _pair(line, words, start, [])
             form.pairs.append(current)
             continue
@@ -163,6 +170,19 @@ def _names_a_side(first: Pair, behind: Pair) -> bool:
         and (first.label.asks("left") or first.label.asks("right"))
         and behind.label is not None
         and behind.label.asks("length")
+    )
+
+
+def _side_of_ends(current: Pair | None, label: Label | None, before: str) -> bool:
+    """`ends ..... left  cap   right  wall`: a side that is the label within the answer to one for both."""
+    return (
+        current is not None
+        and before in ("sep", "gap")
+        and not current.pieces
+        and current.label is not None
+        and current.label.asks("ends")
+        and label is not None
+        and (label.asks("left") or label.asks("right"))
     )
 
 

@@ -38,6 +38,7 @@ def hear_form(form: Form, line: Line, paper: Paper, before: int) -> bool:
         and (parted is None or not any(opens_block(pair, paper) for pair in parted.pairs))
     ):
         # behind a blank line, what is no label of a run is not about the run above
+        paper.last = paper.run or paper.last
         walk.run, walk.outlets, paper.run = None, [], None
     if parted is None:
         return False
@@ -176,6 +177,8 @@ class FormReader(FormRuns):
             return paper.run is not None
         if not fits(what, answer) and not (meaning.sure and len(pair.label.meanings) == 1):
             return False
+        if what in ("outlet", "at") and self._is_height(pair, answer):
+            return False
         if what in ("outlet", "at") and self._on_one_run(answer, pair):
             return True
         if names_places(answer, paper) and what in OF_PIPES and what not in ("at",):
@@ -192,6 +195,14 @@ class FormReader(FormRuns):
         paper.put(what, answer)
         self._ending_behind(what, answer)
         return True
+
+    def _is_height(self, pair: Pair, answer: Answer) -> bool:
+        """`Drop: 2640 both`, `Drop: left 2710, right 2890`: how far down, where the outlets are told already."""
+        run = self.paper.run
+        if run is None or pair.label is None or not pair.label.asks("height") or not answer.measures:
+            return False
+        told = [item for item in answer.of("lr", "side") if item.value != "both"]
+        return bool(run.outlets) or not told
 
     def _ending_behind(self, what: str, answer: Answer) -> None:
         """`8 ft 2 to splash block`: where the pipe ends, told behind its height."""

@@ -33,7 +33,7 @@ LONGEST_COLOUR = 3
 """The name of a colour has no more words than this."""
 GAUGES = (16, 32)
 """A bare whole number between these, asked for as a gauge, is one."""
-TITLE_ENDS = re.compile(r"\s+\(|\.\s|\s{2,}|\s[-–—]\s|;|\t|\|")
+TITLE_ENDS = re.compile(r"\s+\(|(?<!\bno)(?<!\bNo)\.\s|\s{2,}|\s[-–—]\s|;|\t|\|")
 """What ends the name of a job where more is said behind it."""
 HOUSE = re.compile(r"\b(?:house|main|both|each|rest|others?)\b", re.IGNORECASE)
 """Words that make what is told no matter of the whole job."""

@@ -269,12 +269,18 @@ def _look_up(text: str, labels: Labels) -> Label | None:
         )
         if of_pipe:
             return Label(text, of_pipe, unit, side, own=labels.own.get(rest))
+        if known[rest][0].field == "ends":
+            return Label(text, (Meaning(side, "run"),), unit)  # `what it meets, left`
     numbered = NUMBERED_PIPE.match(text)
     if numbered is not None:
         meanings = known.get(plain(numbered["what"]), ())
         if any(meaning.field == "pipe" for meaning in meanings):
             of_outlets = tuple(meaning for meaning in meanings if meaning.field == "outlet")
             return Label(text, of_outlets or (Meaning("outlet", "run"),), unit, number=numbered["number"])
+    said = [known.get(plain(part), ()) for part in re.split(r"\s*(?:/|&|\+|\band\b)\s*", text)]
+    common = tuple(meaning for meaning in said[0] if all(meaning in other for other in said))
+    if len(said) > 1 and common:
+        return Label(text, common, unit)  # `Access / hazards`
     if FROM_AN_END.match(words):
         return Label(text, (Meaning("at", "run"),), unit)
     by_bag = _bags(labels).get(_bag(words))

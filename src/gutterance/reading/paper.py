@@ -88,6 +88,8 @@ class Paper:
     form_of_runs: bool = False
     started: bool = False
     after_speech: bool = False
+    page: bool = False
+    """Whether the layout of the note shows it to be a form, so that no label of a run is words said."""
     deferred: list[Callable[[], None]] = field(default_factory=list)
 
     # -------------------------------------------------------------- runs
@@ -96,7 +98,7 @@ class Paper:
         """Bring the run of that name into focus."""
         walk = self.walk
         if self.run is None or self.run.place != name:
-            self.last = self.run
+            self.last = self.run or self.last
             self.started = False
         run = walk.focus(name, None)
         run.tabled = True

@@ -72,9 +72,12 @@ class FoundPaper:
         return self.form.of_runs or any("length" in table.fields for table in self.tables.values())
 
 
-def find_paper(note: list[Line], walk: Walk) -> FoundPaper:
-    """Find the tables and forms of a note. Their lines get the items of their answers, each read alone."""
-    paper = Paper(walk)
+def find_paper(note: list[Line], walk: Walk, *, page: bool = False) -> FoundPaper:
+    """Find the tables and forms of a note. Their lines get the items of their answers, each read alone.
+
+    `page` says that the layout of the note is a form's.
+    """
+    paper = Paper(walk, page=page)
     legend = key_of_paper(note)
     paper.legend, paper.starts_left = legend.means, starts_at_left(note)
     found = FoundPaper(paper)

@@ -10,7 +10,7 @@ from gutterance.reading.ditto import copied
 from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
 from gutterance.reading.outlet_answers import PLACES, no_outlet
-from gutterance.reading.run_answers import length_reading, missing, settle_doubt
+from gutterance.reading.run_answers import length_reading, missing, settle_doubt, settled
 from gutterance.reading.sizes import pipe_size
 from gutterance.reading.stretch_words import found_value
 from gutterance.reading.written_answers import Answer, meaning_of
@@ -56,9 +56,10 @@ def pipe_length(answer: Answer, walk: Walk, run: RunDraft, name: str) -> None:
                 _to_pipes(name, reading, answer, walk, run, item)
         walk.outlets = here
         return
-    reading = length_reading(measures[0], name, answer, walk)
+    item = settled(answer)
+    reading = length_reading(item, name, answer, walk)
     if reading is not None:
-        _to_pipes(name, reading, answer, walk, run, measures[0])
+        _to_pipes(name, reading, answer, walk, run, item)
 
 
 def _focused(answer: Answer, walk: Walk, run: RunDraft) -> list[OutletDraft]:
