@@ -16,6 +16,10 @@ PARTED = re.compile(
     r"|(?<=\w)\s*\[\s*(?=[^\[\]]{2,}\]|[^xX✓✔*vV_\s\]]\s*\])(?![^\[\]]*\]\s*\[))\s*)|(?P<gap> {2,}|\s*\t\s*|\s+\|\s+)"
 )
 """What parts the stretches of a line: a mark behind a label, or a gap."""
+NAMES_THE_CHOICE = frozenset({"circle", "circled", "ringed", "chosen", "ticked", "ans", "answer"})
+"""What is no label, but says which of the choices before it was taken."""
+OPTIONS = re.compile(r"(?P<label>[A-Za-z][A-Za-z ./]*?)\s*\[(?=[^\[\]]+\]\s*\[)")
+"""`STYLE [K] [HR] [BOX]`: a label with choices in brackets."""
 LONGEST_PREFIX = 4
 """A label right before its answer, with one blank between, has no more words than this."""
 
@@ -55,7 +59,14 @@ def fields_of(text: str, start: int = 0, end: int | None = None) -> list[Field]:
         if not words.strip():
             continue
         label = known_label(words) if "[" not in words else None
-        if after == "sep":
+        if after == "sep" and found and words.strip().lower() in NAMES_THE_CHOICE:
+            continue  # `SIZE 5 / 6   circle: 6`
+        options = OPTIONS.match(words) if label is None else None
+        if options is not None and known_label(options["label"]) is not None:
+            end_of_label = first + options.end("label")
+            start_of_answer = first + options.end() - 1
+            found.append((first, end_of_label, start_of_answer, known_label(options["label"]), False))
+        elif after == "sep":
             found.append((first, last, _next_start(chunks, number, end), label, True))
         elif label is not None and label.side is None and number + 1 < len(chunks) and not _waits(found, first):
             found.append((first, last, _next_start(chunks, number, end), label, False))

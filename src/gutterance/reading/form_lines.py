@@ -34,6 +34,8 @@ CORNER_OF_TWO = re.compile(
 """`corner A/B`: the corner where two runs meet."""
 LONGEST_LABEL = 7
 """A label has no more words than this."""
+TOLD_IN_LABELS = frozenset({"left", "right", "ends", "outlet", "at", "ends_at"})
+"""What may be answered in words that are labels too: `wall`, `left`, `both ends`."""
 LONGEST_PREFIX = 4
 """A label written before its answer with nothing between has no more words than this."""
 
@@ -130,6 +132,10 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
             current = _pair(line, words, start, [])
             form.pairs.append(current)
             continue
+        if whole is not None and _answers_in_turn(current, line, chunks, number):
+            assert current is not None
+            current.pieces.append((start, end))
+            continue
         if whole is not None and (more or words.rstrip().endswith("?")) and not _answers(current):
             current = _pair(line, words, start, [])
             form.pairs.append(current)
@@ -183,6 +189,22 @@ def _side_of_ends(current: Pair | None, label: Label | None, before: str) -> boo
         and current.label.asks("ends")
         and label is not None
         and (label.asks("left") or label.asks("right"))
+    )
+
+
+def _answers_in_turn(
+    current: Pair | None, line: Line, chunks: list[tuple[int, int, str, str]], number: int
+) -> bool:
+    """`DS AT   both ends   OVERHANG   2-0`: label and answer by turns, though the answer could be a label."""
+    if current is None or current.pieces or current.label is None or number + 1 >= len(chunks):
+        return False
+    start, end, before, _ = chunks[number]
+    behind = line.text[slice(*chunks[number + 1][:2])]
+    if before != "gap" or not behind.strip() or _as_label(behind) is None:
+        return False
+    answer = read_answer([(line, start, end)], current.label)
+    return any(
+        meaning.field in TOLD_IN_LABELS and fits(meaning.field, answer) for meaning in current.label.meanings
     )
 
 

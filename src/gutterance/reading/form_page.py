@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.reading.form_fields import Field, fields_of
@@ -43,6 +44,10 @@ REMARKS = frozenset({"note", "remark"})
 """What may be answered by several things, a line each."""
 WRAP_SLACK = 12
 """A line within so many characters of the widest was full."""
+MARKUP = re.compile(r"\*\*|__(?=[A-Z][^_]*:__)|(?<=:)__(?=\s)|\A\s*[-*•]\s+(?=\S)|`")
+"""Marks of type around words, and before the lines of a list."""
+SIDE_WITH_COLON = re.compile(r"\b(?P<side>left|right|lh|rh|l|r)\s?:(?=\s*\d)", re.IGNORECASE)
+QUESTION_AND_REPLY = re.compile(r"\W*Q\b.*\?\s+A\b")
 FEWEST_TWICE = 3
 """So many lines with the same label twice make two halves."""
 ASKEW = 3
@@ -101,7 +106,9 @@ def form_page(given: Sequence[str]) -> FormPage | None:
     """The page put in order, where a note is a form of runs; None for any other note."""
     if len(given) > MOST_LINES:
         return None
-    filled = [text for text in given if text.strip()]
+    filled = [_without_marks(text) for text in given if text.strip()]
+    if sum(QUESTION_AND_REPLY.match(text) is not None for text in filled) >= FEWEST_TWICE:
+        return None  # each line has a question and its reply: said, and not filled in
     kinds: list[str] = []
     more: set[str] = set()
     labelled = 0
@@ -118,6 +125,34 @@ def form_page(given: Sequence[str]) -> FormPage | None:
     return FormPage(given)
 
 
+def _without_marks(text: str) -> str:
+    """A line without the marks of its type (`**Length:**`), and `L: 9' 4", R: 9' 1"` without its colons."""
+    text = MARKUP.sub(lambda mark: " " * len(mark.group()), text)
+    sides = list(SIDE_WITH_COLON.finditer(text))
+    if len({side["side"].lower()[0] for side in sides}) > 1:
+        for side in sides:
+            text = f"{text[: side.end() - 1]} {text[side.end() :]}"
+    return text
+
+
+def _numbered(text: str) -> bool:
+    """Whether a line opens with the number of a question, with its mark."""
+    match = ENUMERATOR.match(text)
+    return match is not None and match["mark"] is not None
+
+
+def _answers_below(lines: Sequence[str]) -> bool:
+    """Whether the questions of a form have their answers on the line below: `7. Length (mm)` / `9350`."""
+    told = 0
+    for line, below in pairwise(lines):
+        match = ENUMERATOR.match(line)
+        if match is None or not below.strip() or _numbered(below):
+            continue
+        label = known_label(line[match.end() :].strip(" ?:"))
+        told += label is not None and known_label(below.strip(" ?:")) is None
+    return told >= FEWEST_LINES
+
+
 def _begin(text: str) -> int:
     match = ENUMERATOR.match(text)
     return match.end() if match else 0
@@ -132,6 +167,9 @@ class FormPage(RewrittenLines):
         self.heading: str | None = None
         self.section: tuple[str, int] | None = None
         self.host: Host | None = None
+        self.text = [_without_marks(text) for text in given]
+        self.answers_below = _answers_below(self.text)
+        self.asked = False
         for strip in self._strips():
             self._put(strip)
 
@@ -145,7 +183,7 @@ class FormPage(RewrittenLines):
                 continue
             column = self._second_half(paragraph)
             if column is None:
-                strips += [Strip(one, 0, len(self.given[one - 1])) for one in paragraph]
+                strips += [Strip(one, 0, len(self.text[one - 1])) for one in paragraph]
             else:
                 strips += self._halves(paragraph, column)
             paragraph = []
@@ -157,7 +195,7 @@ class FormPage(RewrittenLines):
         """The column at which the second half begins, where lines have one label twice."""
         columns: list[int] = []
         for number in paragraph:
-            text = self.given[number - 1]
+            text = self.text[number - 1]
             fields = fields_of(text) if len(text) <= LONGEST_LINE else []
             words = [plain(text[field.start : field.end]) for field in fields if field.label is not None]
             if len(words) == len(fields) == 2 and words[0] == words[1]:
@@ -171,7 +209,7 @@ class FormPage(RewrittenLines):
         left: list[Strip] = []
         right: list[Strip] = []
         for number in paragraph:
-            text = self.given[number - 1]
+            text = self.text[number - 1]
             cut = next(
                 (gap.end() for gap in re.finditer(r"\s{2,}|\|\s*", text) if abs(gap.end() - column) <= ASKEW), None
             )
@@ -185,9 +223,9 @@ class FormPage(RewrittenLines):
     # one strip put on the page
 
     def _put(self, strip: Strip) -> None:
-        text = self.given[strip.number - 1]
+        text = self.text[strip.number - 1]
         if not text[strip.start : strip.end].strip() or len(text) > LONGEST_LINE:
-            self.host = None
+            self.host, self.asked = None, False
             self._write([(strip.number, strip.start, strip.end)])
             return
         if OFFICE.match(text[strip.start : strip.end]) and not self._goes_on(strip):
@@ -198,8 +236,17 @@ class FormPage(RewrittenLines):
         if self._goes_on(strip):
             self._join(strip)
             return
+        if self.asked and not _numbered(text):
+            self._reply(strip)
+            return
+        self.asked = False
         begin = self._enumerator(strip)
         fields = fields_of(text, begin, strip.start + len(text[strip.start : strip.end].rstrip()))
+        if self.answers_below and begin > strip.start and not (fields and fields[0].marked):
+            end = len(text.rstrip(" ?:"))
+            self._write([(strip.number, begin, end), ":"])
+            self.host, self.asked = None, True
+            return
         self._headed(strip, begin, fields)
         parts: list[Part] = []
         if begin > strip.start and not text[strip.start : begin].isspace():
@@ -218,9 +265,16 @@ class FormPage(RewrittenLines):
         self._write([(strip.number, strip.start, strip.end)] if as_given else parts)
         self.host = Host(strip, fields, parts, ends, len(self.lines) - 1)
 
+    def _reply(self, strip: Strip) -> None:
+        """Put a strip behind the question on the line above."""
+        words = self.text[strip.number - 1]
+        start = len(words) - len(words.lstrip())
+        self.pieces[-1].append(Piece(len(self.lines[-1]) + 1, strip.number, start, len(words.strip())))
+        self.lines[-1] += f" {words.strip()}"
+
     def _enumerator(self, strip: Strip) -> int:
         """Where the words of a strip begin behind the number of its question, which is set aside."""
-        text = self.given[strip.number - 1]
+        text = self.text[strip.number - 1]
         part = TITLED_PART.match(text, strip.start, strip.end)
         match = part or ENUMERATOR.match(text, strip.start, strip.end)
         if match is None:
@@ -246,6 +300,8 @@ class FormPage(RewrittenLines):
         first = re.split(r"\s{2,}|\t|\.{3,}|:\s", rest)[0]
         label = known_label(first)
         letter = match["key"].strip("().:").isalpha()
+        if letter and match["key"][0] == "Q":
+            return False
         if letter:
             return match["mark"] is not None and (
                 label.asks("run") if label is not None else re.fullmatch(r"[A-Za-z][^\d?]{2,}", first) is not None
@@ -261,7 +317,7 @@ class FormPage(RewrittenLines):
 
     def _headed(self, strip: Strip, begin: int, fields: list[Field]) -> None:
         """Remember what a heading says that the labels below it, or behind it on its line, are of."""
-        text = self.given[strip.number - 1]
+        text = self.text[strip.number - 1]
         lead = text[begin : fields[0].start if fields else strip.end]
         indent = begin - strip.start if not text[strip.start : begin].strip() else 0
         if fields and not lead.strip() and not text[fields[0].answer : fields[0].answer_end].strip():
@@ -279,7 +335,7 @@ class FormPage(RewrittenLines):
         self, strip: Strip, field: Field
     ) -> list[Part]:
         """A label and its answer as they are to be read."""
-        number, text = strip.number, self.given[strip.number - 1]
+        number, text = strip.number, self.text[strip.number - 1]
         parts: list[Part] = []
         label = text[field.start : field.end]
         if self.section is not None and self.section[0] == "downpipe" and plain(label) in LEANS_ON_HEADING:
@@ -296,6 +352,8 @@ class FormPage(RewrittenLines):
         points = REFERENCE.match(text, answer, end)
         if points is not None and points["key"].lower() in self.told:
             where = self.told[points["key"].lower()]
+            if any(char.isdigit() for char in points["key"]):
+                self.aside.append((self.source(number, points.start("key"), points.end("key")), QUESTION_NUMBER))
             parts.append((number, field.end, answer))
             if where[3]:
                 parts.append((number, points.start(), points.end(), 0, f"same as {where[3]}"))
@@ -317,7 +375,7 @@ class FormPage(RewrittenLines):
 
     def _written_in(self, number: int, start: int, end: int) -> list[Part]:
         """An answer without the brackets or the lines it was written in or on."""
-        text = self.given[number - 1]
+        text = self.text[number - 1]
         parts: list[Part] = []
         here = start
         if has_boxes(text[start:end]):
@@ -342,7 +400,7 @@ class FormPage(RewrittenLines):
         host = self.host
         if host is None or not host.fields or host.strip.number == strip.number:
             return None
-        text = self.given[strip.number - 1]
+        text = self.text[strip.number - 1]
         words = text[strip.start : strip.end]
         indent = len(words) - len(words.lstrip())
         if not indent or has_boxes(words) or self._opens(strip, indent):
@@ -359,7 +417,7 @@ class FormPage(RewrittenLines):
 
     def _opens(self, strip: Strip, indent: int) -> bool:
         """Whether a strip opens with a label of its own."""
-        text = self.given[strip.number - 1]
+        text = self.text[strip.number - 1]
         begin = strip.start + indent
         match = ENUMERATOR.match(text, begin, strip.end)
         if match is not None and match["mark"] is not None:
@@ -375,7 +433,7 @@ class FormPage(RewrittenLines):
         at = self._answer_above(strip)
         assert host is not None
         assert at is not None
-        words = self.given[strip.number - 1][strip.start : strip.end]
+        words = self.text[strip.number - 1][strip.start : strip.end]
         start = strip.start + len(words) - len(words.lstrip())
         between = " " if self._wrapped(strip, host.fields[at]) else "; "
         more: list[Part] = [between, (strip.number, start, start + len(words.strip()))]
@@ -388,8 +446,8 @@ class FormPage(RewrittenLines):
         if field.label is None or not any(meaning.field in REMARKS for meaning in field.label.meanings):
             return True
         above = strip.number - 2
-        widths = [len(self.given[above].rstrip())]
-        for text in self.given[strip.number - 1 :]:
+        widths = [len(self.text[above].rstrip())]
+        for text in self.text[strip.number - 1 :]:
             if not text[:1].isspace() or not text.strip():
                 break
             widths.append(len(text.rstrip()))
@@ -412,7 +470,7 @@ class FormPage(RewrittenLines):
                 pieces.append(Piece(len(line), part[0], part[1], len(part[4]), part[2]))
                 line += part[4]
             else:
-                words = self.given[part[0] - 1][part[1] : part[2]]
+                words = self.text[part[0] - 1][part[1] : part[2]]
                 pieces.append(Piece(len(line), part[0], part[1], len(words)))
                 line += LINE_TO_WRITE_ON.sub(_line_to_write_on, words)
         return line.rstrip(), pieces

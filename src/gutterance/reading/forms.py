@@ -23,6 +23,10 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Reading
 
 
+LEADS_TO = re.compile(r"\b(?:to|into|onto|in|on)\s+(?:the\s+|a\s+|an\s+)?\Z", re.IGNORECASE)
+"""Words before what a pipe ends in, where more is said."""
+
+
 def hear_form(form: Form, line: Line, paper: Paper, before: int) -> bool:
     """Hear a line of a form. False where the line is none of it. `before` is the last line heard of it."""
     walk = paper.walk
@@ -209,6 +213,9 @@ class FormReader(FormRuns):
         named = answer.of("ends at")
         if what in ("height", "wall_to_fascia", "outlet", "at") and named:
             item = named[0]
+            said_on = len(answer.text.split()) > LONGEST_HEADING
+            if said_on and not LEADS_TO.search(answer.line.text[answer.start : item.start]):
+                return  # `not sure, the ground slopes away`
             self.paper.put("ends_at", read_answer([(answer.line, item.start, item.end)]))
 
     def _for_all(self, what: str, answer: Answer) -> bool:

@@ -57,7 +57,7 @@ SIDES = {
 """A left or a right in the label of a pipe's field."""
 FOR_EACH = frozenset({"each", "all", "ea", "please", "exactly", "there", "them", "here"})
 """Words at the end of a label that do not change what it asks for."""
-BETWEEN = frozenset({"from", "in", "at", "to", "on", "by", "and", "or"})
+BETWEEN = frozenset({"from", "in", "at", "to", "on", "by", "and", "or", "what", "whats", "which", "please"})
 """Words between the words of a label that do not tell it from another in the same words."""
 ONE_WORD = {
     "pos": "position", "posn": "position", "loc": "location", "posit": "position", "ht": "height",

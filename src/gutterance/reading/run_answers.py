@@ -168,6 +168,9 @@ def _end_of(answer: Answer, walk: Walk) -> tuple[Reading[Any], Item, Reading[Any
         value, sure = known
         item = answer.as_item
         reading = walk.text(value, item)
+        others = {other.value for other in answer.of("end") if other.value != value}
+        if others and len(answer.text.split()) > LONGEST_PLAIN_END:
+            _doubt(reading, "two kinds of end stand in one answer")
         if not sure:
             _doubt(reading, f"the letter {answer.text!r} alone was taken for {value}")
         return reading, item, angle

@@ -103,8 +103,10 @@ class RunNames:
             return own, None
         folded = fold_places(items, answer.line.text, known)
         place = next((item for item in folded if item.kind == "place"), None)
-        if measured and place is not None:
-            place = _with_place_behind(place, folded, answer)
+        if place is not None:
+            both = _with_place_behind(place, folded, answer)
+            if measured or any(run.place == both.value for run in self.walk.runs):
+                place = both
         quarter = next((item for item in folded if item.kind == "quarter"), None)
         sides = [item for item in folded if item.kind in ("lr", "side") and item.value in OPPOSITE]
         if place is not None and quarter is None:
