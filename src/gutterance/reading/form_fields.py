@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 
 PARTED = re.compile(
     r"(?P<sep>\s*(?:\.{3,}|…+|(?:\.\s){2,}\.?|(?<!\d)\s*:(?!\d|//|\S)|=(?![=>])"
-    r"|(?<=\w)\s*\[\s*(?=[^\[\]]{2,}\]|[^xX✓✔*vV_\s\]]\s*\])(?![^\[\]]*\]\s*\[))\s*)|(?P<gap> {2,}|\s*\t\s*|\s+\|\s+)"
+    r"|(?<=\w)\s*\[\s*(?=[^\[\]]{2,}\]|[^xX✓✔*vV_\s\]]\s*\])(?![^\[\]]*\]\s*\[))\s*)"
+    r"|(?P<gap> {2,}|\s*\t\s*|\s+\|\s+)"
 )
 """What parts the stretches of a line: a mark behind a label, or a gap."""
 NAMES_THE_CHOICE = frozenset({"circle", "circled", "ringed", "chosen", "ticked", "ans", "answer"})
@@ -68,7 +69,9 @@ def fields_of(text: str, start: int = 0, end: int | None = None) -> list[Field]:
             found.append((first, end_of_label, start_of_answer, known_label(options["label"]), False))
         elif after == "sep":
             found.append((first, last, _next_start(chunks, number, end), label, True))
-        elif label is not None and label.side is None and number + 1 < len(chunks) and not _waits(found, first):
+        elif (
+            label is not None and label.side is None and number + 1 < len(chunks) and not _waits(found, first)
+        ):
             found.append((first, last, _next_start(chunks, number, end), label, False))
         elif not _waits(found, first):
             prefix = _prefix(text, first, last)
@@ -78,7 +81,17 @@ def fields_of(text: str, start: int = 0, end: int | None = None) -> list[Field]:
     for number, (first, last, answer, label, marked) in enumerate(found):
         stop = found[number + 1][0] if number + 1 < len(found) else end
         answer = min(answer, stop)
-        fields.append(Field(first, last, answer, answer + len(text[answer:stop].rstrip()), label, marked, text[last:answer] != " "))
+        fields.append(
+            Field(
+                first,
+                last,
+                answer,
+                answer + len(text[answer:stop].rstrip()),
+                label,
+                marked,
+                text[last:answer] != " ",
+            )
+        )
     return fields
 
 
@@ -106,7 +119,7 @@ def _chunks(text: str, start: int, end: int) -> list[tuple[int, int, str]]:
 
 
 def _prefix(text: str, first: int, last: int) -> tuple[int, int, Label] | None:
-    """`length 11 850`: a label that one blank parts from its answer, with a number or a word for an end in it."""
+    """`length 11 850`: a label that one blank parts from its answer."""
     ends = [match.end() for match in re.finditer(r"\S+", text[first:last])]
     for cut in reversed(ends[:-1][:LONGEST_PREFIX]):
         label = known_label(text[first : first + cut])

@@ -209,7 +209,9 @@ def _is_field(pair: Pair) -> bool:
         return False
     if pair.label is None:
         return pair.marked
-    return pair.strict and not pair.label.asks("run") and any(m.field in MEASURED for m in pair.label.meanings)
+    return (
+        pair.strict and not pair.label.asks("run") and any(m.field in MEASURED for m in pair.label.meanings)
+    )
 
 
 def _is_row(parted: FormLine) -> bool:

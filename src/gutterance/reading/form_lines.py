@@ -72,8 +72,7 @@ class Pair:
             end = self.pieces[0][0]
             return read_answer([(line, end, end)], self.label, legend)
         answer = read_answer([(line, start, end) for start, end in kept], self.label, legend)
-        ringed = kept != self.pieces and not has_boxes(line.text[self.pieces[0][0] : self.pieces[-1][1]])
-        if ringed and not answer.numbers:
+        if kept != self.pieces and not has_boxes(line.text[self.pieces[0][0] : self.pieces[-1][1]]):
             answer.doubt = "the one in brackets was taken for the one chosen"
         return answer
 
@@ -112,8 +111,10 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
         if after == "sep":
             current = _label_at(form, current, line, start, end, before)
             continue
-        if current is not None and before == "sep" and not (
-            number + 1 < len(chunks) and _side_of_ends(current, _as_label(words), before)
+        if (
+            current is not None
+            and before == "sep"
+            and not (number + 1 < len(chunks) and _side_of_ends(current, _as_label(words), before))
         ):
             current.pieces.append((start, end))
             continue
@@ -141,7 +142,7 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
             form.pairs.append(current)
             continue
         prefix = None if has_boxes(words) else _with_prefix(line, start, end, legend)
-        if prefix is not None:
+        if prefix is not None and not _answers_what_waits(current, line, start, end, before):
             current = prefix
             form.pairs.append(current)
         elif current is not None:
@@ -189,6 +190,16 @@ def _side_of_ends(current: Pair | None, label: Label | None, before: str) -> boo
         and current.label.asks("ends")
         and label is not None
         and (label.asks("left") or label.asks("right"))
+    )
+
+
+def _answers_what_waits(current: Pair | None, line: Line, start: int, end: int, before: str) -> bool:
+    """`drop     left end, 6 in from it`: words that begin like a label, and answer the one before the gap."""
+    if current is None or current.pieces or current.label is None or before != "gap" or not current.strict:
+        return False
+    answer = read_answer([(line, start, end)], current.label)
+    return any(
+        meaning.field in TOLD_IN_LABELS and fits(meaning.field, answer) for meaning in current.label.meanings
     )
 
 

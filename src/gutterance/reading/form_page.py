@@ -52,24 +52,32 @@ FEWEST_TWICE = 3
 """So many lines with the same label twice make two halves."""
 ASKEW = 3
 """How far [characters] a column on paper may stray."""
-ENUMERATOR = re.compile(r"\s*(?P<key>\(?(?:[A-Z]?\d{1,2}|[A-Z]|[a-z])(?P<mark>[.)]|:(?=\s))?)(?P<gap>\s+)(?=\S)")
+ENUMERATOR = re.compile(
+    r"\s*(?P<key>\(?(?:[A-Z]?\d{1,2}|[A-Z]|[a-z])(?P<mark>[.)]|:(?=\s))?)(?P<gap>\s+)(?=\S)"
+)
 """`1.`, `(2)`, `A1  `, `b) `: what numbers the questions and parts of a form."""
-TITLED_PART = re.compile(r"\s*(?P<key>(?:part|section)\s+[A-Z0-9]{1,2})\b[\s.:)–-]*(?=[A-Za-z])", re.IGNORECASE)
+TITLED_PART = re.compile(
+    r"\s*(?P<key>(?:part|section)\s+[A-Z0-9]{1,2})\b[\s.:)–-]*(?=[A-Za-z])", re.IGNORECASE
+)
 """`PART B   REAR ELEVATION`: a part of the form with its heading."""
 OFFICE = re.compile(r"\W*(?:for\s+)?office\b(?:\s+use)?", re.IGNORECASE)
 """What begins the line for the office."""
 REFERENCE = re.compile(
-    r"(?:(?:see|as|per|same as|ditto|like)\s+)(?:(?:no|q|item|question|line|box)\b\.?\s*)?(?P<key>[A-Z]\d{0,2}|\d{1,2})\b(?!\s*['’\"”/-])",
+    r"(?:(?:see|as|per|same as|ditto|like)\s+)(?:(?:no|q|item|question|line|box)\b\.?\s*)?"
+    r"(?P<key>[A-Z]\d{0,2}|\d{1,2})\b(?!\s*['’\"”/-])",
 )
 """`as A1`, `see B`, `same as 7`: an answer that points to another."""
-TAKEN = re.compile(r"\s*(?:-+>|→|⇒|=+>|\b(?:circled?|ringed|chosen|ticked|ans(?:wer)?)\s*[:=])\s*", re.IGNORECASE)
+TAKEN = re.compile(
+    r"\s*(?:-+>|→|⇒|=+>|\b(?:circled?|ringed|chosen|ticked|ans(?:wer)?)\s*[:=])\s*", re.IGNORECASE
+)
 """What stands between the choices and the one taken."""
 LINE_TO_WRITE_ON = re.compile(r"_{2,}")
 BRACKETED = re.compile(r"\[\s*(?P<answer>(?![xX✓✔*vV_ ]?\s*\])[^\[\]]+?)\s*\]")
 """An answer in brackets, `[ 2x3 ]`: no box to tick."""
 GUTTER_HEADING = re.compile(r"\W*(?:gutter(?:ing|s)?|eaves ?trough|trough|spouting)\W*\Z", re.IGNORECASE)
 PIPE_HEADING = re.compile(
-    r"\W*(?:down ?(?:pipe|spout)s?|leaders?|spouts?|rwps?|(?:rainwater |fall )?pipes?|conductors?)\W*\Z", re.IGNORECASE
+    r"\W*(?:down ?(?:pipe|spout)s?|leaders?|spouts?|rwps?|(?:rainwater |fall )?pipes?|conductors?)\W*\Z",
+    re.IGNORECASE,
 )
 """Headings that say what the sizes below them are of."""
 LEANS_ON_HEADING = frozenset(
@@ -84,7 +92,7 @@ Part = str | tuple[int, int, int] | tuple[int, int, int, int, str]
 
 @dataclass(slots=True)
 class Host:
-    """The line above: its strip, its labels, its parts, how many of them each answer ends behind, and where it is."""
+    """The line above: its strip, labels and parts, how many parts each answer ends behind, and its place."""
 
     strip: Strip
     fields: list[Field]
@@ -211,10 +219,13 @@ class FormPage(RewrittenLines):
         for number in paragraph:
             text = self.text[number - 1]
             cut = next(
-                (gap.end() for gap in re.finditer(r"\s{2,}|\|\s*", text) if abs(gap.end() - column) <= ASKEW), None
+                (gap.end() for gap in re.finditer(r"\s{2,}|\|\s*", text) if abs(gap.end() - column) <= ASKEW),
+                None,
             )
             if cut is None:
-                (left if not right or len(text.rstrip()) <= column else right).append(Strip(number, 0, len(text)))
+                (left if not right or len(text.rstrip()) <= column else right).append(
+                    Strip(number, 0, len(text))
+                )
                 continue
             left.append(Strip(number, 0, cut))
             right.append(Strip(number, cut, len(text)))
@@ -226,7 +237,8 @@ class FormPage(RewrittenLines):
         text = self.text[strip.number - 1]
         if not text[strip.start : strip.end].strip() or len(text) > LONGEST_LINE:
             self.host, self.asked = None, False
-            self._write([(strip.number, strip.start, strip.end)])
+            if not self.answers_below:  # there a blank line stands between any two questions
+                self._write([(strip.number, strip.start, strip.end)])
             return
         if OFFICE.match(text[strip.start : strip.end]) and not self._goes_on(strip):
             self.aside.append((self.source(strip.number, strip.start, strip.end), OFFICE_FOOT))
@@ -284,14 +296,20 @@ class FormPage(RewrittenLines):
             return strip.start
         key = match["key"].strip("().:").split()[-1].lower()
         if any(char.isdigit() for char in match["key"]):
-            self.aside.append((self.source(strip.number, match.start("key"), match.end("key")), QUESTION_NUMBER))
+            self.aside.append(
+                (self.source(strip.number, match.start("key"), match.end("key")), QUESTION_NUMBER)
+            )
         fields = fields_of(text, match.end(), strip.end)
         if fields and fields[0].start == match.end() and "run" not in fields[0].asks():
             first = fields[0]
             self.told[key] = (strip.number, first.answer, first.answer_end, "")
         else:
             words = re.split(r"\s{2,}|\t", rest)
-            name = words[0] if not fields or "run" not in fields[0].asks() else text[fields[0].answer : fields[0].answer_end]
+            name = (
+                words[0]
+                if not fields or "run" not in fields[0].asks()
+                else text[fields[0].answer : fields[0].answer_end]
+            )
             self.told[key] = (strip.number, match.end(), match.end(), name)
         return match.end()
 
@@ -304,7 +322,9 @@ class FormPage(RewrittenLines):
             return False
         if letter:
             return match["mark"] is not None and (
-                label.asks("run") if label is not None else re.fullmatch(r"[A-Za-z][^\d?]{2,}", first) is not None
+                label.asks("run")
+                if label is not None
+                else re.fullmatch(r"[A-Za-z][^\d?]{2,}", first) is not None
             )
         if match["mark"] is None and len(match["gap"]) < 2:
             return False
@@ -324,16 +344,17 @@ class FormPage(RewrittenLines):
             lead = text[fields[0].start : fields[0].end]
         for kind, heading in (("gutter", GUTTER_HEADING), ("downpipe", PIPE_HEADING)):
             if lead.strip() and heading.match(lead):
-                self.section = (kind, strip.number if len(fields) > 1 or (fields and fields[0].start > begin) else 0)
+                self.section = (
+                    kind,
+                    strip.number if len(fields) > 1 or (fields and fields[0].start > begin) else 0,
+                )
                 return
         of_line = self.section is not None and self.section[1] not in (0, strip.number)
         words = len(text) - len(text.lstrip())
         if of_line or (not fields and lead.strip()) or (self.section is not None and words + indent == 0):
             self.section = None
 
-    def _field(
-        self, strip: Strip, field: Field
-    ) -> list[Part]:
+    def _field(self, strip: Strip, field: Field) -> list[Part]:
         """A label and its answer as they are to be read."""
         number, text = strip.number, self.text[strip.number - 1]
         parts: list[Part] = []
@@ -344,7 +365,11 @@ class FormPage(RewrittenLines):
         between = text[field.end : field.answer]
         answer, end = field.answer, field.answer_end
         taken = TAKEN.search(text, field.end, end)
-        if taken is not None and text[taken.end() : end].strip() and self._choices(text[field.answer : taken.start()]):
+        if (
+            taken is not None
+            and text[taken.end() : end].strip()
+            and self._choices(text[field.answer : taken.start()])
+        ):
             if re.search(r"\d", text[field.end : taken.start()]):
                 self.aside.append((self.source(number, answer, taken.start()), NOT_TAKEN))
             parts += [": ", (number, taken.end(), end)]
@@ -353,7 +378,9 @@ class FormPage(RewrittenLines):
         if points is not None and points["key"].lower() in self.told:
             where = self.told[points["key"].lower()]
             if any(char.isdigit() for char in points["key"]):
-                self.aside.append((self.source(number, points.start("key"), points.end("key")), QUESTION_NUMBER))
+                self.aside.append(
+                    (self.source(number, points.start("key"), points.end("key")), QUESTION_NUMBER)
+                )
             parts.append((number, field.end, answer))
             if where[3]:
                 parts.append((number, points.start(), points.end(), 0, f"same as {where[3]}"))
@@ -425,7 +452,12 @@ class FormPage(RewrittenLines):
         own = fields_of(text, begin, len(text[: strip.end].rstrip()))
         if not own or own[0].start != begin:
             return False
-        return own[0].parted or own[0].marked or len(own) > 1 or text[own[0].answer : own[0].answer + 1] in "-_0123456789"
+        return (
+            own[0].parted
+            or own[0].marked
+            or len(own) > 1
+            or text[own[0].answer : own[0].answer + 1] in "-_0123456789"
+        )
 
     def _join(self, strip: Strip) -> None:
         """Put a strip behind the answer that it goes on with."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.items import Line
 from gutterance.reading.places import PlaceName, fold_places
@@ -48,7 +48,7 @@ def hear_remarks(answer: Answer, paper: Paper, run: RunDraft | None) -> None:
             hear(Line(part.line.number, part.line.text, part.items), walk)
             continue
         about = _about(part, paper) or (run.place if run is not None else None)
-        kind = said[0].value if said else "other"
+        kind: Any = said[0].value if said else "other"
         if asked is not None and (kind == "other" or alone):
             kind = asked
         walk.remark(part.line, part.start, part.end, kind, about)

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.answer_kinds import fits
 from gutterance.reading.form_finding import LONGEST_HEADING, MEASURED, Form, is_unknown_number, opens_block
+from gutterance.reading.form_parts import ends_of_parts, length_of_parts
 from gutterance.reading.form_places import answer_by_place, names_places
 from gutterance.reading.form_remarks import hear_remarks
 from gutterance.reading.form_runs import FormRuns, name_run
 from gutterance.reading.job_answers import put_job_answer
+from gutterance.reading.labels import read_label
 from gutterance.reading.paper import OF_PIPES, ORDER, Paper
 from gutterance.reading.tick_boxes import open_options
 from gutterance.reading.written_answers import Answer, read_answer
@@ -129,7 +131,8 @@ class FormReader(FormRuns):
             self._corner(pair, answer)
             return
         if pair.label is None:
-            self._unknown(answer, pair)
+            if not self._guessed(answer, pair):
+                self._unknown(answer, pair)
             return
         if pair.place is not None:
             self._placed(pair, answer)
@@ -139,6 +142,22 @@ class FormReader(FormRuns):
             if self._try(meaning, answer, pair):
                 return
         self._left_over(answer, pair)
+
+    def _guessed(self, answer: Answer, pair: Pair) -> bool:
+        """A label of a form that holds a word by which it may be guessed: what answers it is asked about."""
+        guess = (
+            read_label(pair.words) if self.paper.page and pair.marked and self.paper.run is not None else None
+        )
+        if guess is None or answer.is_empty:
+            return False
+        answer.label, answer.guessed = guess, True
+        kept, pair.label = pair.label, guess
+        told = any(
+            meaning.of == "run" and meaning.field in MEASURED and self._try(meaning, answer, pair)
+            for meaning in guess.meanings
+        )
+        pair.label = kept
+        return told
 
     def _meanings(self, label: Label) -> list[Meaning]:
         """What a label may ask for, those of the block it stands in first."""
@@ -175,6 +194,10 @@ class FormReader(FormRuns):
         if what == "ends" and paper.started and pair.label.asks("finish"):
             return False
         paper.started = paper.started or what == "start"
+        if what == "length" and length_of_parts(answer, paper):
+            return True
+        if what == "ends" and ends_of_parts(answer, paper):
+            return True
         if answer.is_empty or answer.is_ditto:
             if paper.run is not None:
                 paper.put(what, answer, above=paper.last)
@@ -185,7 +208,12 @@ class FormReader(FormRuns):
             return False
         if what in ("outlet", "at") and self._on_one_run(answer, pair):
             return True
-        if names_places(answer, paper) and what in OF_PIPES and what not in ("at",):
+        if (
+            not answer.of("same", "mirror")
+            and names_places(answer, paper)
+            and what in OF_PIPES
+            and what not in ("at",)
+        ):
             paper.deferred.append(partial(answer_by_place, what, answer, paper))
             return True
         if paper.run is None:
@@ -201,7 +229,7 @@ class FormReader(FormRuns):
         return True
 
     def _is_height(self, pair: Pair, answer: Answer) -> bool:
-        """`Drop: 2640 both`, `Drop: left 2710, right 2890`: how far down, where the outlets are told already."""
+        """`Drop: 2640 both`, `Drop: left 2710, right 2890`: how far down, the outlets being told."""
         run = self.paper.run
         if run is None or pair.label is None or not pair.label.asks("height") or not answer.measures:
             return False
@@ -214,7 +242,8 @@ class FormReader(FormRuns):
         if what in ("height", "wall_to_fascia", "outlet", "at") and named:
             item = named[0]
             said_on = len(answer.text.split()) > LONGEST_HEADING
-            if said_on and not LEADS_TO.search(answer.line.text[answer.start : item.start]):
+            at_end = answer.text.rstrip(" .)").endswith(item.text)
+            if said_on and not at_end and not LEADS_TO.search(answer.line.text[answer.start : item.start]):
                 return  # `not sure, the ground slopes away`
             self.paper.put("ends_at", read_answer([(answer.line, item.start, item.end)]))
 

@@ -63,10 +63,21 @@ ONE_WORD = {
     "pos": "position", "posn": "position", "loc": "location", "posit": "position", "ht": "height",
     "hgt": "height", "len": "length", "lgth": "length", "downpipes": "downpipe", "downspouts": "downspout",
     "outlets": "outlet", "pipes": "pipe", "spouts": "spout", "leaders": "leader", "dps": "dp", "ends": "end",
-    "eaves": "eave", "gutters": "gutter", "guttering": "gutter", "runs": "run", "drops": "drop", "wid": "width",
-    "dia": "diameter", "color": "colour", "hand": "hand", "brackets": "bracket", "hangers": "hanger",
+    "eaves": "eave", "gutters": "gutter", "guttering": "gutter", "runs": "run", "drops": "drop",
+    "wid": "width", "dia": "diameter", "color": "colour", "brackets": "bracket", "hangers": "hanger",
 }  # fmt: skip
 """Spellings of one word in labels."""
+MEASURED_OF = {
+    **dict.fromkeys(
+        ("downpipe", "downspout", "pipe", "leader", "dp", "ds", "rwp", "spout"),
+        frozenset({"height", "ends_at", "outlet", "offset", "wall_to_fascia"}),
+    ),
+    **dict.fromkeys(
+        ("gutter", "eave", "eaves", "fascia", "run"),
+        frozenset({"length", "left", "right", "ends", "outlet", "wall_to_fascia"}),
+    ),
+}  # fmt: skip
+"""What may be asked of the thing that a label begins with."""
 LONGEST_GUESS = 6
 """A longer label than this is not guessed at."""
 NUMBERED_PIPE = re.compile(
@@ -283,6 +294,11 @@ def _look_up(text: str, labels: Labels) -> Label | None:
         return Label(text, common, unit)  # `Access / hazards`
     if FROM_AN_END.match(words):
         return Label(text, (Meaning("at", "run"),), unit)
+    first, _, rest = words.partition(" ")
+    of_noun = MEASURED_OF.get(first, frozenset())
+    meant = tuple(meaning for meaning in known.get(rest, ()) if meaning.field in of_noun)
+    if meant:
+        return Label(text, meant, unit)  # `downpipe discharges into`, `fascia projection`
     by_bag = _bags(labels).get(_bag(words))
     if by_bag is not None:
         return Label(text, by_bag, unit)

@@ -125,6 +125,9 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
     here = _focused(answer, walk, run)
     if _endings_by_side(answer, walk, run):
         return
+    if len(told) == 1 and len(here) > 1 and _ending_of_one_side(parts, told[0], walk, run):
+        walk.outlets = here
+        return
     one_thing = meaning_of(answer, "ends_at") is not None  # `s/w drain`
     whole = _ending_of(answer, walk) if one_thing or len(told) != len(here) or len(told) < 2 else None
     if whole is None and len(told) > 1 and len(told) == len(here):
@@ -140,6 +143,25 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
         reading = missing(answer, walk)
         reading.why = f"an ending the reader does not know: {answer.text}"
         _to_pipes("ends_at", reading, answer, walk, run)
+
+
+def _ending_of_one_side(
+    parts: list[Answer], told: tuple[Answer, Reading[Any]], walk: Walk, run: RunDraft
+) -> bool:
+    """`left splash block, right see above`: one pipe's ending, and none the reader can find for the other."""
+    sides = [[item for item in part.of("side", "lr") if item.value in PLACES] for part in parts]
+    if any(len(one) > 1 for one in sides) or not sides[parts.index(told[0])]:
+        return False
+    for part, side in zip(parts, sides, strict=True):
+        if not side:
+            continue
+        walk.outlets = [_outlet_on(side[0], walk, run)]
+        reading = told[1]
+        if part is not told[0]:
+            reading = missing(part, walk)
+            reading.why = f"an ending the reader does not know: {part.text}"
+        _to_pipes("ends_at", reading, part, walk, run)
+    return True
 
 
 def _endings_by_side(answer: Answer, walk: Walk, run: RunDraft) -> bool:

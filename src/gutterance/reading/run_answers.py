@@ -26,7 +26,8 @@ LONGEST_PLAIN_END = 4
 LONGEST_IN_METRES = 100
 """A bare number with a point below this is in metres on a metric job."""
 SETTLED = re.compile(
-    r"\b(?:so|make|made|write|call(?:ed)?|put|use|better|really|actually|should be|allow|say)\W+(?:\w+\W+){0,3}\Z",
+    r"\b(?:so|make|made|write|call(?:ed)?|put|use|better|really|actually|should be|allow|say)\W+"
+    r"(?:\w+\W+){0,3}\Z",
     re.IGNORECASE,
 )
 """Words before the number that was settled on in the end."""
@@ -97,7 +98,7 @@ def _doubt(reading: Reading[Any], why: str) -> None:
 
 
 def settled(answer: Answer) -> Item:
-    """Of several lengths in one answer the one that was settled on: `8' 5" to the planter, so write 9' 7"`."""
+    """Of several lengths the one that was settled on: `8' 5" to the planter, so write 9' 7"`."""
     measures = answer.measures
     if len(measures) > 1:
         line, before, last = answer.line, measures[-2], measures[-1]

@@ -50,12 +50,15 @@ def _with_extensions(items: list[Item]) -> list[Item]:
 
 
 def _with_place_behind(place: Item, folded: list[Item], answer: Answer) -> Item:
-    """`Garage, front`, `south, garage part`, `back, upper`: one name told in two parts with a comma between."""
+    """`Garage, front`, `south, garage part`, `back, upper`: one name in two parts, a comma between."""
     at = folded.index(place)
     behind = next((item for item in folded[at + 1 :] if item.kind == "place"), None)
     if behind is None or not re.fullmatch(r"\s*[,;/–-]?\s*", answer.line.text[place.end : behind.start]):
         return place
-    if re.match(r"\s*(?:side|end|corner)\b", answer.line.text[behind.end :]) and behind.value.direction is None:
+    if (
+        re.match(r"\s*(?:side|end|corner)\b", answer.line.text[behind.end :])
+        and behind.value.direction is None
+    ):
         return place  # `front, garage side`: that end of the front
     first, second = place.value, behind.value
     for name in ("storey", "part", "direction", "number", "house"):
@@ -68,7 +71,9 @@ def _with_place_behind(place: Item, folded: list[Item], answer: Answer) -> Item:
         direction=first.direction or second.direction,
         own=first.own or second.own,
     )
-    return Item(place.line, place.start, behind.end, answer.line.text[place.start : behind.end], "place", both)
+    return Item(
+        place.line, place.start, behind.end, answer.line.text[place.start : behind.end], "place", both
+    )
 
 
 @dataclass(slots=True)

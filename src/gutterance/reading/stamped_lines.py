@@ -113,4 +113,3 @@ def _seconds(match: re.Match[str]) -> float:
     """The time of a stamp [s]; two numbers are minutes and seconds."""
     whole = int(match["h"] or 0) * 3600 + int(match["m"]) * 60 + int(match["s"])
     return whole + (float(f"0.{match['f']}") if match["f"] else 0.0)
-

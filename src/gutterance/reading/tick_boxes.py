@@ -71,7 +71,7 @@ def _ringed(text: str, start: int, end: int) -> list[tuple[int, int]]:
 
 
 def _ringed_in_row(text: str, start: int, end: int) -> list[tuple[int, int]]:
-    """Of choices side by side, `(5")  6"   (K)  half round`, those with a ring: numbers and words by themselves."""
+    """Of choices side by side, `(5")  6"   (K)  half round`, those with a ring, of each sort."""
     choices = [match.span() for match in CHOICE.finditer(text, start, end)]
     ringed = [span for span in choices if RINGED_CLOSE.fullmatch(text[slice(*span)])]
     if not ringed or len(choices) < FEWEST_OPTIONS or len(ringed) == len(choices):
