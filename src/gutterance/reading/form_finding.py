@@ -135,7 +135,7 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
         if form.of_runs and all(is_unknown_number(pair, paper) for pair in parted.pairs) and not parted.lead:
             form.lines[number] = parted
             continue
-        if not known and paper.page and all(pair.marked for pair in parted.pairs) and not parted.lead:
+        if not known and paper.page and not parted.lead and all(_of_no_concern(p, paper) for p in parted.pairs):
             form.lines[number] = parted
             continue
         if not known or (not form.of_runs and any(pair.place for pair in parted.pairs)):
@@ -212,6 +212,11 @@ def _is_field(pair: Pair) -> bool:
     return (
         pair.strict and not pair.label.asks("run") and any(m.field in MEASURED for m in pair.label.meanings)
     )
+
+
+def _of_no_concern(pair: Pair, paper: Paper) -> bool:
+    """`Kind of house ... bungalow, bay at front`: a label nobody knows, and nothing measured behind it."""
+    return pair.marked and not pair.answer(paper.legend).measures
 
 
 def _is_row(parted: FormLine) -> bool:
