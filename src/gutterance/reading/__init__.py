@@ -86,7 +86,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None) -> Sheet:
     note = reader.lines(texts, naming)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
-    paper = find_paper(note, walk, page=page is not None)
+    paper = find_paper(note, walk, page)
     if paper.tells_runs and not names_told_outside(note, paper.lines):
         walk.ring = None  # the names in a table or a form stand where its labels say
     said = [line for line in note if line.number not in paper.lines]

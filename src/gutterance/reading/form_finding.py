@@ -135,7 +135,12 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
         if form.of_runs and all(is_unknown_number(pair, paper) for pair in parted.pairs) and not parted.lead:
             form.lines[number] = parted
             continue
-        if not known and paper.page and not parted.lead and all(_of_no_concern(p, paper) for p in parted.pairs):
+        if (
+            not known
+            and paper.page
+            and not parted.lead
+            and all(_of_no_concern(p, paper) for p in parted.pairs)
+        ):
             form.lines[number] = parted
             continue
         if not known or (not form.of_runs and any(pair.place for pair in parted.pairs)):

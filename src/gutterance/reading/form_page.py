@@ -20,7 +20,7 @@ from gutterance.reading.rewritten_lines import Piece, RewrittenLines
 from gutterance.reading.tick_boxes import has_boxes
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
 QUESTION_NUMBER = "the number of a question or a part of the form"
 NOT_TAKEN = "a choice on the form that was not taken"
@@ -121,7 +121,7 @@ def form_page(given: Sequence[str]) -> FormPage | None:
     more: set[str] = set()
     labelled = 0
     for text in filled:
-        if len(text) > LONGEST_LINE or (text.count("|") >= MOST_BARS and text.count(":") < MOST_BARS):
+        if len(text) > LONGEST_LINE or _is_row(text):
             continue
         begin = _begin(text)
         fields = [field for field in fields_of(text, begin) if field.label is not None]
@@ -161,6 +161,11 @@ def _answers_below(lines: Sequence[str]) -> bool:
     return told >= FEWEST_LINES
 
 
+def _is_row(text: str) -> bool:
+    """Whether bars or semicolons make a line the row of a table."""
+    return max(text.count("|"), text.count(";")) >= MOST_BARS and text.count(":") < MOST_BARS
+
+
 def _begin(text: str) -> int:
     match = ENUMERATOR.match(text)
     return match.end() if match else 0
@@ -178,6 +183,8 @@ class FormPage(RewrittenLines):
         self.text = [_without_marks(text) for text in given]
         self.answers_below = _answers_below(self.text)
         self.asked = False
+        self.labelled: set[int] = set()
+        """The numbers of the lines as read that are labels with one answer each, and no row of a table."""
         for strip in self._strips():
             self._put(strip)
 
@@ -276,6 +283,21 @@ class FormPage(RewrittenLines):
         as_given = written == " ".join(text[strip.start : strip.end].split())
         self._write([(strip.number, strip.start, strip.end)] if as_given else parts)
         self.host = Host(strip, fields, parts, ends, len(self.lines) - 1)
+        if fields and not text[begin : fields[0].start].strip() and all(map(self._is_filled(text), fields)):
+            self.labelled.add(len(self.lines))
+
+    @staticmethod
+    def _is_filled(text: str) -> Callable[[Field], bool]:
+        """Whether a label of a line has one answer behind it, which is no label and no row of numbers."""
+
+        def filled(field: Field) -> bool:
+            said = text[field.answer : field.answer_end]
+            if not field.parted or field.label is None or not said.strip() or known_label(said) is not None:
+                return False
+            sides = field.label.asks("left") or field.label.asks("right")
+            return len(re.split(r"\s{2,}|\t", said.strip())) == 1 and not (sides and said[:1].isdigit())
+
+        return filled
 
     def _reply(self, strip: Strip) -> None:
         """Put a strip behind the question on the line above."""
@@ -332,7 +354,7 @@ class FormPage(RewrittenLines):
             return True  # `A4  Position of pipe`
         if label is not None:
             # `1   A, left   1 ft 3`: a row of a table
-            return match["mark"] is not None or not (label.asks("left") or label.asks("right"))
+            return match["mark"] is not None or re.match(r"[A-Za-z]\W", first) is None
         return not re.search(r"\d", rest) or match["mark"] is not None
 
     def _headed(self, strip: Strip, begin: int, fields: list[Field]) -> None:
