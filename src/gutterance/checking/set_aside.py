@@ -10,6 +10,8 @@ import re
 from bisect import bisect_right
 from typing import TYPE_CHECKING
 
+from gutterance.reading.form_page import NOT_TAKEN, OFFICE_FOOT, QUESTION_NUMBER
+
 if TYPE_CHECKING:
     from gutterance.measure.tape import Found
     from gutterance.sheet.models import Sheet, Unread
@@ -26,6 +28,13 @@ SURELY_NOT = {
     "label": "number of a row",
 }
 """What the tape reader calls a number that is no measurement, and how it is told."""
+
+OF_THE_FORM = {
+    QUESTION_NUMBER: "number of a question",
+    NOT_TAKEN: "choice not taken",
+    OFFICE_FOOT: "for the office",
+}
+"""What the form's layout says is no measurement, and how it is told."""
 
 _CODE = re.compile(r"[\d#* -]+\Z")
 _TRADE_WORD = re.compile(
@@ -58,6 +67,8 @@ class Aside:
         line = self._note[source.line - 1] if 0 < source.line <= len(self._note) else ""
         if line[source.start : source.end] != source.text or not source.text:
             return None  # the words are not where they are said to be: nothing is sure
+        if unread.why in OF_THE_FORM:
+            return OF_THE_FORM[unread.why]
         if source.text.lower() == "one" and not _TRADE_WORD.match(line, source.end):
             return "word, as in that one"
         if source.text.lower() == "half" and _HALF.search(line[: source.start]):

@@ -40,6 +40,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     from gutterance.reading.end_pairs import fold_end_pairs
     from gutterance.reading.filled_leaders import without_leaders
     from gutterance.reading.finish import to_sheet
+    from gutterance.reading.form_page import form_page
     from gutterance.reading.hearing import look_at_hearing, spoken_by_several
     from gutterance.reading.job_units import judge_units
     from gutterance.reading.kept_pipes import leave_out_kept_pipes
@@ -76,7 +77,9 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     chat = None if timed else chat_lines(lines)
     told = without_leaders(lines if chat is None else chat.lines)
     stamped = None if timed or chat is not None else stamped_lines(told)
-    readable = ReadableLines(told if stamped is None else stamped.lines)
+    page = None if timed or stamped is not None or chat is not None else form_page(told)
+    rewritten = stamped or page
+    readable = ReadableLines(told if rewritten is None else rewritten.lines)
     walk = Walk()
     reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
@@ -95,7 +98,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
         note = take_rows(whole, rows)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
-    paper = find_paper(note, walk)
+    paper = find_paper(note, walk, page)
     if paper.tells_runs and not names_told_outside(note, paper.lines):
         walk.ring = None  # the names in a table or a form stand where its labels say
     said = [line for line in note if line.number not in paper.lines]
@@ -154,8 +157,8 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     if spelled is not None:
         spelled.put_back(sheet)
     readable.put_back(sheet)
-    if stamped is not None:
-        stamped.put_back(sheet)
+    if rewritten is not None:
+        rewritten.put_back(sheet)
     if told is not lines:
         put_words_back(lines, sheet)
     if chat is not None:

@@ -135,6 +135,14 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
         if form.of_runs and all(is_unknown_number(pair, paper) for pair in parted.pairs) and not parted.lead:
             form.lines[number] = parted
             continue
+        if (
+            not known
+            and paper.page
+            and not parted.lead
+            and all(_of_no_concern(p, paper) for p in parted.pairs)
+        ):
+            form.lines[number] = parted
+            continue
         if not known or (not form.of_runs and any(pair.place for pair in parted.pairs)):
             continue
         if not form.of_runs:
@@ -179,6 +187,8 @@ def is_plain(parted: FormLine, paper: Paper) -> bool:
 
     A numbered question, and what asks for remarks, may be answered at length.
     """
+    if paper.page and all(_is_field(pair) for pair in parted.pairs):
+        return True
     if NUMBERED_QUESTION.match(parted.line.text) or has_boxes(parted.line.text):
         return True
     for pair in parted.pairs:
@@ -196,6 +206,22 @@ def is_plain(parted: FormLine, paper: Paper) -> bool:
         if pair.place is not None and pair.label.asks("run") and len(answer.text.split()) > LONGEST_LENGTH:
             return False
     return True
+
+
+def _is_field(pair: Pair) -> bool:
+    """Whether a label asks for one thing that is measured of a run, or marks say that it is a label."""
+    if pair.place is not None:
+        return False
+    if pair.label is None:
+        return pair.marked
+    return (
+        pair.strict and not pair.label.asks("run") and any(m.field in MEASURED for m in pair.label.meanings)
+    )
+
+
+def _of_no_concern(pair: Pair, paper: Paper) -> bool:
+    """`Kind of house ... bungalow, bay at front`: a label nobody knows, and nothing measured behind it."""
+    return pair.marked and not pair.answer(paper.legend).measures
 
 
 def _is_row(parted: FormLine) -> bool:

@@ -34,6 +34,8 @@ CORNER_OF_TWO = re.compile(
 """`corner A/B`: the corner where two runs meet."""
 LONGEST_LABEL = 7
 """A label has no more words than this."""
+TOLD_IN_LABELS = frozenset({"left", "right", "ends", "outlet", "at", "ends_at"})
+"""What may be answered in words that are labels too: `wall`, `left`, `both ends`."""
 LONGEST_PREFIX = 4
 """A label written before its answer with nothing between has no more words than this."""
 
@@ -109,7 +111,11 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
         if after == "sep":
             current = _label_at(form, current, line, start, end, before)
             continue
-        if current is not None and before == "sep":
+        if (
+            current is not None
+            and before == "sep"
+            and not (number + 1 < len(chunks) and _side_of_ends(current, _as_label(words), before))
+        ):
             current.pieces.append((start, end))
             continue
         if not words.strip():
@@ -122,12 +128,21 @@ def take_apart(line: Line, legend: dict[str, Item], *, comma: bool = False) -> F
             current = _pair(line, words, start, [])
             form.pairs.append(current)
             continue
+        if whole is not None and more and _side_of_ends(current, whole, before):
+            form.pairs.remove(current)  # type: ignore[arg-type]
+            current = _pair(line, words, start, [])
+            form.pairs.append(current)
+            continue
+        if whole is not None and _answers_in_turn(current, line, chunks, number):
+            assert current is not None
+            current.pieces.append((start, end))
+            continue
         if whole is not None and (more or words.rstrip().endswith("?")) and not _answers(current):
             current = _pair(line, words, start, [])
             form.pairs.append(current)
             continue
         prefix = None if has_boxes(words) else _with_prefix(line, start, end, legend)
-        if prefix is not None:
+        if prefix is not None and not _answers_what_waits(current, line, start, end, before):
             current = prefix
             form.pairs.append(current)
         elif current is not None:
@@ -162,6 +177,45 @@ def _names_a_side(first: Pair, behind: Pair) -> bool:
         and (first.label.asks("left") or first.label.asks("right"))
         and behind.label is not None
         and behind.label.asks("length")
+    )
+
+
+def _side_of_ends(current: Pair | None, label: Label | None, before: str) -> bool:
+    """`ends ..... left  cap   right  wall`: a side that is the label within the answer to one for both."""
+    return (
+        current is not None
+        and before in ("sep", "gap")
+        and not current.pieces
+        and current.label is not None
+        and current.label.asks("ends")
+        and label is not None
+        and (label.asks("left") or label.asks("right"))
+    )
+
+
+def _answers_what_waits(current: Pair | None, line: Line, start: int, end: int, before: str) -> bool:
+    """`drop     left end, 6 in from it`: words that begin like a label, and answer the one before the gap."""
+    if current is None or current.pieces or current.label is None or before != "gap" or not current.strict:
+        return False
+    answer = read_answer([(line, start, end)], current.label)
+    return any(
+        meaning.field in TOLD_IN_LABELS and fits(meaning.field, answer) for meaning in current.label.meanings
+    )
+
+
+def _answers_in_turn(
+    current: Pair | None, line: Line, chunks: list[tuple[int, int, str, str]], number: int
+) -> bool:
+    """`DS AT   both ends   OVERHANG   2-0`: label and answer by turns, though the answer could be a label."""
+    if current is None or current.pieces or current.label is None or number + 1 >= len(chunks):
+        return False
+    start, end, before, _ = chunks[number]
+    behind = line.text[slice(*chunks[number + 1][:2])]
+    if before != "gap" or not behind.strip() or _as_label(behind) is None:
+        return False
+    answer = read_answer([(line, start, end)], current.label)
+    return any(
+        meaning.field in TOLD_IN_LABELS and fits(meaning.field, answer) for meaning in current.label.meanings
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.items import Line
 from gutterance.reading.places import PlaceName, fold_places
@@ -20,11 +20,27 @@ SENTENCE = re.compile(r"(?<=[.!?;])(?<!\bno\.)\s+(?=[A-Z])|;\s+")
 """What stands between two sentences."""
 
 
+BY_LABEL = (
+    ("access", re.compile(r"\b(?:access|parking|ladders?)\b", re.IGNORECASE)),
+    ("hazard", re.compile(r"\b(?:hazards?|dangers?|dangerous|watch|safety|warnings?)\b", re.IGNORECASE)),
+    ("repair", re.compile(r"\b(?:repairs?|condition)\b", re.IGNORECASE)),
+)
+"""What sort of remark a label asks for."""
+
+
+def _asked_kind(answer: Answer) -> tuple[str | None, bool]:
+    """The sort of remark that the label asks for, the last of them, and whether it asks for that alone."""
+    words = answer.label.text if answer.label is not None else ""
+    kinds = [kind for kind, asked in BY_LABEL if asked.search(words)]
+    return (kinds[-1] if kinds else None), len(kinds) == 1
+
+
 def hear_remarks(answer: Answer, paper: Paper, run: RunDraft | None) -> None:
     """Keep the sentences of an answer as remarks. One that measures and says nothing to remark is heard."""
     walk = paper.walk
     if answer.is_empty:
         return
+    asked, alone = _asked_kind(answer)
     for part in answer.parts(SENTENCE):
         said = [item for item in part.items if item.kind == "remark"]
         if (_measures(part) or _specifies(part)) and not said:
@@ -32,7 +48,10 @@ def hear_remarks(answer: Answer, paper: Paper, run: RunDraft | None) -> None:
             hear(Line(part.line.number, part.line.text, part.items), walk)
             continue
         about = _about(part, paper) or (run.place if run is not None else None)
-        walk.remark(part.line, part.start, part.end, said[0].value if said else "other", about)
+        kind: Any = said[0].value if said else "other"
+        if asked is not None and (kind == "other" or alone):
+            kind = asked
+        walk.remark(part.line, part.start, part.end, kind, about)
 
 
 def _measures(part: Answer) -> bool:

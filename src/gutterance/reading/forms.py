@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.answer_kinds import fits
 from gutterance.reading.form_finding import LONGEST_HEADING, MEASURED, Form, is_unknown_number, opens_block
+from gutterance.reading.form_parts import ends_of_parts, length_of_parts
 from gutterance.reading.form_places import answer_by_place, names_places
 from gutterance.reading.form_remarks import hear_remarks
 from gutterance.reading.form_runs import FormRuns, name_run
 from gutterance.reading.job_answers import put_job_answer
+from gutterance.reading.labels import read_label
 from gutterance.reading.paper import OF_PIPES, ORDER, Paper
 from gutterance.reading.tick_boxes import open_options
 from gutterance.reading.written_answers import Answer, read_answer
@@ -21,6 +23,10 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Line
     from gutterance.reading.labels import Label, Meaning
     from gutterance.sheet.models import Reading
+
+
+LEADS_TO = re.compile(r"\b(?:to|into|onto|in|on)\s+(?:the\s+|a\s+|an\s+)?\Z", re.IGNORECASE)
+"""Words before what a pipe ends in, where more is said."""
 
 
 def hear_form(form: Form, line: Line, paper: Paper, before: int) -> bool:
@@ -38,6 +44,7 @@ def hear_form(form: Form, line: Line, paper: Paper, before: int) -> bool:
         and (parted is None or not any(opens_block(pair, paper) for pair in parted.pairs))
     ):
         # behind a blank line, what is no label of a run is not about the run above
+        paper.last = paper.run or paper.last
         walk.run, walk.outlets, paper.run = None, [], None
     if parted is None:
         return False
@@ -124,7 +131,8 @@ class FormReader(FormRuns):
             self._corner(pair, answer)
             return
         if pair.label is None:
-            self._unknown(answer)
+            if not self._guessed(answer, pair):
+                self._unknown(answer, pair)
             return
         if pair.place is not None:
             self._placed(pair, answer)
@@ -134,6 +142,22 @@ class FormReader(FormRuns):
             if self._try(meaning, answer, pair):
                 return
         self._left_over(answer, pair)
+
+    def _guessed(self, answer: Answer, pair: Pair) -> bool:
+        """A label of a form that holds a word by which it may be guessed: what answers it is asked about."""
+        guess = (
+            read_label(pair.words) if self.paper.page and pair.marked and self.paper.run is not None else None
+        )
+        if guess is None or answer.is_empty:
+            return False
+        answer.label, answer.guessed = guess, True
+        kept, pair.label = pair.label, guess
+        told = any(
+            meaning.of == "run" and meaning.field in MEASURED and self._try(meaning, answer, pair)
+            for meaning in guess.meanings
+        )
+        pair.label = kept
+        return told
 
     def _meanings(self, label: Label) -> list[Meaning]:
         """What a label may ask for, those of the block it stands in first."""
@@ -170,15 +194,26 @@ class FormReader(FormRuns):
         if what == "ends" and paper.started and pair.label.asks("finish"):
             return False
         paper.started = paper.started or what == "start"
+        if what == "length" and length_of_parts(answer, paper):
+            return True
+        if what == "ends" and ends_of_parts(answer, paper):
+            return True
         if answer.is_empty or answer.is_ditto:
             if paper.run is not None:
                 paper.put(what, answer, above=paper.last)
             return paper.run is not None
         if not fits(what, answer) and not (meaning.sure and len(pair.label.meanings) == 1):
             return False
+        if what in ("outlet", "at") and self._is_height(pair, answer):
+            return False
         if what in ("outlet", "at") and self._on_one_run(answer, pair):
             return True
-        if names_places(answer, paper) and what in OF_PIPES and what not in ("at",):
+        if (
+            not answer.of("same", "mirror")
+            and names_places(answer, paper)
+            and what in OF_PIPES
+            and what not in ("at",)
+        ):
             paper.deferred.append(partial(answer_by_place, what, answer, paper))
             return True
         if paper.run is None:
@@ -193,11 +228,23 @@ class FormReader(FormRuns):
         self._ending_behind(what, answer)
         return True
 
+    def _is_height(self, pair: Pair, answer: Answer) -> bool:
+        """`Drop: 2640 both`, `Drop: left 2710, right 2890`: how far down, the outlets being told."""
+        run = self.paper.run
+        if run is None or pair.label is None or not pair.label.asks("height") or not answer.measures:
+            return False
+        told = [item for item in answer.of("lr", "side") if item.value != "both"]
+        return bool(run.outlets) or not told
+
     def _ending_behind(self, what: str, answer: Answer) -> None:
         """`8 ft 2 to splash block`: where the pipe ends, told behind its height."""
         named = answer.of("ends at")
         if what in ("height", "wall_to_fascia", "outlet", "at") and named:
             item = named[0]
+            said_on = len(answer.text.split()) > LONGEST_HEADING
+            at_end = answer.text.rstrip(" .)").endswith(item.text)
+            if said_on and not at_end and not LEADS_TO.search(answer.line.text[answer.start : item.start]):
+                return  # `not sure, the ground slopes away`
             self.paper.put("ends_at", read_answer([(answer.line, item.start, item.end)]))
 
     def _for_all(self, what: str, answer: Answer) -> bool:
@@ -226,10 +273,14 @@ class FormReader(FormRuns):
         """Whether an answer is the name of a run rather than of the job."""
         return bool(answer.of("direction", "part", "lr", "quarter")) and not answer.numbers
 
-    def _unknown(self, answer: Answer) -> None:
+    def _unknown(self, answer: Answer, pair: Pair) -> None:
         """The answer to a label nobody knows: a remark where its words are one, else left unread."""
         if answer.of("remark"):
             hear_remarks(answer, self.paper, self.paper.run)
+        elif self.paper.page and pair.label is None and pair.line is not None and not answer.is_empty:
+            label = read_answer([(pair.line, pair.start, pair.start + len(pair.words))])
+            if label.of("remark"):  # `Gate code: 4471`
+                self.walk.remark(pair.line, pair.start, answer.end, label.of("remark")[0].value, None)
 
     def _left_over(self, answer: Answer, pair: Pair) -> None:
         """An answer that fits nothing its label asks for: its numbers stay unread, unless they are asked."""
@@ -238,4 +289,4 @@ class FormReader(FormRuns):
                 if meaning.field in MEASURED and meaning.sure:
                     self.paper.put(meaning.field, answer)
                     return
-        self._unknown(answer)
+        self._unknown(answer, pair)

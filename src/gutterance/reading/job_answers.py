@@ -31,9 +31,11 @@ THICKEST_IN_MM = 4
 """A bare decimal below this is a thickness in millimetres."""
 LONGEST_COLOUR = 3
 """The name of a colour has no more words than this."""
+METALS = {"al": "aluminium", "cu": "copper", "zn": "zinc", "zi": "zinc", "ss": "steel", "gi": "steel"}
+"""What a metal is called in two letters, where it was asked for."""
 GAUGES = (16, 32)
 """A bare whole number between these, asked for as a gauge, is one."""
-TITLE_ENDS = re.compile(r"\s+\(|\.\s|\s{2,}|\s[-–—]\s|;|\t|\|")
+TITLE_ENDS = re.compile(r"\s+\(|(?<!\bno)(?<!\bNo)\.\s|\s{2,}|\s[-–—]\s|;|\t|\|")
 """What ends the name of a job where more is said behind it."""
 HOUSE = re.compile(r"\b(?:house|main|both|each|rest|others?)\b", re.IGNORECASE)
 """Words that make what is told no matter of the whole job."""
@@ -63,7 +65,10 @@ def put_job_answer(field: str, answer: Answer, walk: Walk) -> bool:
         case "gutter_size":
             return _spec(answer, walk)
         case "material":
-            return _spec(answer, walk) if answer.of("material") else False
+            if answer.of("material"):
+                return _spec(answer, walk)
+            metal = METALS.get(answer.plain)
+            return metal is not None and _put("material", metal, answer.as_item, answer, walk)
         case "thickness":
             return _thickness(answer, walk, asked=True)
         case "colour":

@@ -24,6 +24,8 @@ ALL_METRIC = re.compile(
 IMPERIAL_WORDS = re.compile(r"\b(?:inches|feet|feet-inches|imperial)\b", re.IGNORECASE)
 """Words that say that a job is in feet and inches."""
 INCHES_A_FOOT = 12
+MOST_INCHES = 150
+"""So much is said in feet."""
 FEET_AND_INCHES = 2
 FEW_IMPERIAL = 4
 """On a metric job a number in feet and inches stands at most beside so many that can only be millimetres."""
@@ -65,7 +67,7 @@ class Tally:
             self.metric_sizes += width is not None and width >= NARROWEST_IN_MM
         elif found.kind == "length":
             read = settle(found)
-            if read is not None:
+            if read is not None and not _so_far_in(found):
                 self.metric += read.length.system == "metric"
                 self.imperial += read.length.system != "metric"
         elif len(found.amounts) == FEET_AND_INCHES and found.amounts[1].value < INCHES_A_FOOT:
@@ -110,6 +112,17 @@ class Tally:
             return False
         known = says_metric or self.metric_sizes > 0 or self.metric > 0
         return known or (self.tiny == 0 and self.decimals == 0 and self.big >= FEWEST_METRIC)
+
+
+def _so_far_in(found: Found) -> bool:
+    """`400 in`: so far in from the end; nobody measures so much in inches."""
+    first = found.amounts[0]
+    return (
+        len(found.amounts) == 1
+        and first.unit == "inch"
+        and first.value >= MOST_INCHES
+        and found.text.endswith(" in")
+    )
 
 
 def _spoken_thousands(found: Found) -> bool:

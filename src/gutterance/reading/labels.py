@@ -57,6 +57,27 @@ SIDES = {
 """A left or a right in the label of a pipe's field."""
 FOR_EACH = frozenset({"each", "all", "ea", "please", "exactly", "there", "them", "here"})
 """Words at the end of a label that do not change what it asks for."""
+BETWEEN = frozenset({"from", "in", "at", "to", "on", "by", "and", "or", "what", "whats", "which", "please"})
+"""Words between the words of a label that do not tell it from another in the same words."""
+ONE_WORD = {
+    "pos": "position", "posn": "position", "loc": "location", "posit": "position", "ht": "height",
+    "hgt": "height", "len": "length", "lgth": "length", "downpipes": "downpipe", "downspouts": "downspout",
+    "outlets": "outlet", "pipes": "pipe", "spouts": "spout", "leaders": "leader", "dps": "dp", "ends": "end",
+    "eaves": "eave", "gutters": "gutter", "guttering": "gutter", "runs": "run", "drops": "drop",
+    "wid": "width", "dia": "diameter", "color": "colour", "brackets": "bracket", "hangers": "hanger",
+}  # fmt: skip
+"""Spellings of one word in labels."""
+MEASURED_OF = {
+    **dict.fromkeys(
+        ("downpipe", "downspout", "pipe", "leader", "dp", "ds", "rwp", "spout"),
+        frozenset({"height", "ends_at", "outlet", "offset", "wall_to_fascia"}),
+    ),
+    **dict.fromkeys(
+        ("gutter", "eave", "eaves", "fascia", "run"),
+        frozenset({"length", "left", "right", "ends", "outlet", "wall_to_fascia"}),
+    ),
+}  # fmt: skip
+"""What may be asked of the thing that a label begins with."""
 LONGEST_GUESS = 6
 """A longer label than this is not guessed at."""
 NUMBERED_PIPE = re.compile(
@@ -259,14 +280,28 @@ def _look_up(text: str, labels: Labels) -> Label | None:
         )
         if of_pipe:
             return Label(text, of_pipe, unit, side, own=labels.own.get(rest))
+        if known[rest][0].field == "ends":
+            return Label(text, (Meaning(side, "run"),), unit)  # `what it meets, left`
     numbered = NUMBERED_PIPE.match(text)
     if numbered is not None:
         meanings = known.get(plain(numbered["what"]), ())
         if any(meaning.field == "pipe" for meaning in meanings):
             of_outlets = tuple(meaning for meaning in meanings if meaning.field == "outlet")
             return Label(text, of_outlets or (Meaning("outlet", "run"),), unit, number=numbered["number"])
+    said = [known.get(plain(part), ()) for part in re.split(r"\s*(?:/|&|\+|\band\b)\s*", text)]
+    common = tuple(meaning for meaning in said[0] if all(meaning in other for other in said))
+    if len(said) > 1 and common:
+        return Label(text, common, unit)  # `Access / hazards`
     if FROM_AN_END.match(words):
         return Label(text, (Meaning("at", "run"),), unit)
+    first, _, rest = words.partition(" ")
+    of_noun = MEASURED_OF.get(first, frozenset())
+    meant = tuple(meaning for meaning in known.get(rest, ()) if meaning.field in of_noun)
+    if meant:
+        return Label(text, meant, unit)  # `downpipe discharges into`, `fascia projection`
+    by_bag = _bags(labels).get(_bag(words))
+    if by_bag is not None:
+        return Label(text, by_bag, unit)
     parts = words.split()
     if len(parts) > 1 and parts[-1] in FOR_EACH and " ".join(parts[:-1]) in known:
         return Label(text, known[" ".join(parts[:-1])], unit)
@@ -285,6 +320,24 @@ def _trade_word(text: str, labels: Labels) -> Label | None:
     if len(items) != 1 or items[0].kind != "cue" or items[0].value not in RUN_FIELDS:
         return None
     return Label(text, (Meaning(items[0].value, "run"),), unit)
+
+
+def _bag(words: str) -> tuple[str, ...]:
+    """The words of a label in no order, each once and in its plain form: `position of downpipes`."""
+    kept = {ONE_WORD.get(word, word) for word in words.split() if word not in BETWEEN}
+    return tuple(sorted(kept)) if len(kept) > 1 else ()
+
+
+@cache
+def _bags(labels: Labels) -> dict[tuple[str, ...], tuple[Meaning, ...]]:
+    """The labels of several words by those words in no order, where all that have them ask for the same."""
+    found: dict[tuple[str, ...], tuple[Meaning, ...]] = {}
+    torn: set[tuple[str, ...]] = {()}
+    for words, meanings in labels.known.items():
+        bag = _bag(words)
+        if found.setdefault(bag, meanings)[0] != meanings[0]:
+            torn.add(bag)
+    return {bag: meanings for bag, meanings in found.items() if bag not in torn}
 
 
 def _guess(text: str) -> Label | None:

@@ -88,6 +88,10 @@ class Paper:
     form_of_runs: bool = False
     started: bool = False
     after_speech: bool = False
+    parts: list[RunDraft] = field(default_factory=list)
+    """The runs of the part of the house that the last block told piece by piece."""
+    page: bool = False
+    """Whether the layout of the note shows it to be a form, so that no label of a run is words said."""
     deferred: list[Callable[[], None]] = field(default_factory=list)
 
     # -------------------------------------------------------------- runs
@@ -96,7 +100,7 @@ class Paper:
         """Bring the run of that name into focus."""
         walk = self.walk
         if self.run is None or self.run.place != name:
-            self.last = self.run
+            self.last = self.run or self.last
             self.started = False
         run = walk.focus(name, None)
         run.tabled = True

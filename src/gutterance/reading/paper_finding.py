@@ -19,6 +19,7 @@ from gutterance.reading.written_answers import read_answer
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
+    from gutterance.reading.form_page import FormPage
     from gutterance.reading.items import Item, Line
 
 
@@ -72,13 +73,19 @@ class FoundPaper:
         return self.form.of_runs or any("length" in table.fields for table in self.tables.values())
 
 
-def find_paper(note: list[Line], walk: Walk) -> FoundPaper:
-    """Find the tables and forms of a note. Their lines get the items of their answers, each read alone."""
-    paper = Paper(walk)
+def find_paper(note: list[Line], walk: Walk, page: FormPage | None = None) -> FoundPaper:
+    """Find the tables and forms of a note. Their lines get the items of their answers, each read alone.
+
+    `page` is the note as it is laid out, where it is a form.
+    """
+    paper = Paper(walk, page=page is not None)
     legend = key_of_paper(note)
     paper.legend, paper.starts_left = legend.means, starts_at_left(note)
     found = FoundPaper(paper)
-    found.tables = find_tables([line for line in note if line.number not in legend.lines], legend.means)
+    labelled = page.labelled if page is not None else set()
+    found.tables = find_tables(
+        [line for line in note if line.number not in legend.lines | labelled], legend.means
+    )
     in_tables = {number for table in found.tables.values() for number in table.line_numbers()}
     comma = any(table.splitter == "," for table in found.tables.values())
     found.form = find_form(note, in_tables | legend.lines if in_tables else set(), paper, comma=comma)

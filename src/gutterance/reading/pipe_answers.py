@@ -10,7 +10,7 @@ from gutterance.reading.ditto import copied
 from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
 from gutterance.reading.outlet_answers import PLACES, no_outlet
-from gutterance.reading.run_answers import length_reading, missing, settle_doubt
+from gutterance.reading.run_answers import length_reading, missing, settle_doubt, settled
 from gutterance.reading.sizes import pipe_size
 from gutterance.reading.stretch_words import found_value
 from gutterance.reading.written_answers import Answer, meaning_of
@@ -56,9 +56,10 @@ def pipe_length(answer: Answer, walk: Walk, run: RunDraft, name: str) -> None:
                 _to_pipes(name, reading, answer, walk, run, item)
         walk.outlets = here
         return
-    reading = length_reading(measures[0], name, answer, walk)
+    item = settled(answer)
+    reading = length_reading(item, name, answer, walk)
     if reading is not None:
-        _to_pipes(name, reading, answer, walk, run, measures[0])
+        _to_pipes(name, reading, answer, walk, run, item)
 
 
 def _focused(answer: Answer, walk: Walk, run: RunDraft) -> list[OutletDraft]:
@@ -124,6 +125,9 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
     here = _focused(answer, walk, run)
     if _endings_by_side(answer, walk, run):
         return
+    if len(told) == 1 and len(here) > 1 and _ending_of_one_side(parts, told[0], walk, run):
+        walk.outlets = here
+        return
     one_thing = meaning_of(answer, "ends_at") is not None  # `s/w drain`
     whole = _ending_of(answer, walk) if one_thing or len(told) != len(here) or len(told) < 2 else None
     if whole is None and len(told) > 1 and len(told) == len(here):
@@ -139,6 +143,25 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
         reading = missing(answer, walk)
         reading.why = f"an ending the reader does not know: {answer.text}"
         _to_pipes("ends_at", reading, answer, walk, run)
+
+
+def _ending_of_one_side(
+    parts: list[Answer], told: tuple[Answer, Reading[Any]], walk: Walk, run: RunDraft
+) -> bool:
+    """`left splash block, right see above`: one pipe's ending, and none the reader can find for the other."""
+    sides = [[item for item in part.of("side", "lr") if item.value in PLACES] for part in parts]
+    if any(len(one) > 1 for one in sides) or not sides[parts.index(told[0])]:
+        return False
+    for part, side in zip(parts, sides, strict=True):
+        if not side:
+            continue
+        walk.outlets = [_outlet_on(side[0], walk, run)]
+        reading = told[1]
+        if part is not told[0]:
+            reading = missing(part, walk)
+            reading.why = f"an ending the reader does not know: {part.text}"
+        _to_pipes("ends_at", reading, part, walk, run)
+    return True
 
 
 def _endings_by_side(answer: Answer, walk: Walk, run: RunDraft) -> bool:

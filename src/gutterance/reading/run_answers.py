@@ -21,8 +21,16 @@ INWARDS = re.compile(r"\d\s+in\Z", re.IGNORECASE)
 """A number with an `in` apart behind it, which on a metric job is no inch."""
 SHORTEST_IN_MM = 50
 """From here on such a number is in millimetres."""
+LONGEST_PLAIN_END = 4
+"""In an answer of more words than this, a wall and another end are two different ends."""
 LONGEST_IN_METRES = 100
 """A bare number with a point below this is in metres on a metric job."""
+SETTLED = re.compile(
+    r"\b(?:so|make|made|write|call(?:ed)?|put|use|better|really|actually|should be|allow|say)\W+"
+    r"(?:\w+\W+){0,3}\Z",
+    re.IGNORECASE,
+)
+"""Words before the number that was settled on in the end."""
 PARTS_OF_ENDS = re.compile(r"\s*(?:/|;|,|\||\band\b|\bthen\b|&|\+|\s-\s)\s*", re.IGNORECASE)
 """What stands between the two ends in one answer."""
 
@@ -89,6 +97,17 @@ def _doubt(reading: Reading[Any], why: str) -> None:
         reading.why = f"{why}; {reading.why}" if reading.why else why
 
 
+def settled(answer: Answer) -> Item:
+    """Of several lengths the one that was settled on: `8' 5" to the planter, so write 9' 7"`."""
+    measures = answer.measures
+    if len(measures) > 1:
+        line, before, last = answer.line, measures[-2], measures[-1]
+        between = line.text[before.end : last.start] if before.line == last.line == line.number else ""
+        if SETTLED.search(between):
+            return last
+    return measures[0]
+
+
 def run_length(answer: Answer, walk: Walk, run: RunDraft, name: str) -> None:
     """A length of the run, or that it is not known."""
     measures = answer.measures
@@ -96,13 +115,17 @@ def run_length(answer: Answer, walk: Walk, run: RunDraft, name: str) -> None:
         if answer.of("unknown") or "?" in answer.text or answer.of("same"):
             run.fields[name] = missing(answer, walk)
         return
-    reading = length_reading(measures[0], name, answer, walk)
+    item = settled(answer)
+    reading = length_reading(item, name, answer, walk)
     if reading is not None:
-        walk.put(run.fields, name, reading, measures[0])
+        walk.put(run.fields, name, reading, item)
 
 
 def run_end(answer: Answer, walk: Walk, run: RunDraft, which: str) -> None:
-    """One end of a run, with its angle where one is told."""
+    """One end of a run, with its angle where one is told. `caps both` tells both."""
+    if any(item.text.lower() == "both" for item in answer.items) and not answer.of("unknown"):
+        run_ends(answer, walk, run)
+        return
     read = _end_of(answer, walk)
     if read is None:
         if answer.in_doubt or answer.of("unknown"):
@@ -146,6 +169,9 @@ def _end_of(answer: Answer, walk: Walk) -> tuple[Reading[Any], Item, Reading[Any
         value, sure = known
         item = answer.as_item
         reading = walk.text(value, item)
+        others = {other.value for other in answer.of("end") if other.value != value}
+        if others and len(answer.text.split()) > LONGEST_PLAIN_END:
+            _doubt(reading, "two kinds of end stand in one answer")
         if not sure:
             _doubt(reading, f"the letter {answer.text!r} alone was taken for {value}")
         return reading, item, angle
@@ -157,7 +183,9 @@ def _end_of(answer: Answer, walk: Walk) -> tuple[Reading[Any], Item, Reading[Any
         return None
     item = ends[0]
     reading = walk.text("wall" if item.kind in ("word", "landmark") else item.value, item)
-    if len({end.value for end in ends if end.kind != "word"}) > 1 and item.value != "wall":
+    if len({end.value for end in ends if end.kind != "word"}) > 1 and (
+        item.value != "wall" or len(answer.text.split()) > LONGEST_PLAIN_END
+    ):
         _doubt(reading, "two kinds of end stand in one answer")
     return reading, item, angle
 

@@ -49,6 +49,33 @@ def _with_extensions(items: list[Item]) -> list[Item]:
     return named
 
 
+def _with_place_behind(place: Item, folded: list[Item], answer: Answer) -> Item:
+    """`Garage, front`, `south, garage part`, `back, upper`: one name in two parts, a comma between."""
+    at = folded.index(place)
+    behind = next((item for item in folded[at + 1 :] if item.kind == "place"), None)
+    if behind is None or not re.fullmatch(r"\s*[,;/–-]?\s*", answer.line.text[place.end : behind.start]):
+        return place
+    if (
+        re.match(r"\s*(?:side|end|corner)\b", answer.line.text[behind.end :])
+        and behind.value.direction is None
+    ):
+        return place  # `front, garage side`: that end of the front
+    first, second = place.value, behind.value
+    for name in ("storey", "part", "direction", "number", "house"):
+        if getattr(first, name) is not None and getattr(second, name) is not None:
+            return place
+    both = replace(
+        first,
+        storey=first.storey or second.storey,
+        part=first.part or second.part,
+        direction=first.direction or second.direction,
+        own=first.own or second.own,
+    )
+    return Item(
+        place.line, place.start, behind.end, answer.line.text[place.start : behind.end], "place", both
+    )
+
+
 @dataclass(slots=True)
 class RunNames:
     """The names of runs, with those known from before: `aliases` by number or letter, `letters` as names."""
@@ -81,6 +108,10 @@ class RunNames:
             return own, None
         folded = fold_places(items, answer.line.text, known)
         place = next((item for item in folded if item.kind == "place"), None)
+        if place is not None:
+            both = _with_place_behind(place, folded, answer)
+            if measured or any(run.place == both.value for run in self.walk.runs):
+                place = both
         quarter = next((item for item in folded if item.kind == "quarter"), None)
         sides = [item for item in folded if item.kind in ("lr", "side") and item.value in OPPOSITE]
         if place is not None and quarter is None:

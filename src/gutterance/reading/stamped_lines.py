@@ -8,16 +8,14 @@ What is put on the sheet is put back to the lines as given, with the times at wh
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gutterance.measure.numerals import every_numeral
-from gutterance.sheet.models import Model, Remark, Source, Unread
+from gutterance.reading.rewritten_lines import Piece, RewrittenLines
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from gutterance.sheet.models import Sheet
+    from gutterance.sheet.models import Source
 
 STAMP = re.compile(
     r"\A\s*[\[(]?(?:(?P<h>\d{1,2}):)?(?P<m>\d{1,2}):(?P<s>\d{2})(?:[.,](?P<f>\d{1,3}))?[\])]?\s*[-–:]?\s*"
@@ -44,34 +42,20 @@ HANGS = re.compile(
 LATEST_START = 120
 """A recording begins before this [s]: a first stamp that is later is a time of day."""
 SENTENCE_ENDS = re.compile(r"[.?!…][\"”’')\]]*\s*\Z")
-LOST_NUMBER = "its other words found a place, but this part of it stands on a line of its own"
 
 
-@dataclass(slots=True)
-class _Piece:
-    """A part of a line as read: where it begins there, and which stretch of which given line it is."""
-
-    start: int
-    number: int
-    given_start: int
-    length: int
-
-
-class StampedLines:
+class StampedLines(RewrittenLines):
     """The lines of a note with time stamps, put together, and the way back to those given."""
 
     def __init__(self, given: Sequence[str]) -> None:
-        self.given = given
-        self.lines: list[str] = []
-        self.pieces: list[list[_Piece]] = []
+        super().__init__(given)
         self.seconds: dict[int, float] = {}
-        self.stamps: list[Source] = []
         for number, text in enumerate(given, start=1):
             match = STAMP.match(text)
             begin = match.end() if match is not None else 0
             if match is not None:
                 self.seconds[number] = _seconds(match)
-                self.stamps.append(_source(given, number, 0, begin))
+                self.aside.append((self.source(number, 0, begin), "looks like a time of day"))
             self._add(number, begin, text[begin:].rstrip())
 
     def _add(self, number: int, begin: int, said: str) -> None:
@@ -79,62 +63,19 @@ class StampedLines:
         if self.lines and said and goes_on(self.lines[-1], said):
             start = len(self.lines[-1]) + 1
             self.lines[-1] += f" {said}"
-            self.pieces[-1].append(_Piece(start, number, begin, len(said)))
+            self.pieces[-1].append(Piece(start, number, begin, len(said)))
         else:
             self.lines.append(said)
-            self.pieces.append([_Piece(0, number, begin, len(said))])
+            self.pieces.append([Piece(0, number, begin, len(said))])
 
-    def put_back(self, sheet: Sheet) -> None:
-        """Every source of the sheet to its places in the lines as given; the stamps are set aside."""
-        parts: dict[int, list[Source]] = {}
-        for source in sheet.sources():
-            if id(source) not in parts:
-                parts[id(source)] = self._parts_of(source)
-        for owner in _with_sources(sheet):
-            owner[:] = [one for source in owner for one in parts.get(id(source), [source])]
-        for remark in sheet.remarks:
-            remark.source = parts[id(remark.source)][0]
-            remark.text = remark.source.text
-        for unread in sheet.unread:
-            unread.source = parts[id(unread.source)][0]
-            unread.text = unread.source.text
-        for stamp in self.stamps:
-            sheet.unread.append(Unread(text=stamp.text, source=stamp, why="looks like a time of day"))
-        sheet.note = list(self.given)
-        self._account(sheet)
-
-    def _parts_of(self, source: Source) -> list[Source]:
-        """The stretches of the given lines that a source of a line as read lies on."""
-        found = []
-        for piece in self.pieces[source.line - 1]:
-            first = max(source.start, piece.start)
-            last = min(source.end, piece.start + piece.length)
-            if first < last or (source.start == source.end == piece.start):
-                start = piece.given_start + first - piece.start
-                found.append(self._timed(piece.number, start, start + last - first))
-        return found or [self._timed(self.pieces[source.line - 1][0].number, 0, 0)]
-
-    def _timed(self, number: int, start: int, end: int) -> Source:
-        source = _source(self.given, number, start, end)
+    def source(self, number: int, start: int, end: int) -> Source:
+        """A stretch of a given line as a source, with the time at which it was said."""
+        source = super().source(number, start, end)
         first = self.seconds.get(number)
         if first is not None:
             later = [time for line, time in self.seconds.items() if line > number and time >= first]
             source.seconds = (first, min(later, default=first))
         return source
-
-    def _account(self, sheet: Sheet) -> None:
-        """List what a remark or a number lost when it was cut at a line's end."""
-        covered: dict[int, list[tuple[int, int]]] = {}
-        for source in sheet.sources():
-            covered.setdefault(source.line, []).append((source.start, source.end))
-        for number, text in enumerate(self.given, start=1):
-            for start, end in every_numeral(text):
-                if any(first < end and start < last for first, last in covered.get(number, [])):
-                    continue
-                if sheet.title is not None and text[start:end] in sheet.title:
-                    continue
-                source = self._timed(number, start, end)
-                sheet.unread.append(Unread(text=source.text, source=source, why=LOST_NUMBER))
 
 
 def stamped_lines(given: Sequence[str]) -> StampedLines | None:
@@ -172,29 +113,3 @@ def _seconds(match: re.Match[str]) -> float:
     """The time of a stamp [s]; two numbers are minutes and seconds."""
     whole = int(match["h"] or 0) * 3600 + int(match["m"]) * 60 + int(match["s"])
     return whole + (float(f"0.{match['f']}") if match["f"] else 0.0)
-
-
-def _source(given: Sequence[str], number: int, start: int, end: int) -> Source:
-    text = given[number - 1][start:end]
-    start += len(text) - len(text.lstrip())
-    text = text.strip()
-    return Source(line=number, start=start, end=start + len(text), text=text)
-
-
-def _with_sources(sheet: Sheet) -> list[list[Source]]:
-    """Every list of sources on the sheet."""
-    found: list[list[Source]] = []
-
-    def look(part: object) -> None:
-        if isinstance(part, list):
-            if part and all(isinstance(item, Source) for item in part):
-                found.append(part)
-            else:
-                for item in part:
-                    look(item)
-        elif isinstance(part, Model) and not isinstance(part, Source | Remark | Unread):
-            for name in type(part).model_fields:
-                look(getattr(part, name))
-
-    look(sheet)
-    return found

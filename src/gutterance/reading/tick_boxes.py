@@ -13,6 +13,12 @@ OPTION = re.compile(r"(?:[^/]|/(?=\d))+")
 """One of several options with strokes between them."""
 RINGED = re.compile(r"\(\s[^()]+\s\)|\[\s?[^\[\]]+\s?\]|<[^<>]+>|\*[^*]+\*|\{[^{}]+\}")
 """An option with a ring drawn round it, as a typist does it."""
+CHOICE = re.compile(r"\S+(?: \S+)*")
+"""One of several choices with gaps between them."""
+RINGED_CLOSE = re.compile(r"\(+ ?[^()]+ ?\)+")
+"""... with a ring round it."""
+LONGEST_CHOICE = 2
+"""A choice in a row has no more words than this."""
 FEWEST_OPTIONS = 2
 """Fewer options are no choice."""
 GAP = re.compile(r" {2,}|\t")
@@ -60,13 +66,36 @@ def _ringed(text: str, start: int, end: int) -> list[tuple[int, int]]:
     options = [match.span() for match in OPTION.finditer(text, start, end)]
     ringed = [span for span in options if RINGED.fullmatch(text[slice(*span)].strip())]
     if len(options) < FEWEST_OPTIONS or len(ringed) != 1:
+        return _ringed_in_row(text, start, end)
+    return [_within(text, *ringed[0])]
+
+
+def _ringed_in_row(text: str, start: int, end: int) -> list[tuple[int, int]]:
+    """Of choices side by side, `(5")  6"   (K)  half round`, those with a ring, of each sort."""
+    choices = [match.span() for match in CHOICE.finditer(text, start, end)]
+    ringed = [span for span in choices if RINGED_CLOSE.fullmatch(text[slice(*span)])]
+    if not ringed or len(choices) < FEWEST_OPTIONS or len(ringed) == len(choices):
         return [(start, end)]
-    first, last = ringed[0]
+
+    def number(span: tuple[int, int]) -> bool:
+        return any(char.isdigit() for char in text[slice(*span)])
+
+    left = [span for span in choices if span not in ringed]
+    if any(len(text[slice(*span)].split()) > LONGEST_CHOICE for span in choices) or any(
+        number(one) not in {number(span) for span in left} for one in ringed
+    ):
+        return [(start, end)]
+    kept = [span for span in left if number(span) not in {number(one) for one in ringed}]
+    return sorted([*kept, *(_within(text, *span) for span in ringed)])
+
+
+def _within(text: str, first: int, last: int) -> tuple[int, int]:
+    """A stretch without the ring round it."""
     while text[first] in " ([{<*\t":
         first += 1
     while text[last - 1] in " )]}>*\t":
         last -= 1
-    return [(first, last)]
+    return first, last
 
 
 def _stand_behind(text: str, boxes: list[re.Match[str]], start: int, end: int) -> bool:
