@@ -10,6 +10,8 @@ import re
 from bisect import bisect_right
 from typing import TYPE_CHECKING
 
+from gutterance.reading.ledger import COUNTED_WITH
+
 if TYPE_CHECKING:
     from gutterance.measure.tape import Found
     from gutterance.sheet.models import Sheet, Unread
@@ -58,6 +60,8 @@ class Aside:
         line = self._note[source.line - 1] if 0 < source.line <= len(self._note) else ""
         if line[source.start : source.end] != source.text or not source.text:
             return None  # the words are not where they are said to be: nothing is sure
+        if unread.why == COUNTED_WITH:
+            return "count"
         if source.text.lower() == "one" and not _TRADE_WORD.match(line, source.end):
             return "word, as in that one"
         if source.text.lower() == "half" and _HALF.search(line[: source.start]):
