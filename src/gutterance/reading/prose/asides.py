@@ -12,8 +12,9 @@ if TYPE_CHECKING:
     from gutterance.reading.places import PlaceName
     from gutterance.reading.prose.chunks import Chunk
     from gutterance.reading.prose.topic import Topic
+    from gutterance.sheet.values import RemarkKind
 
-GRAVEST_FIRST = ("hazard", "repair", "access", "customer", "materials", "other")
+GRAVEST_FIRST: tuple[RemarkKind, ...] = ("hazard", "repair", "access", "customer", "materials", "other")
 """Kinds of remarks: a clause with words of several is of the first."""
 ASKS = frozenset({"i", "we", "they", "he", "she", "please", "would", "could"})
 """Words with which a new clause, and so a new remark, begins behind an `and`."""
@@ -39,7 +40,7 @@ def keep_remarks(
             kinds.add("customer")
         if not kinds or any(start <= item.start < end for item in told):
             continue
-        kind = next((kind for kind in GRAVEST_FIRST if kind in kinds), "other")
+        kind: RemarkKind = next((kind for kind in GRAVEST_FIRST if kind in kinds), "other")
         about = next(
             (place for number in range(len(clause)) if (place := _place(clause, number, walk, topic))), None
         )
