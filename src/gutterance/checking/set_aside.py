@@ -11,6 +11,7 @@ from bisect import bisect_right
 from typing import TYPE_CHECKING
 
 from gutterance.reading.form_page import NOT_TAKEN, OFFICE_FOOT, QUESTION_NUMBER
+from gutterance.reading.ledger import COUNTED_WITH
 
 if TYPE_CHECKING:
     from gutterance.measure.tape import Found
@@ -69,6 +70,8 @@ class Aside:
             return None  # the words are not where they are said to be: nothing is sure
         if unread.why in OF_THE_FORM:
             return OF_THE_FORM[unread.why]
+        if unread.why == COUNTED_WITH:
+            return "count"
         if source.text.lower() == "one" and not _TRADE_WORD.match(line, source.end):
             return "word, as in that one"
         if source.text.lower() == "half" and _HALF.search(line[: source.start]):

@@ -25,11 +25,23 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     from gutterance.reading.shorthand.choosing import read_both_ways
 
     with with_own_labels(own.labels if own is not None else ()):
-        return read_both_ways(given, lambda rows: _read(given, own, rows))
+        return read_both_ways(given, lambda rows: _by_sentences_or_words(given, own, rows))
 
 
-def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None) -> Sheet:
-    """Read a note with the shop's labels in use, its shorthand rows by themselves where `rows` has them."""
+def _by_sentences_or_words(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None) -> Sheet:
+    """The sheet of a note by its sentences; by clipped words where their grammar cannot follow."""
+    sheet = _read(given, own, None, in_sentences=True) if rows is None else None
+    sheet = sheet or _read(given, own, rows, in_sentences=False)
+    assert sheet is not None
+    return sheet
+
+
+def _read(
+    given: Note | Sequence[str], own: OwnWords | None, rows: Found | None, *, in_sentences: bool
+) -> Sheet | None:
+    """Read a note: its shorthand rows by themselves where `rows` has them, its long sentences by grammar
+    if `in_sentences`. None where that did not go well.
+    """
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
@@ -59,6 +71,10 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pieces_said import tells_in_pieces
     from gutterance.reading.pipeline import pipeline
+    from gutterance.reading.prose.hearing import doubt_not_followed, hear_prose
+    from gutterance.reading.prose.sentences import prose_lines
+    from gutterance.reading.prose.titles import title_in_sentences, without_greetings
+    from gutterance.reading.prose.topic import Topic
     from gutterance.reading.readable_lines import ReadableLines, put_words_back, with_whole_signs
     from gutterance.reading.row_names import call_by_row, rows_with_names
     from gutterance.reading.several_houses import find_houses, name_houses
@@ -118,8 +134,13 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     )
     walk.labelled = before != [len(line.items) for line in said]
     drop_timestamps(said, walk)
+    spoken = walk.dialogue or timed or walk.ring is not None
+    letter, topic = frozenset[int]() if spoken else prose_lines(said), Topic()
+    prose = letter if in_sentences else frozenset[int]()
+    if walk.title is None and letter:
+        title_in_sentences(said, walk)
     if walk.title is None:
-        find_title(note, walk)
+        find_title(without_greetings(note) if letter else note, walk)
     judge_units(note, walk)
     walk.houses = find_houses(texts)
     name_houses(said, walk.houses, walk)
@@ -139,10 +160,14 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
             continue
         if hear_paper(line, paper):
             continue
-        if walk.ring is not None:
+        if line.number in prose:
+            hear_prose(line, walk, topic)
+        elif walk.ring is not None:
             hear_lettered(line, walk, walk.ring)
         else:
             hear(line, walk)
+    if prose and not topic.went_well:
+        return None
     finish_paper(paper)
     guess_colour(note, walk)
     sheet = to_sheet(walk, list(lines))
@@ -152,6 +177,7 @@ def _read(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None)
     note = whole
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
+    doubt_not_followed(topic, sheet)
     if own is not None:
         tell_own_words(note, sheet)
     if spelled is not None:

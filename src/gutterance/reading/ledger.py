@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item, Line
 
+COUNTED_WITH = "a small number that a sentence counts with"
+"""Why `two` of `the two cheeks` is unread where its sentence was understood."""
 WHY = {
     "phone": "looks like a phone number",
     "date": "looks like a date",
@@ -21,6 +23,7 @@ WHY = {
     "duration": "a stretch of time, not a length",
     "percent": "a percentage, not a length",
     "count": "a count, not a length",
+    "count in a sentence": COUNTED_WITH,
     "material size": "a size of material, not a length",
     "pitch": "a roof pitch, with nothing it belongs to",
     "angle": "an angle, with no corner beside it",

@@ -68,7 +68,7 @@ def troubles(sheet: Sheet) -> float:
 
 
 def lost(before: Sheet, after: Sheet, *, certain: bool = True) -> int:
-    """How many values of a sheet the other has not, or has otherwise: the certain ones, unless all are meant."""
+    """How many values of a sheet the other has not, or has otherwise: the certain ones, or all."""
     has = dict(after.readings())
     return sum(
         path not in has or (certain and has[path].value != reading.value)

@@ -1,0 +1,173 @@
+"""Notes told in long grammatical sentences: which run each clause is about, and what its number measures."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+OPENING = (
+    "Dear Sirs, as I promised your foreman when he rang on Thursday evening I have gone over the "
+    "whole of the "
+    "house again with a steel tape, and I have tried to leave out nothing that the men who are to "
+    "hang the work "
+    "could possibly want to know about it, so that they need not come twice. "
+)
+"""Words enough that a note is one of long sentences."""
+
+
+def letter(*sentences: str) -> str:
+    """A letter of one paragraph."""
+    return OPENING + " ".join(sentences)
+
+
+def test_a_run_measured_at_the_end_of_its_sentence(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front, which looks over the valley and has caught every gale for a hundred years, "
+            "runs from a "
+            "stop end at the left to an outside corner on the right and measures, along the foot of "
+            "the slates, "
+            "11.38 metres."
+        )
+    )
+    seen.mm("runs.front.length", 11380)
+    seen.ends("front", "end cap", "outside corner")
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "it has a single pipe at the left, which drops 4.83 metres into a gully, the board standing out from "
+        "the wall by 290 millimetres",
+        "there is one downpipe on it, at the left-hand end, of which the height is 4.83 metres and "
+        "the overhang "
+        "290 millimetres, and which discharges into the drain",
+        "its pipe is at the left, is 4.83 metres from the outlet to the ground, goes to a soakaway, "
+        "and stands "
+        "under a fascia that projects 290 millimetres",
+    ],
+)
+def test_a_pipe_told_in_clauses(read: Callable[..., Any], told: str) -> None:
+    seen = read(letter(f"The back measures 9.4 metres with an outside corner at each end, and {told}."))
+    seen.mm("runs.back.length", 9400)
+    seen.outlets("back", "left")
+    seen.mm("downpipes.back-1.height", 4830)
+    seen.mm("downpipes.back-1.wall_to_fascia", 290)
+    seen.says("downpipes.back-1.ends_at", "drain")
+
+
+def test_next_door_s_line_is_a_stop_end_and_the_other_side_is_one_s_own(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "Ours is the right-hand one of the pair, so the front stops at the party wall on the "
+            "left, where there "
+            "is a stop end, and turns an outside corner at the right on to the side, and it comes to "
+            "6.05 metres.",
+            "The side has no pipe and, from the corner at the front to the one at the back, is 7.9 metres.",
+        )
+    )
+    seen.ends("front", "end cap", "outside corner")
+    seen.mm("runs.right-side.length", 7900)
+    seen.says("runs.right-side.right_end", "outside corner")
+    assert not seen.sheet.outlets
+
+
+def test_three_sides_of_a_porch(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "Over the door is a porch with a gutter round it, the two returns coming out from the "
+            "house wall to the "
+            "corners and being 705 millimetres each, and the face of it, corner to corner, 1.92 metres."
+        )
+    )
+    for side in ("left", "right"):
+        seen.mm(f"runs.porch-{side}-side.length", 705)
+    seen.mm("runs.porch-front.length", 1920)
+    seen.ends("porch-left-side", "wall", "outside corner")
+    seen.ends("porch-right-side", "outside corner", "wall")
+    seen.ends("porch-front", "outside corner", "outside corner")
+
+
+def test_two_runs_told_respectively(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The east and west eaves are 8.31 and 8.36 metres respectively, with stop ends at both ends, "
+            "and neither of them has a pipe."
+        )
+    )
+    seen.mm("runs.east.length", 8310)
+    seen.mm("runs.west.length", 8360)
+    seen.ends("west", "end cap", "end cap")
+
+
+def test_a_height_for_each_end(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 12.1 metres with a stop end at each end and has two pipes, one at each "
+            "end, with heights of "
+            "3.35 metres at the left and 3.6 at the right, both going into the drain."
+        )
+    )
+    seen.outlets("front", "left", "right")
+    seen.mm("downpipes.front-1.height", 3350)
+    seen.mm("downpipes.front-2.height", 3600)
+
+
+def test_measures_of_other_things_are_no_run_s(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 8.4 metres with stop ends at both ends.",
+            "The passage beside it is only 950 millimetres wide, and the cherry tree in front of it "
+            "is 5.5 metres "
+            "tall, so bring the short ladders.",
+        )
+    )
+    seen.mm("runs.front.length", 8400)
+    seen.runs("front")
+    assert not seen.sheet.downpipes
+
+
+def test_what_is_not_followed_is_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 8.4 metres with stop ends at both ends.",
+            "The back is 8.42 metres with stop ends at both ends too.",
+            "The dairy is 3.1 metres, with a stop end at each end.",
+            "The left side, no wait, I mean what you would call the right side, comes to 6.2 metres "
+            "and it has a "
+            "stop end at each end of it.",
+        )
+    )
+    seen.mm("runs.back.length", 8420)
+    for run in ("left-side", "right-side"):
+        seen.asked(f"runs.{run}.length")
+
+
+def test_what_it_is_made_of_and_what_is_said_beside(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Dear Edda,",
+        "",
+        letter("The back eave at 31 Weir Lane is 8.4 metres with stop ends at both ends."),
+        "",
+        "We should like it in half round, 125 wide, of zinc, with round pipes of 80.",
+        "",
+        "There is a hornets' nest under the back eave, and I would ask you not to come before 9:15 as my "
+        "father sleeps badly.",
+    )
+    assert seen.sheet.title == "31 Weir Lane"
+    seen.says("defaults.gutter_profile", "half round")
+    seen.mm("defaults.gutter_size", 125)
+    seen.says("defaults.material", "zinc")
+    seen.says("defaults.downpipe_size", "80 mm round")
+    seen.remark("hazard", "hornets", "back")
+    seen.remark("customer", "before 9:15")
+    seen.never_a_value("9:15")
+
+
+def test_clipped_notes_are_left_as_they_were(read: Callable[..., Any]) -> None:
+    seen = read("front 42-6 osc/osc\nback same, drop L 9-4 sb")
+    seen.feet("runs.front.length", 42, 6)
