@@ -21,6 +21,11 @@ ALL_METRIC = re.compile(
     re.IGNORECASE,
 )
 """Words that say that every number is metric."""
+METRIC_ALONE = re.compile(
+    r"(?:\A|(?<=[^\d\s])[.,;:]\s+|[(])(?:all\s+)?(?:in\s+)?(?:mm|millimet(?:re|er)s|metric|met(?:re|er)s)\s*(?:[.;)]|\Z)",
+    re.IGNORECASE,
+)
+"""`Metres.`, a sentence of its own or the last word of a heading: what the job is measured in."""
 IMPERIAL_WORDS = re.compile(r"\b(?:inches|feet|feet-inches|imperial)\b", re.IGNORECASE)
 """Words that say that a job is in feet and inches."""
 INCHES_A_FOOT = 12
@@ -142,7 +147,7 @@ def judge_units(lines: list[Line], walk: Walk) -> None:
         for item in line.items:
             tally.add(item)
     says_metric = any(METRIC_WORDS.search(line.text) for line in lines)
-    says_all = any(ALL_METRIC.search(line.text) for line in lines)
+    says_all = any(ALL_METRIC.search(line.text) or METRIC_ALONE.search(line.text) for line in lines)
     says_imperial = any(IMPERIAL_WORDS.search(line.text) for line in lines)
     metric = tally.is_metric(says_metric=says_metric, says_all=says_all)
     feet_said = not metric and tally.feet_said_only(says_metric=says_metric)

@@ -31,6 +31,8 @@ ALSO_STUFF = frozenset(
 """Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
 GUTTERS_OWN = frozenset({"finish", "colour", "color", "one", "gutters", "coil", "coat", "paint"})
 """Words behind a colour that is the gutter's, though `a` stands before it."""
+ONLY_GUTTERS = frozenset({"rhone", "rhones", "rone", "rones", "eavestrough", "trough", "spouting"})
+"""Words for a run that are the gutter itself, never the eave: `rhones 150`."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 """Widths that gutter is sold in, in inches and in millimetres. Common practice, no source."""
 STEEPEST_IN_TWELVE = 14
@@ -130,7 +132,11 @@ class SizesSaid(StretchWords):
         if any(other.kind == "profile" for other in near) or self._profile_past_comma():
             return True
         inches = found.kind == "length" and settled_in_inches(found.text)
-        gutter_before = before is not None and before.kind == "run noun" and "gutter" in before.text.lower()
+        gutter_before = (
+            before is not None
+            and before.kind == "run noun"
+            and ("gutter" in before.text.lower() or before.text.lower() in ONLY_GUTTERS)
+        )
         gutter_after = (
             after is not None
             and after.kind == "run noun"

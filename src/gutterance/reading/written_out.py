@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.measure.numerals import every_numeral
 from gutterance.reading.attached import set_apart
+from gutterance.reading.lettered.chains import counts_up
 from gutterance.sheet.models import Source, Unread
 
 if TYPE_CHECKING:
@@ -198,7 +199,8 @@ class _Words:
         """The places of a line where a sign of the key stands, with what it means."""
         if self.shorts is None or not self.shorts.search(text):
             return []
-        kept_out = [match.span() for match in (*SIZE.finditer(text), *FRACTION.finditer(text))]
+        sizes = () if counts_up(text) else (*SIZE.finditer(text), *FRACTION.finditer(text))
+        kept_out = [match.span() for match in sizes]
         edits: list[tuple[int, int, str]] = []
         for token in re.finditer(r"\S+", text):
             for start, end in self._shorts_in(text, token.start(), token.end()):

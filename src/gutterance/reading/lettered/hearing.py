@@ -16,6 +16,7 @@ from gutterance.reading.lettered.asides import (
     without_asides,
     without_storeys,
 )
+from gutterance.reading.lettered.chains import take_chain
 from gutterance.reading.lettered.clauses import cut_into_clauses
 from gutterance.reading.lettered.groups import fold_groups, is_name
 from gutterance.reading.lettered.headings import carry_outlets, cue_for_all, heading, heading_before
@@ -50,6 +51,8 @@ def hear_lettered(line: Line, walk: Walk, ring: Ring) -> None:
         if not walk.dialogue and walk.run is not None and not _goes_on(line):
             walk.run, walk.outlets = None, []
         hear(line, walk)
+        return
+    if take_chain(line.items, walk, ring):
         return
     note_sides(line.items, ring)
     items = fold_groups(name_sides([_plain(item) for item in line.items], ring), line.text, ring)

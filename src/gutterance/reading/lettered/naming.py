@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.reading.lettered.patterns import (
@@ -19,6 +20,7 @@ from gutterance.reading.lettered.patterns import (
     HASHED,
     HEARD_AS,
     IN_ORDER,
+    LABEL_ROW,
     LETTER_ROW,
     MISHEARD,
     NO_ORDER,
@@ -101,7 +103,23 @@ def find_naming(texts: Sequence[str]) -> Naming | None:
             naming.names[number] = names
         if labels:
             naming.labels[number] = labels
+    if not naming.letters:
+        _letter_pipes(texts, naming)
     return naming
+
+
+def _letter_pipes(texts: Sequence[str], naming: Naming) -> None:
+    """`a on 2 ...`, `b on 4 ...`: letters that follow one another open lines, and label pipes on the runs."""
+    rows = [(number, row) for number, text in enumerate(texts, 1) if (row := LABEL_ROW.match(text))]
+    letters = [row["name"].lower() for _, row in rows]
+    follow = sum(ord(then) == ord(first) + 1 for first, then in pairwise(letters))
+    if len(set(letters)) < FEWEST or follow < len(letters) - 1:
+        return
+    for number, opened in rows:
+        if number in naming.names:
+            start, end = opened.span("name")
+            label = RunName(start, end, opened["name"].lower(), start)
+            naming.labels.setdefault(number, []).append(label)
 
 
 def _letters(texts: Sequence[str], note: str) -> set[str]:

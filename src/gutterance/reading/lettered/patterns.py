@@ -128,7 +128,7 @@ LETTER = re.compile(rf"(?<!\w)(?:(?P<one>[A-N])|(?P<two>[A-N][A-N])|(?P<radio>(?
 AFTER_A = re.compile(
     rf"\s*(?:\Z|[^\w\s]|\d|(?:{_WORDS}|\w+teen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|is|was|has|gets|got|at"
     r"|on|to|and|or|both|left|right|goes|runs|same|end|from|meets|meet|in|into|down|then|be|should|needs|no|cap|caps|capped"
-    r"|os|osc|is|isc|oc|ic|l|r|lh|rh|le|re|centre|center|ctr|mid|middle|overall|outside|inside|corner|cnr|stops?|wall|each"
+    r"|os|osc|is|isc|oc|ic|ext|int|external|internal|l|r|lh|rh|le|re|centre|center|ctr|mid|middle|overall|outside|inside|corner|cnr|stops?|wall|each"
     r"|along|across|round|around|over|comes|measures|only|ends?|outlet|drop|pipe|downpipe|dp|ds|street|the|for|through|thru)\b)",
     re.IGNORECASE,
 )
@@ -153,13 +153,13 @@ CORNER_NEAR = re.compile(
     re.IGNORECASE,
 )
 CORNER_WORD = re.compile(
-    r"\b(?:corners?|cnrs?|mit(?:er|re)s?|inside|outside|osc?|isc?|oc|ic|ext|int|internal|external)\b",
+    r"\b(?:corners?|cnrs?|nook|mit(?:er|re)s?|inside|outside|osc?|isc?|oc|ic|ext|int|internal|external)\b",
     re.IGNORECASE,
 )
 _BARE = rf"(?:\d{{1,2}}|(?i:{_WORDS})\b)"
 _END_OF_NAME = (
     r"(?=['’]s\b|\s*(?:\Z|[.,;:)(&/+]|[-–](?!\d))|\s+(?i:end|corner|cnr|and|is|outside|inside|osc?|isc?|ic|oc|wall|all|at|caps?"
-    r"|left|right|l|r|both|on|meets?|it|that|so|then|the|to|into|but|one|which|run|leg|side|same|goes|gets|has)\b)"
+    r"|left|right|l|r|both|on|meets?|it|that|so|then|the|to|into|but|one|which|run|leg|side|same|goes|gets|has|in\s+(?:the|its|that))\b)"
 )
 REFERRED = re.compile(
     rf"\b(?i:at|into|onto|to|with|meets?|joins?|from|on|off|of|by|as|like|and|between|under|over)\s+(?P<name>{_BARE}){_END_OF_NAME}"
@@ -206,3 +206,8 @@ SMALL_A = re.compile(r"(?:\A|[,.;]\s*|\band\s+)(?P<name>a)(?=['’]s\b|\s+(?:is|
 """A small `a` that opens something said of run A."""
 ROW_PARTED = re.compile(r"\s*\d{1,2}\s{2,}")
 """A number that opens a line, parted from the rest as a column is."""
+LABEL_ROW = re.compile(
+    r"\A\s*(?:[-*•]\s*)?(?P<name>[A-Za-z])[.):]?\s+(?:is\s+)?(?:on|off|at the|@)\s+(?=(?:\w+\s+)?\d)",
+    re.IGNORECASE,
+)
+"""`P on 1 at the 8/1 corner`: a pipe by its letter, in a note whose runs have numbers."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from gutterance.reading.items import Item
+from gutterance.reading.lettered.chains import numbers_in_chain
 from gutterance.reading.lettered.naming import (
     MOST_NUMBERS,
     Naming,
@@ -161,6 +162,8 @@ class _Spans:
     def _numbers_alone(self) -> None:
         """Bare numbers that can only be runs: `inside at three`, `1/2 corner`, `4 both ends`."""
         text = self.text
+        for start, end in numbers_in_chain(text, self.known):
+            self._take(start, end, text[start:end])
         opening = row(text)
         if opening is not None and (
             opening["sep"] or ROW_PARTED.match(text) or not opening["rest"][:1].isdigit()
