@@ -71,6 +71,8 @@ def _read(
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pieces_said import tells_in_pieces
     from gutterance.reading.pipeline import pipeline
+    from gutterance.reading.points.hearing import begin_round, doubt_unsaid_way, hear_points
+    from gutterance.reading.points.naming import find_points
     from gutterance.reading.prose.hearing import doubt_not_followed, hear_prose
     from gutterance.reading.prose.sentences import prose_lines
     from gutterance.reading.prose.titles import title_in_sentences, without_greetings
@@ -101,7 +103,8 @@ def _read(
     entries = find_entries(readable.lines, reader)
     spelled = write_out(readable.lines, entries, reader) if rows is None else None
     texts = spelled.lines if spelled is not None else readable.lines
-    naming = find_naming(texts)
+    points = find_points(texts)
+    naming = points or find_naming(texts)
     by_row = rows_with_names(texts, reader.place_words)
     if naming is not None and by_row and not naming.letters:
         naming = None
@@ -114,6 +117,8 @@ def _read(
         note = take_rows(whole, rows)
     if naming is not None:
         walk.ring = Ring(naming, naming.order, naming.clockwise)
+    if points is not None and walk.ring is not None:
+        begin_round(walk.ring, points)
     paper = find_paper(note, walk, page)
     if paper.tells_runs and not names_told_outside(note, paper.lines):
         walk.ring = None  # the names in a table or a form stand where its labels say
@@ -162,6 +167,8 @@ def _read(
             continue
         if line.number in prose:
             hear_prose(line, walk, topic)
+        elif walk.ring is not None and points is not None:
+            hear_points(line, walk, walk.ring, points)
         elif walk.ring is not None:
             hear_lettered(line, walk, walk.ring)
         else:
@@ -178,6 +185,8 @@ def _read(
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
     doubt_not_followed(topic, sheet)
+    if points is not None:
+        doubt_unsaid_way(points, sheet)
     if own is not None:
         tell_own_words(note, sheet)
     if spelled is not None:

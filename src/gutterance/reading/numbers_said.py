@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gutterance.reading.bare_numbers import BareNumbers
 from gutterance.reading.outlets_said import OutletsSaid
 from gutterance.reading.sizes import rainfall
+from gutterance.reading.sizes_said import GUTTER_WIDTHS
 
 if TYPE_CHECKING:
     from gutterance.reading.builder import RunDraft
@@ -14,6 +16,13 @@ if TYPE_CHECKING:
 
 FLATTEST_ROOF, STEEPEST_ROOF, CORNER = 5, 65, 45
 """Angles [degrees] that a roof has, and the one that may be a bay's corner. Common practice, no source."""
+
+THINNEST_MM, THICKEST_MM = Fraction(4, 10), Fraction(12, 10)
+"""Sheet that gutter is folded of [mm]. Common practice, no source."""
+ROOFING = frozenset(
+    {"slate", "slates", "slated", "tile", "tiles", "tiled", "shingle", "shingles", "roof", "roofs", "thatch"}
+)
+"""Words for a roof, behind its angle: `35 deg slate`."""
 
 
 class NumbersSaid(BareNumbers, OutletsSaid):
@@ -65,6 +74,8 @@ class NumbersSaid(BareNumbers, OutletsSaid):
             self._other(item)
         elif self._is_gutter_width(item):
             self._gutter_size(item)
+        elif self._is_thickness(item):
+            self._text_field(item, "thickness", [])
         else:
             self._bare_length(item)
 
@@ -83,11 +94,31 @@ class NumbersSaid(BareNumbers, OutletsSaid):
         elif found.what == "quantity" and rainfall(item) is not None:
             self._text_field(item, "rainfall", [])
 
+    def _is_thickness(self, item: Item) -> bool:
+        """`Zinc half round 125, 0.7`: behind the gutter's width on a metric job, too thin for all else."""
+        found, number = item.found, self.number
+        told = self.items[max(0, number - 2) : number]
+        if found is None or found.value is None or len(told) < 2 or not self.walk.metric:
+            return False
+        size, comma = told
+        return (
+            THINNEST_MM <= found.value <= THICKEST_MM
+            and "." in found.text
+            and comma.kind == "break"
+            and comma.strength == 1
+            and size.found is not None
+            and (size.found.what == "gutter size" or size.found.value in GUTTER_WIDTHS)
+            and any(other.kind in ("material", "profile") for other in self.items[:number])
+        )
+
     def _is_roof_angle(self, item: Item) -> bool:
         """`quad 115 galv / 22.5°`: beside what the gutter is made of, an angle is the roof's."""
         found = item.found
         angle = found.value if found is not None else None
         kinds = {other.kind for other in self.items}
+        behind = self.items[self.number + 1].text.lower() if self.number + 1 < len(self.items) else ""
+        if angle is not None and FLATTEST_ROOF <= angle <= STEEPEST_ROOF and behind in ROOFING:
+            return True
         return (
             angle is not None
             and FLATTEST_ROOF <= angle <= STEEPEST_ROOF

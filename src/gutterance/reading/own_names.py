@@ -42,7 +42,8 @@ BEGINS = frozenset(
 
 def name_own_parts(lines: list[Line]) -> None:
     """Make a part of each word that the note uses as the name of one."""
-    _name_by_corners(lines)
+    if not any(item.marks.get("lettered") for line in lines for item in line.items):
+        _name_by_corners(lines)
     before_side: Counter[str] = Counter()
     before_part: Counter[tuple[str, str]] = Counter()
     measured: set[str] = set()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from gutterance.reading.discourse import KNOWN_PIPES, Scope
@@ -31,6 +32,15 @@ ALSO_STUFF = frozenset(
 """Colours that are also what a thing is made of, or part of its name: `stone pier`, `green door`."""
 GUTTERS_OWN = frozenset({"finish", "colour", "color", "one", "gutters", "coil", "coat", "paint"})
 """Words behind a colour that is the gutter's, though `a` stands before it."""
+OF_THIS_ONE = re.compile(
+    r"\s*(?:on|for|at|is)?\s*(?:that|this) one\b|\s*(?:just |only )?here\b", re.IGNORECASE
+)
+"""`3x4 that one`: words behind a size by which it is of the pipe just told of."""
+OF_THE_OTHERS = re.compile(
+    r"\b(?:(?:all )?(?:the )?(?:others?|rest)|everything else)\s*(?:are|is|be|in|of them|:|-)?\s*\Z",
+    re.IGNORECASE,
+)
+"""`the others 2x3`: words before a size by which it is of all other pipes."""
 ONLY_GUTTERS = frozenset({"rhone", "rhones", "rone", "rones", "eavestrough", "trough", "spouting"})
 """Words for a run that are the gutter itself, never the eave: `rhones 150`."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
@@ -222,14 +232,16 @@ class SizesSaid(StretchWords):
             return
         reading = walk.text(size, item)
         part = self._part_behind() or self._storey_before()
+        of_rest = OF_THE_OTHERS.search(self.line.text[: item.start]) is not None
+        only_this = OF_THIS_ONE.match(self.line.text, item.end) is not None and not of_rest
         if part is not None:
             walk.scopes.append(Scope("size", reading, part))
         elif (
             walk.run is not None
             and walk.outlets
-            and self.new_run_here
             and not item.marks.get("all")
-            and "downpipe_size" in walk.defaults
+            and not of_rest
+            and (only_this or (self.new_run_here and "downpipe_size" in walk.defaults))
         ):
             for outlet in walk.outlets:
                 walk.put(outlet.pipe.fields, "size", reading, item)
@@ -263,7 +275,15 @@ class SizesSaid(StretchWords):
         if item.text.lower() in ALSO_STUFF and nxt is not None and nxt.kind in ("word", "landmark"):
             self.strange.append(item.text)
             return
-        before = self.items[self.number - 1].text.lower() if self.number else ""
+        last = self.items[self.number - 1] if self.number else None
+        if (
+            item.text.lower() in ALSO_STUFF
+            and last is not None
+            and last.found is not None
+            and last.found.what == "angle"
+        ):
+            return  # `35 deg slate`: the roof's
+        before = last.text.lower() if last is not None else ""
         if before in ("the", "a", "some", "any") and (nxt is None or nxt.kind == "break"):
             self.strange.append(item.text)  # `thanks for the coffee`
             return

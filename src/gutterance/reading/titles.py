@@ -193,7 +193,8 @@ NAMES_NONE = frozenset(
 SIZES = frozenset({"gutter size", "material size", "pipe size", "pitch", "thickness"})
 """Numbers that say what the gutter is, and so that a line is no title."""
 NO_TITLE = re.compile(
-    r"\b(?:(?:taken|measured|checked|drawn) by|mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b",
+    r"\b(?:(?:taken|measured|checked|drawn) by|mm|metric|imperial|throughout|I'm|I am|we are|going|gutter)\b"
+    r"|\b(?:points?|corners?|letters?|numbers?|runs?|walls?|sides?)\s+(?:are\s+|is\s+)?(?:lettered|numbered|named|marked|go)\b",
     re.IGNORECASE,
 )
 """Words of a sentence about the job, which is no name of it."""

@@ -42,7 +42,7 @@ def numbers_in_chain(text: str, known: frozenset[str]) -> list[tuple[int, int]]:
     joined = all(BETWEEN.fullmatch(link) for link in links[::2])
     parted = all(any(char.isalpha() for char in link) for link in links[1::2])
     paired = len(numbers) % 2 == 0 and len(pairs) >= FEWEST_PAIRS and joined and parted
-    if paired and all(_follows(*pair, last) or _follows(*reversed(pair), last) for pair in pairs):
+    if paired and all(_follows(first, then, last) or _follows(then, first, last) for first, then in pairs):
         return [match.span() for match in found]
     return []
 

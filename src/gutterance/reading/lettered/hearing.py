@@ -48,15 +48,15 @@ def hear_lettered(line: Line, walk: Walk, ring: Ring) -> None:
             return
         if heads_a_part(line.items, walk):
             return
-        if not walk.dialogue and walk.run is not None and not _goes_on(line):
+        if not walk.dialogue and walk.run is not None and not goes_on(line):
             walk.run, walk.outlets = None, []
         hear(line, walk)
         return
     if take_chain(line.items, walk, ring):
         return
     note_sides(line.items, ring)
-    items = fold_groups(name_sides([_plain(item) for item in line.items], ring), line.text, ring)
-    for sentence in _sentences(items):
+    items = fold_groups(name_sides([plain(item) for item in line.items], ring), line.text, ring)
+    for sentence in sentences(items):
         _hear_sentence(line, sentence, walk, ring)
 
 
@@ -78,7 +78,7 @@ def _of_aliases(line: Line, walk: Walk, ring: Ring) -> bool:
     return bool(told)
 
 
-def _goes_on(line: Line) -> bool:
+def goes_on(line: Line) -> bool:
     """Whether a line with no name in it goes on about the run before."""
     kinds = {item.kind for item in line.items}
     if line.text[:1].isspace() and kinds & {"downpipe", "cue", "ends at"}:
@@ -86,7 +86,7 @@ def _goes_on(line: Line) -> bool:
     return bool(kinds & {"lr", "side", "end", "end word", "outlet", "same"})
 
 
-def _plain(item: Item) -> Item:
+def plain(item: Item) -> Item:
     """`@` and `'s` as the little words they are."""
     if item.text == "@":
         return Item(item.line, item.start, item.end, "at", "filler", "at")
@@ -95,7 +95,7 @@ def _plain(item: Item) -> Item:
     return item
 
 
-def _sentences(items: list[Item]) -> list[list[Item]]:
+def sentences(items: list[Item]) -> list[list[Item]]:
     """The items parted where a sentence ends."""
     out: list[list[Item]] = [[]]
     for item in items:
@@ -150,7 +150,7 @@ def _hear_clause(line: Line, items: list[Item], walk: Walk, ring: Ring) -> None:
         return
     rest = items[1:]
     if is_pair(first):
-        _hear_at_corner(line, first, rest, walk, ring)
+        hear_at_corner(line, first, rest, walk, ring)
         return
     names = list(first.value)
     if (len(names) > 1 and any(item.kind == "downpipe" for item in rest)) or (
@@ -175,7 +175,7 @@ def _hear_unplaced(line: Line, items: list[Item], walk: Walk) -> None:
     hear_words(Line(line.number, line.text, items), walk)
 
 
-def _hear_at_corner(line: Line, pair: Item, rest: list[Item], walk: Walk, ring: Ring) -> None:
+def hear_at_corner(line: Line, pair: Item, rest: list[Item], walk: Walk, ring: Ring) -> None:
     """`DP1 R1/R4`, `outlet at corner C/D`: an outlet where two runs meet, on the first of them."""
     first, second = pair.value
     for name, other in ((first, second), (second, first)):

@@ -139,7 +139,7 @@ class _Spans:
                 letters in self.known
                 and not _part_of_another_word(text, start, end, self.known)
                 and not NO_RUN_BEFORE.search(text[max(0, start - NEAR) : start])
-                and (letters != "a" or _names_run_a(text, start, end))
+                and (letters != "a" or names_run_a(text, start, end))
             ):
                 self._take(start, end, letters)
         if not any(name.end - name.start == 1 and text[name.start].isupper() for name in self.names):
@@ -203,7 +203,7 @@ def _part_of_another_word(text: str, start: int, end: int, known: frozenset[str]
     return False
 
 
-def _names_run_a(text: str, start: int, end: int) -> bool:
+def names_run_a(text: str, start: int, end: int) -> bool:
     """Whether a capital A is a run, not the article that opens a sentence."""
     if BEFORE_A.search(text[max(0, start - NEAR) : start]) and not re.match(
         r"\s+(?!end\b|gutter\b|corner\b|side\b|cnr\b|is\b|and\b|out\b|to\b|at\b)[a-z]{3,}", text[end:]
@@ -216,10 +216,16 @@ def _names_run_a(text: str, start: int, end: int) -> bool:
     return AFTER_A.match(text, end) is not None
 
 
+def points_of(naming: Naming, number: int) -> list[RunName]:
+    """Where the corners of a sketch stand in a line, in a note that names those."""
+    corners: dict[int, list[RunName]] = getattr(naming, "points", {})
+    return corners.get(number, [])
+
+
 def without_names(text: str, number: int, naming: Naming) -> str:
     """The line with its names blanked, places kept: the `1` of `run 1` must not be read as a number."""
     signs = list(text)
-    for name in (*naming.names.get(number, ()), *naming.labels.get(number, ())):
+    for name in (*naming.names.get(number, ()), *naming.labels.get(number, ()), *points_of(naming, number)):
         signs[name.start : name.end] = "_" * (name.end - name.start)
     return "".join(signs)
 
@@ -227,7 +233,8 @@ def without_names(text: str, number: int, naming: Naming) -> str:
 def fold_names(number: int, text: str, items: list[Item], naming: Naming) -> list[Item]:
     """The line's items with each name of a run, and each label of a pipe, as one item."""
     runs = {name.start for name in naming.names.get(number, ())}
-    names = [*naming.names.get(number, ()), *naming.labels.get(number, ())]
+    points = points_of(naming, number)
+    names = [*naming.names.get(number, ()), *naming.labels.get(number, ()), *points]
     if not names:
         return items
     covered = bytearray(len(text))
@@ -242,11 +249,11 @@ def fold_names(number: int, text: str, items: list[Item], naming: Naming) -> lis
             if tail:
                 kept.append(Item(number, item.end - len(tail), item.end, tail, "filler", ""))
     for name in names:
-        kind = "numbered" if name.start in runs else "pipe label"
+        kind = "numbered" if name.start in runs else "point" if name in points else "pipe label"
         folded = Item(number, name.whole, name.end, text[name.whole : name.end], kind, name.run)
         if kind == "numbered":
             folded.marks.update(lettered=True, signed=name.whole < name.start)
-        elif SAME_BEFORE.search(text[max(0, name.whole - NEAR) : name.whole]):
+        elif kind == "pipe label" and SAME_BEFORE.search(text[max(0, name.whole - NEAR) : name.whole]):
             folded.marks["like pipe"] = True
         kept.append(folded)
     return sorted(kept, key=lambda item: item.start)
