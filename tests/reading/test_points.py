@@ -121,3 +121,30 @@ def test_the_pipe_just_told_of_is_another_size(told: Callable[[str], Any]) -> No
     )
     assert seen.sheet.defaults.downpipe_size.value == "2x3"
     assert [pipe.size and pipe.size.value for pipe in seen.sheet.downpipes] == ["3x4", None]
+
+
+def test_a_letter_before_two_corners_is_the_runs_name(read: Callable[..., Any]) -> None:
+    seen = read(
+        "12 Cairn Row, all mm, corners numbered left to right as you face the wall",
+        "A  1-2  7210",
+        "B  2-3  5640",
+        "C  3-4  7215",
+        "1 stop end. 2 and 3 external. 4 stop end.",
+        "Pipes: A at 2  drop 2450  w-f 260  gulley",
+        "C at 3   drop 2480   w-f 255   water butt",
+    )
+    seen.runs("run-a", "run-b", "run-c")
+    lengths = {
+        run.id: run.length.value.tape_text() for run in seen.sheet.runs if run.length and run.length.value
+    }
+    assert lengths == {"run-a": "7210 mm", "run-b": "5640 mm", "run-c": "7215 mm"}
+    assert not any(run in ("run-1-2", "run-2-3") for run in lengths)
+
+
+def test_no_eave_stands_metres_out(read: Callable[..., Any]) -> None:
+    seen = read(
+        "Job in mm", "Front 6320 stop ends, outlet left", "front at left   drop 5100   w-f 320   gulley"
+    )
+    pipe = seen.sheet.downpipes[0]
+    assert pipe.height.value.tape_text() == "5100 mm"
+    assert pipe.wall_to_fascia.value.tape_text() == "320 mm"

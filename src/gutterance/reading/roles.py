@@ -6,11 +6,15 @@ Works on the items between one place coming into focus and the next. Marks items
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
 from gutterance.reading.lexicon import Term
 from gutterance.reading.matching import distance, pair_neighbours
+
+if TYPE_CHECKING:
+    from gutterance.measure.found import Found
 
 LISTED_BOTH = frozenset({"L&R", "L & R", "L+R", "L + R", "L/R", "L / R", "LR", "L AND R", "LEFT AND RIGHT"})
 """Words for both ends that name them in order."""
@@ -989,6 +993,20 @@ def _angle_of_a_roof(measure: Item) -> bool:
     )
 
 
+FARTHEST_FASCIA_MM = 1800
+"""No eave stands so far out [mm]: `drop 5100  w-f 320`. Common practice, no source."""
+
+
+def _farther_than_any_eave(found: Found) -> bool:
+    """Whether a number that can only be in millimetres is too large for a wall to fascia."""
+    return (
+        found.kind in ("bare", "length")
+        and len(found.amounts) == 1
+        and found.amounts[0].unit in (None, "millimetre")
+        and found.amounts[0].value >= FARTHEST_FASCIA_MM
+    )
+
+
 def fits_field(field: str, measure: Item) -> bool:
     """Whether a number of that form can answer the field at all."""
     found = measure.found
@@ -1013,6 +1031,8 @@ def fits_field(field: str, measure: Item) -> bool:
     if field == "wall_to_fascia" and _feet_and_inches(measure):
         # no eave stands so many feet out
         return found.amounts[0].value < FARTHEST_FASCIA_IN_FEET
+    if field == "wall_to_fascia" and _farther_than_any_eave(found):
+        return False
     if field == "roof_pitch":
         return found.kind == "bare" and all(amount.value <= STEEPEST for amount in found.amounts)
     if field == "roof_pitch":

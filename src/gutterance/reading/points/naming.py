@@ -116,11 +116,14 @@ def find_points(texts: Sequence[str]) -> Points | None:
         points = _go_round(runs, letters=letters)
         if points is None:
             continue
+        known_as = {} if letters else _letters_before(texts, points)
         note = "\n".join(texts)
         points.clockwise = CLOCKWISE.search(note) is not None
         points.way_known = points.clockwise or IN_ORDER.search(note) is not None
         for number, text in enumerate(texts, start=1):
             names, corners = _spans(text, points)
+            if known_as:
+                names = _with_letter(text, names, frozenset(known_as.values()))
             if names:
                 points.names[number] = names
             if corners:
@@ -136,6 +139,44 @@ def find_points(texts: Sequence[str]) -> Points | None:
                 points.labels[number] = labels
         return points
     return None
+
+
+BEFORE_CORNERS = re.compile(
+    rf"\A\s*(?:[-*•]\s*)?(?:run\s+)?(?P<letter>[A-Z])\s*[:.)=–-]?\s+"
+    rf"(?=(?P<of>\d{{1,2}}){JOINT}(?P<to>\d{{1,2}})(?!\d))"
+)
+"""`A   1 - 2    6320`: the run's own letter before its two corners."""
+LETTER_OPENS = re.compile(
+    r"\A\s*(?:[-*•]\s*)?(?:run\s+)?(?P<letter>[A-Z])(?=\s*[:.)=–-]|\s{2,}|\s+(?:at|on|is)\b)"
+)
+"""`A  150 off pt 2`, `C: at 4`: a run by that letter at the start of a line."""
+
+
+def _letters_before(texts: Sequence[str], points: Points) -> dict[str, str]:
+    """The letter of each run that stands before its corners, where each has one; the runs are named by it."""
+    known_as: dict[str, str] = {}
+    for text in texts:
+        match = BEFORE_CORNERS.match(text)
+        run = points.behind.get(match["of"]) if match is not None else None
+        if match is not None and run is not None and run == points.before.get(match["to"]):
+            known_as[run] = match["letter"]
+    if set(known_as) != set(points.order) or len(set(known_as.values())) < len(known_as):
+        return {}
+    points.order[:] = [known_as[run] for run in points.order]
+    for at in (points.before, points.behind):
+        at.update({point: known_as[run] for point, run in at.items()})
+    return known_as
+
+
+def _with_letter(text: str, names: list[RunName], letters: frozenset[str]) -> list[RunName]:
+    """The names in a line with the letter that opens it: taken together with the corners right behind it."""
+    match = LETTER_OPENS.match(text) or BEFORE_CORNERS.match(text)
+    if match is None or match["letter"] not in letters:
+        return names
+    start, end = match.span("letter")
+    if names and names[0].run == match["letter"] and not text[end : names[0].start].strip(" :.)=–-\t"):
+        return [RunName(start, names[0].end, names[0].run, start), *names[1:]]
+    return [RunName(start, end, match["letter"], start), *names]
 
 
 PIPE_LABEL = re.compile(
