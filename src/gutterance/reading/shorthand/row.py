@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -70,6 +70,9 @@ class Context:
     numbered: bool = False
     lettered: bool = False
     storeys: bool = False
+
+
+WHICH_END = "the walk goes clockwise: as seen from outside, or in the order of the walk?"
 
 
 class Row:
@@ -500,6 +503,9 @@ class Row:
             ends["left"], ends["right"] = self.before[0], self.after[0]
         elif not self.before and len(self.after) == 2:
             ends["left"], ends["right"] = self.after
+            if self.context.starts_left is False and self.after[0].value != self.after[1].value:
+                for side in ("left", "right"):
+                    ends[side] = replace(ends[side], doubt=WHICH_END)
         elif len(self.before) == 2 and not self.after:
             ends["left"], ends["right"] = self.before
         else:
