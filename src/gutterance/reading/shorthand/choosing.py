@@ -39,7 +39,7 @@ def read_both_ways(given: Note | Sequence[str], read: Callable[[Found | None], S
         return sheet
     other = read(found)
     words = sum(token.kind == "word" for run in found.rows.runs for token in run.loose)
-    left, gone = troubles(other) + words / 2, lost(sheet, other)
+    left, gone = troubles(other) + words / 2, lost(sheet, other) + 2 * _outlets_lost(sheet, other)
     more = lost(other, sheet, certain=False) if not gone else 0
     fewer = troubles(sheet) >= 2 and left + LOST * gone <= SHARE * troubles(sheet)
     if not fewer and not (more and left <= troubles(sheet) + more / 2):
@@ -75,6 +75,20 @@ def lost(before: Sheet, after: Sheet, *, certain: bool = True) -> int:
         for path, reading in before.readings()
         if (reading.status in CERTAIN or not certain) and path.startswith(("runs.", "outlets.", "downpipes."))
     )
+
+
+def _outlets_lost(before: Sheet, after: Sheet) -> int:
+    """How many outlets, certain of their places, only the first has of the runs that both tell of."""
+    count = 0
+    for run in before.runs:
+        sure = [
+            outlet
+            for outlet in before.outlets_of(run.id)
+            if outlet.place is not None and outlet.place.status in CERTAIN and outlet.place.value is not None
+        ]
+        if after.run(run.id) is not None:
+            count += max(0, len(sure) - len(after.outlets_of(run.id)))
+    return count
 
 
 def _compare(chosen: Sheet, other: Sheet, rows: set[int]) -> None:

@@ -115,7 +115,7 @@ def _explain(key: Key, short: str, words: str, terms: Mapping[str, Term]) -> boo
                 key, both["two"], f"{match['b']} {match['noun']}", terms
             )
     found = _meaning(words.rstrip(")"), terms)
-    short = short.lstrip("(") or short
+    short = re.sub(r"\A\((?=\w)", "", short)
     if found is None:
         return False
     if short.isdigit():

@@ -40,7 +40,8 @@ HOUSE = frozenset({"h", "hs", "hse", "house", "main"})
 FEWEST_NUMBERED = 3
 SHORT_LINE = 64
 """A longer line [characters] is no row."""
-SPACES = re.compile(r"\s{3,}")
+SENTENCES = re.compile(r"[a-z]{2}[.!?]\s+[A-Z][a-z]+\s")
+"""A line of sentences is no row."""
 
 
 @dataclass(slots=True)
@@ -93,6 +94,7 @@ class NoteReader:
         self.last_row: list[PipeFacts] = []
         self.rear = False
         self.later: list[int] = []
+        self.makes = True
         self.lines = [self._tokens(number, text) for number, text in enumerate(texts, start=1)]
 
     def _tokens(self, number: int, text: str) -> list[Token]:
@@ -116,7 +118,9 @@ class NoteReader:
                 self.later.append(number)
             elif not tokens:
                 self.columns, self.header = [], []
-            elif len(self.texts[number - 1]) > SHORT_LINE and not self._dense(tokens):
+            elif SENTENCES.search(self.texts[number - 1]) is not None or (
+                len(self.texts[number - 1]) > SHORT_LINE and not self._dense(tokens)
+            ):
                 continue
             elif (
                 self._head(tokens, number)
@@ -416,14 +420,14 @@ class NoteReader:
                 for pipe in one.pipes
                 if side in (None, "both") or (pipe.side and pipe.side.value == side)
             ]
-            if not at_side and side not in (None, "both") and len(runs) == 1:
+            if not at_side and side not in (None, "both") and len(runs) == 1 and self.makes:
                 made = PipeFacts(
                     side=Said(str(side), tokens[behind:place]), tokens=tokens[:place],
                     doubt="no outlet was told there before" if one.pipes else None,
                 )  # fmt: skip
                 one.pipes.append(made)
                 at_side = [made]
-            elif not at_side and len(runs) == 1 and side is None and one.dry is None:
+            elif not at_side and len(runs) == 1 and side is None and one.dry is None and self.makes:
                 made = PipeFacts(tokens=tokens[:place])
                 one.pipes.append(made)
                 at_side = [made]
@@ -459,6 +463,9 @@ class NoteReader:
         """Where another pipe is named behind the values of one: `Fl 2.45/.35/g  Fr 2.45/.35/g`."""
         for place in range(at + 1, len(tokens)):
             before = tokens[place - 1]
+            turns = place == at + 1 and before.is_number and place + 1 < len(tokens)
+            if turns and tokens[place + 1].is_number and "name" in self.meanings.of(tokens[place].text):
+                return place  # `f 9 b 11`
             if tokens[place].gap < 2 and before.text not in (",", ";"):
                 continue
             if "name" not in self.meanings.of(tokens[place].text) and "quarter" not in self.meanings.of(
@@ -683,7 +690,12 @@ class NoteReader:
             return False
         what = self._cue_at(tokens, start, far=start > 0)
         assert what is not None
-        if not self._told_of_many(what, tokens, start + 1):
+        counts = [len(run.pipes) for run in self.out.runs]
+        told = self._told_of_many(what, tokens, start + 1)
+        self.makes = True
+        if not told:
+            for run, count in zip(self.out.runs, counts, strict=True):
+                del run.pipes[count:]
             return False
         if start:
             self.out.partly[tokens[0].line] = tokens[start].start
@@ -700,6 +712,7 @@ class NoteReader:
         return label if rest else None
 
     def _told_of_many(self, what: str, tokens: list[Token], at: int) -> bool:
+        self.makes = not self.out.pipes()
         pending: list[tuple[list[PipeFacts] | None, Number | Said]] = []
         refs: list[PipeFacts] | None = None
         column = 0
@@ -720,6 +733,8 @@ class NoteReader:
                 self._refs(tokens, at) if not token.is_number or self._names_behind_exc(tokens, at) else None
             )
             value = self._value(what, token)
+            if named is not None and not named[0] and not token.is_number:
+                return False
             if named is not None:
                 self.out.shown += tokens[at : named[1]]
             if (
@@ -747,8 +762,18 @@ class NoteReader:
             at += 1
         if not pending or (self.header and column != len(self.header)):
             return False
+        above = max((line for line in self.out.rows if line < tokens[0].line), default=0)
+        below = any(line > tokens[0].line for line in self.out.rows)
+        alone = not any("all" in self.meanings.of(one.text) for one in tokens)
         for target, value in pending:
-            if target is None:
+            if target is None and above and below and alone:
+                last = [pipe for run in self.out.runs if run.line == above for pipe in run.pipes]
+                if not last:
+                    return False
+                self._give(what, value, last)
+            elif target is None:
+                if above and alone and value.doubt is None:
+                    value.doubt = "on a line of its own: taken for all that have none of their own"
                 self.out.scopes.append((what, value))
             elif isinstance(value, Number):
                 for pipe in target:
@@ -756,6 +781,14 @@ class NoteReader:
             else:
                 give_endings(target, [value])
         return True
+
+    @staticmethod
+    def _give(what: str, value: Number | Said, pipes: list[PipeFacts]) -> None:
+        if isinstance(value, Number):
+            for pipe in pipes:
+                pipe.numbers.setdefault(what, value)
+        else:
+            give_endings(pipes, [value])
 
     def _refs_behind(
         self, what: str, tokens: list[Token], at: int

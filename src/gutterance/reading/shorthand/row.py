@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -72,6 +72,9 @@ class Context:
     storeys: bool = False
 
 
+WHICH_END = "the walk goes clockwise: as seen from outside, or in the order of the walk?"
+
+
 class Row:
     """Reads the tokens behind a row's name. `new` says that a length may stand there."""
 
@@ -127,7 +130,7 @@ class Row:
         self.at += 1
         if token.text.lower() == "x":
             return
-        if token.kind in ("number", "size") or (token.kind == "word" and len(token.text) > 1):
+        if token.kind in ("number", "size") or (token.kind == "word" and token.text[0].isalpha()):
             self.facts.loose.append(token)
 
     def _aside(self, token: Token) -> bool:
@@ -357,6 +360,7 @@ class Row:
                     break
                 sides.append(other)
                 self.at += skip + 1
+            self._side_by_side(sides)
             self._confirmed_end(sides[-1])
         else:
             self.at += ahead
@@ -364,6 +368,18 @@ class Row:
         self.facts.pipes += made
         self.current = made if not self.current or self.tokens_between(made) else [*self.current, *made]
         return True
+
+    def _side_by_side(self, sides: list[Said]) -> None:
+        """`dp L R`: two places with nothing but a blank between them."""
+        token = self.peek()
+        side = self._side_of(token)
+        if token is None or side is None or token.gap != 1 or len(sides) != 1 or len(token.text) > 1:
+            return
+        behind = self.peek(1)
+        apart = side.value in ("left", "right", "centre") and side.value != sides[0].value
+        if apart and (behind is None or not (behind.glued or self._end_of(behind))):
+            sides.append(side)
+            self.at += 1
 
     def tokens_between(self, made: list[PipeFacts]) -> bool:
         """Whether values were told of the pipes before, so that what follows is of the new ones."""
@@ -500,6 +516,9 @@ class Row:
             ends["left"], ends["right"] = self.before[0], self.after[0]
         elif not self.before and len(self.after) == 2:
             ends["left"], ends["right"] = self.after
+            if self.context.starts_left is False and self.after[0].value != self.after[1].value:
+                for side in ("left", "right"):
+                    ends[side] = replace(ends[side], doubt=WHICH_END)
         elif len(self.before) == 2 and not self.after:
             ends["left"], ends["right"] = self.before
         else:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from gutterance.reading.shorthand.tokens import Token
 
 FIELDS = ("height", "wall_to_fascia")
-BY_SIZE = "told with no sign of what it measures; taken as {} by its size and its place in the row"
+ALONE = "told with no sign of what it measures, in one row alone; taken for it by its size"
 EITHER = "told with no sign of what it measures: height, or wall to fascia?"
 
 
@@ -43,9 +43,18 @@ def _place(reading: Reading, count: int, rows: list[list[Uncued]], *, metric: bo
             else:
                 _leave(reading, row)
         return
-    doubt = None if len(ways) == 1 else EITHER
     for row in rows:
+        doubt = None
+        if len(ways) > 1:
+            doubt = EITHER
+        elif len(rows) == 1 and not all(_is_marked(one.token) for one in row):
+            doubt = ALONE
         _give(reading, row, ways[0], doubt)
+
+
+def _is_marked(token: Token) -> bool:
+    """Whether a number shows its feet or its inches, or is one of inches with no feet it could be."""
+    return re.search(r"\d\s?['’′\"”″-]|[½¼¾]", token.text) is not None or len(token.founds[0].amounts) > 1
 
 
 def _ways(count: int) -> list[tuple[str, ...]]:

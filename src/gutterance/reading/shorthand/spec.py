@@ -37,9 +37,9 @@ ROOF = r"(?:rf|roof|pitch|pch)"
 SAID = (
     ("gutter", rf"{SHAPE}\s?-?\s?(?P<width>\d{{1,3}}){UNIT}"),
     ("gutter", rf"(?P<width>\d{{1,3}}){UNIT}\s?-?\s?{SHAPE}"),
-    ("stuff", r"(?P<stuff>[a-z]{2,6})\s?(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?"),
-    ("stuff", r"(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?\s?(?P<stuff>[a-z]{2,6})"),
-    ("stuff", r"(?P<thick>0?\.\d{2,4})(?P<mm>\s?mm)?"),
+    ("stuff", r"(?P<stuff>[a-z]{2,6})\s?(?P<thick>0?\.\d{1,4})(?P<mm>\s?mm)?"),
+    ("stuff", r"(?P<thick>0?\.\d{1,4})(?P<mm>\s?mm)?\s?(?P<stuff>[a-z]{2,6})"),
+    ("stuff", r"(?P<thick>0?\.\d{1,4})(?P<mm>\s?mm)?"),
     ("stuff", r"(?P<stuff>[a-z]{2,6})"),
     ("round pipe", rf"{PIPE}\s?(?P<width>\d{{1,3}}){UNIT}\s?{ROUND}"),
     ("round pipe", rf"(?P<width>\d{{1,3}}){UNIT}\s?{ROUND}(?:\s?{PIPE})?"),
@@ -54,7 +54,8 @@ SAID = (
 )
 """What one chunk of such a line may say."""
 CHUNKS = tuple((kind, re.compile(pattern, re.IGNORECASE)) for kind, pattern in SAID)
-BETWEEN = re.compile(r"[\s,;|·/]*")
+BETWEEN = re.compile(r"[\s,;|·/()]*")
+OTHER = re.compile(r"[^\s,;|·/()]+")
 FEWEST = 2
 """A line of fewer such chunks is no line of the job's stuff."""
 LARGEST_INCHES = 40
@@ -62,26 +63,39 @@ WIDEST_IN_INCHES = 60
 
 
 def put_spec(line: Line, start: int, end: int, walk: Walk, terms: Mapping[str, Term]) -> bool:
-    """Put what a stretch of a line says of the job into its defaults; False where it is no such line.
+    """Put what a stretch of a line says of the job into its defaults; False where it says more than that.
 
     The items that were taken are dropped from the line, so that they are not heard once more.
     """
-    found = _chunks(line.text, start, end, terms)
-    if found is None:
-        return False
+    found, whole = _chunks(line.text, start, end, terms)
+    if not whole:
+        found = [one for one in found if _touch(line.text[one[1] : one[2]])]
     for fields, first, last in found:
         source = Source(line=line.number, start=first, end=last, text=line.text[first:last])
         for name, value in fields.items():
             walk.defaults.setdefault(name, Reading[Any](value=value, source=[source.model_copy()]))
         walk.use_source(source)
-    line.items = [item for item in line.items if not start <= item.start < end]
-    return True
+    taken = [(first, last) for _, first, last in found]
+    line.items = [
+        item
+        for item in line.items
+        if not (whole and start <= item.start < end)
+        and not any(first <= item.start < last for first, last in taken)
+    ]
+    return whole
+
+
+def _touch(text: str) -> bool:
+    """Whether letters and figures stand against each other: `q125`, which no other reader parts."""
+    parted = re.sub(r"(?<=\d)\s?[x×]\s?(?=\d)", " ", text)
+    return re.search(r"[^\W\d_]\.?\d|\d[^\W\d_]", parted) is not None
 
 
 def _chunks(
     text: str, start: int, end: int, terms: Mapping[str, Term]
-) -> list[tuple[dict[str, object], int, int]] | None:
-    """Each chunk with what it says; None where part of the stretch says something else."""
+) -> tuple[list[tuple[dict[str, object], int, int]], bool]:
+    """Each chunk with what it says, and whether they are all of the stretch."""
+    whole = True
     found: list[tuple[dict[str, object], int, int]] = []
     at = start
     while at < end:
@@ -91,11 +105,14 @@ def _chunks(
             break
         one = _chunk(text, at, end, terms)
         if one is None:
-            return None
+            other = OTHER.match(text, at, end)
+            at = other.end() if other is not None else end
+            whole = False
+            continue
         found.append(one)
         at = one[2]
     numbers = any(first < one[2] and one[1] < last for one in found for first, last in every_numeral(text))
-    return found if len(found) >= FEWEST and numbers else None
+    return (found, whole) if len(found) >= FEWEST and numbers else ([], False)
 
 
 def _chunk(
