@@ -226,3 +226,8 @@ def test_an_office_with_a_gutter_is_no_foot(read: Callable[..., Any]) -> None:
     seen = read("OFFICE, NORTH EAVE", *EAST[1:], "", *SOUTH)
     assert not [unread for unread in seen.sheet.unread if unread.why == OFFICE_FOOT]
     assert "7600 mm" in [run.length.value.tape_text() for run in seen.sheet.runs if run.length is not None]
+
+
+def test_what_sort_of_house_it_is_names_no_run(read: Callable[..., Any]) -> None:
+    seen = read("Sort of building ...... semi, porch in front", "Pipe: 80 round", "", *EAST, "", *SOUTH)
+    assert [run.id for run in seen.sheet.runs] == ["east", "south"]
