@@ -220,3 +220,14 @@ def test_labels_and_answers_of_a_line() -> None:
     text = "Length 11 850      LH: stop end      RH .... wall"
     found = [(text[one.start : one.end], text[one.answer : one.answer_end]) for one in fields_of(text)]
     assert found == [("Length", "11 850"), ("LH", "stop end"), ("RH", "wall")]
+
+
+def test_an_office_with_a_gutter_is_no_foot(read: Callable[..., Any]) -> None:
+    seen = read("OFFICE, NORTH EAVE", *EAST[1:], "", *SOUTH)
+    assert not [unread for unread in seen.sheet.unread if unread.why == OFFICE_FOOT]
+    assert "7600 mm" in [run.length.value.tape_text() for run in seen.sheet.runs if run.length is not None]
+
+
+def test_what_sort_of_house_it_is_names_no_run(read: Callable[..., Any]) -> None:
+    seen = read("Sort of building ...... semi, porch in front", "Pipe: 80 round", "", *EAST, "", *SOUTH)
+    assert [run.id for run in seen.sheet.runs] == ["east", "south"]

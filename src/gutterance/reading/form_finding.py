@@ -128,6 +128,7 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
     )
     if not form.of_runs and not taken:
         return form
+    first_of_run = next((n for n, parted in apart.items() if any(_of_run(p, paper) for p in parted.pairs)), 0)
     for number, parted in apart.items():
         known = [pair for pair in parted.known if pair.strict or (form.of_runs and not parted.lead)]
         if parted.pairs and not plain(number):
@@ -138,6 +139,7 @@ def find_form(lines: list[Line], taken: set[int], paper: Paper, *, comma: bool =
         if (
             not known
             and paper.page
+            and number < first_of_run
             and not parted.lead
             and all(_of_no_concern(p, paper) for p in parted.pairs)
         ):
@@ -220,7 +222,7 @@ def _is_field(pair: Pair) -> bool:
 
 
 def _of_no_concern(pair: Pair, paper: Paper) -> bool:
-    """`Kind of house ... bungalow, bay at front`: a label nobody knows, and nothing measured behind it."""
+    """`Kind of house ... bungalow, bay at front`, before any run: a label nobody knows, nothing measured."""
     return pair.marked and not pair.answer(paper.legend).measures
 
 

@@ -114,7 +114,8 @@ class FormReader(FormRuns):
 
     def _of_no_concern(self) -> bool:
         """A line that asks for nothing the sheet has: its remarks are kept, its numbers left unread."""
-        if not self.paper.form_of_runs or any(pair.label is None for pair in self.parted.pairs):
+        unknown = [pair.label is None for pair in self.parted.pairs]
+        if not self.paper.form_of_runs or (any(unknown) and not (self.paper.page and all(unknown))):
             return False
         line = self.parted.line
         whole = read_answer([(line, 0, len(line.text))])
