@@ -87,6 +87,7 @@ def _read(
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
     from gutterance.reading.titles import drop_timestamps, find_title
+    from gutterance.reading.weak_ground import doubt_weak_ground
     from gutterance.reading.written_out import write_out
 
     heard = given if isinstance(given, Note) else None
@@ -187,6 +188,7 @@ def _read(
     doubt_not_followed(topic, sheet)
     if points is not None:
         doubt_unsaid_way(points, sheet)
+    doubt_weak_ground(note, walk, sheet)
     if own is not None:
         tell_own_words(note, sheet)
     if spelled is not None:

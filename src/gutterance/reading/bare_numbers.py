@@ -13,6 +13,7 @@ from gutterance.reading.numbers_again import NumbersAgain
 from gutterance.reading.places import PlaceName
 from gutterance.reading.sizes_said import GUTTER_WIDTHS
 from gutterance.reading.stretch_words import found_value, settled_in_inches
+from gutterance.reading.unexplained import everyday_words
 from gutterance.reading.unnamed_runs import UnnamedRuns
 from gutterance.sheet.models import Reading, Total
 
@@ -310,7 +311,7 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         value = found_value(item)
         if self._is_tiny(item) or (self._is_small(item) and value is not None and value < SHORTEST_IN_INCHES):
             item.doubts.append("short for a run")
-        strange = [word for word in self.strange if word.isalpha()]
+        strange = [word for word in self.strange if word.isalpha() and word.lower() not in everyday_words()]
         named = next((other for other in self.items if other.kind == "place"), None)
         if named is not None and named.marks.get("unknown_name"):
             item.doubts.append(

@@ -364,7 +364,7 @@ def _take(line: Line, start: int, end: int, walk: Walk, *, address: bool = False
     text = source.text.strip(" #*=_-:.")
     text = house_number_in_figures(text) if address else text
     text = re.sub(r"\A(?:number|no\.?)\s+(?=\d)", "", text, flags=re.IGNORECASE)
-    if not text or not set(re.findall(r"[a-z]+", text.lower())) - NO_NAMES:
+    if not text or not set(re.findall(r"[a-z]+", text.lower())) - NO_NAMES or not _may_name_a_job(text):
         return
     walk.title = text
     walk.title_source = source
@@ -373,6 +373,22 @@ def _take(line: Line, start: int, end: int, walk: Walk, *, address: bool = False
     if not any(item.kind in ("measure", "end", "outlet", "cue") for item in line.items):
         # `... (farmhouse and detached garage)`: what the house is, and nothing to measure yet
         line.items = [item for item in line.items if item.kind not in ("direction", "part", "storey", "lr")]
+
+
+NO_NAME_OF_A_JOB = re.compile(
+    r":|,\Z"  # somebody's turn to speak, a greeting
+    r"|\A(?:dear|hi|hiya|hello|hey|subject|from|to|morning|afternoon|evening)\b"
+    r"|[a-z]{4,}\.\s+\S"  # the end of one sentence and the start of the next
+    r"|\A(?:\d{1,2}|one|two|three|four|five|six)\s+(?:sides?|ends?|runs?|corners?|stor(?:e?ys?|ies)|gutters?"
+    r"|gables?|eaves|drops?|outlets?|pipes?|downpipes?|downspouts?|leaders?|spouts?|caps?)\b",
+    re.IGNORECASE,
+)
+"""What a name never has: words of somebody talking, or a count of what is measured."""
+
+
+def _may_name_a_job(text: str) -> bool:
+    """Whether words can be what a job is called: a wrong name is worse than none."""
+    return NO_NAME_OF_A_JOB.search(text) is None
 
 
 _UNITS = {word: value for value, word in enumerate(NUMBER_WORDS.split("|")[:19], start=1)} | {"oh": 0}
