@@ -188,7 +188,7 @@ def _read(
     doubt_not_followed(topic, sheet)
     if points is not None:
         doubt_unsaid_way(points, sheet)
-    doubt_weak_ground(note, walk, sheet)
+    doubt_weak_ground([line for line in note if line.number not in prose], walk, sheet)
     if own is not None:
         tell_own_words(note, sheet)
     if spelled is not None:

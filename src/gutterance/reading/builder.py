@@ -70,6 +70,7 @@ class RunDraft:
     near: str = "left"
     way_told: bool = False
     tabled: bool = False
+    in_rows: bool = False
     like: RunDraft | None = None
     unnamed: bool = False
 

@@ -30,7 +30,7 @@ def shaky_runs(lines: list[Line], walk: Walk) -> dict[str, str]:
     by_number = {line.number: line for line in lines}
     shaky: dict[str, str] = {}
     for draft in told:
-        if draft.tabled:
+        if draft.tabled and not draft.in_rows:
             continue
         for rule in _RULES:
             why = rule(draft, told, by_number)

@@ -42,7 +42,7 @@ def _source(token: Token) -> Source:
 
 def _put_run(facts: RunFacts, walk: Walk, rows: Rows) -> None:
     run = walk.focus(facts.name, None)
-    run.tabled = True
+    run.tabled = run.in_rows = True
     run.source += [_source(token) for token in facts.tokens]
     why = [LOOSE.format(repr(token.text)) for token in facts.loose if token.kind in ("number", "size")]
     doubt = facts.name_doubt
