@@ -46,6 +46,7 @@ def _read(
     from gutterance.reading.barred_rows import drop_bars
     from gutterance.reading.caution import look_again
     from gutterance.reading.chat_lines import chat_lines
+    from gutterance.reading.coded_runs import write_out_codes
     from gutterance.reading.counted_shorthand import spell_counts
     from gutterance.reading.cut_short import spell_out
     from gutterance.reading.discourse import Walk
@@ -95,12 +96,14 @@ def _read(
     timed = heard is not None and any(line.words for line in heard.lines)
     chat = None if timed else chat_lines(lines)
     told = without_leaders(lines if chat is None else chat.lines)
+    reader = pipeline(own)
+    coded = write_out_codes(told, reader) if rows is None and not timed else None
+    told = told if coded is None else coded.lines
     stamped = None if timed or chat is not None else stamped_lines(told)
     page = None if timed or stamped is not None or chat is not None else form_page(told)
     rewritten = stamped or page
     readable = ReadableLines(told if rewritten is None else rewritten.lines)
     walk = Walk()
-    reader = pipeline(own)
     entries = find_entries(readable.lines, reader)
     spelled = write_out(readable.lines, entries, reader) if rows is None else None
     texts = spelled.lines if spelled is not None else readable.lines
@@ -196,6 +199,8 @@ def _read(
     readable.put_back(sheet)
     if rewritten is not None:
         rewritten.put_back(sheet)
+    if coded is not None:
+        coded.put_back(sheet)
     if told is not lines:
         put_words_back(lines, sheet)
     if chat is not None:

@@ -62,12 +62,15 @@ class LinesWrittenOut:
         entries: Sequence[Entry],
         apart: Mapping[int, Sequence[Edit]],
         but: frozenset[int],
+        why: str = KEY,
     ) -> None:
         """Write out what the entries explain, in all lines but those with the numbers `but`.
 
-        `apart` are further words to be read otherwise, by the number of their line.
+        `apart` are further words to be read otherwise, by the number of their line; `why` is what is said of
+        the numbers in what was written out.
         """
         self.given = given
+        self.why = why
         self.lines: list[str] = []
         self.pieces: list[list[_Piece]] = []
         words = _Words(entries)
@@ -161,7 +164,7 @@ class LinesWrittenOut:
                 if sheet.title is not None and text[start:end] in sheet.title:
                     continue
                 source = Source(line=number, start=start, end=end, text=text[start:end])
-                sheet.unread.append(Unread(text=source.text, source=source, why=KEY))
+                sheet.unread.append(Unread(text=source.text, source=source, why=self.why))
 
 
 def write_out(given: Sequence[str], entries: Sequence[Entry], reader: Reader) -> LinesWrittenOut | None:
