@@ -80,3 +80,11 @@ def test_a_job_in_metres_by_one_word(told: Callable[[str], Any], said: str) -> N
     sheet = told(f"{said}\nFront 8.4 cap cap\nBack 6.25 cap cap")
     assert sheet.defaults.units == "metric"
     assert sheet.runs[0].length.value.tape_text() == "8400 mm"
+
+
+def test_a_chain_with_free_ends(told: Callable[[str], Any]) -> None:
+    sheet = told(
+        "O = outside, I = inside, X = stop end\nRuns numbered to the right.\nX 1 O 2 I 3 O 4 X\n"
+        "1  22-0\n2  8-6\n3  14-3\n4  8-6"
+    )
+    assert ends(sheet) == [("end cap", OUT), (OUT, IN), (IN, OUT), (OUT, "end cap")]

@@ -72,6 +72,7 @@ def _read(
     from gutterance.reading.paper_finding import find_paper, finish_paper, hear_paper
     from gutterance.reading.pieces_said import tells_in_pieces
     from gutterance.reading.pipeline import pipeline
+    from gutterance.reading.pipes_first import give_pipes_to_their_run, pipes_told_first
     from gutterance.reading.points.hearing import begin_round, doubt_unsaid_way, hear_points
     from gutterance.reading.points.naming import find_points
     from gutterance.reading.prose.hearing import doubt_not_followed, hear_prose
@@ -157,7 +158,7 @@ def _read(
     name_own_parts(said)
     if walk.ring is None:
         walk.named_behind = lines_named_behind(said)
-    walk.pipe_lines = listed_pipe_lines(said)
+    walk.pipe_lines = listed_pipe_lines(said) | pipes_told_first(said, walk)
     if walk.ring is None:
         name_lettered_lines(said)
     name_quarters(said)
@@ -181,6 +182,7 @@ def _read(
         return None
     finish_paper(paper)
     guess_colour(note, walk)
+    give_pipes_to_their_run(walk)
     sheet = to_sheet(walk, list(lines))
     leave_out_kept_pipes(readable.lines, sheet)
     if rows is not None:

@@ -43,6 +43,8 @@ SHORT_SIDES = frozenset({"sds", "sdes"})
 """Short words for both sides of the house, where they open a line."""
 NAMES_IN_COMPANY = frozenset({"in", "end", "mid", "inner", "outer", "out", "long", "short"})
 """Words of other meaning that open a line as a run's name, with a length and its ends behind."""
+BETWEEN_PART_AND_SIDE = frozenset({"only", "just", "the", "on", "one", "eave", ","})
+"""Words between a part of the house and the side of it that has the run."""
 LONGEST_NAME = 2
 """A name nobody knows has no more words than this."""
 FEWEST_LETTERS = 2
@@ -133,6 +135,26 @@ def named_heading(line: Line) -> None:
     place.value = PlaceName(part=words.lower(), direction=items[-1].value)
     place.marks.update(names[0].marks, words=[words.lower()], settled=True)
     line.items = [place]
+
+
+def part_and_its_side(line: Line) -> None:
+    """`Barn, only the west side, 48 ft`, `Woodshed, the east side, 16 ft 4`: one run, named in two parts."""
+    said = [item for item in line.items if item.kind != "mark"]
+    comma = len(said) > 2 and said[0].kind == "part" and said[1].text in (",", ":")
+    at = next((n for n, item in enumerate(said[2:7], start=2) if item.kind == "direction"), None)
+    if not comma or at is None or "side" not in said[at].text.lower():
+        return
+    between = {word for item in said[2:at] for word in item.text.lower().split()}
+    behind = said[at + 1 : at + 3]
+    if not between or not between <= BETWEEN_PART_AND_SIDE or (behind and behind[0].text != ","):
+        return
+    if not any(item.kind == "measure" for item in behind):
+        return
+    words = line.text[said[0].start : said[at].end]
+    place = Item(line.number, said[0].start, said[at].end, words, "place")
+    place.value = PlaceName(part=str(said[0].value), direction=str(said[at].value))
+    place.marks.update(said[0].marks, words=[words.lower()], settled=True)
+    line.items = [place, *(item for item in line.items if item.start >= said[at].end)]
 
 
 def drops_of_pipes(line: Line, walk: Walk) -> None:

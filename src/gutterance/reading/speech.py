@@ -23,6 +23,7 @@ from gutterance.reading.line_openings import (
     lower_roofs,
     name_letters,
     named_heading,
+    part_and_its_side,
     part_of_line,
     storey_heading,
     two_initials,
@@ -44,6 +45,7 @@ from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.sides_of_parts import tell_sides_of_part
 from gutterance.reading.stretch import Stretch
 from gutterance.reading.totals_said import find_totals
+from gutterance.reading.two_pieces import name_two_pieces
 from gutterance.reading.values_of_parts import find_values_of_parts
 
 if TYPE_CHECKING:
@@ -80,6 +82,7 @@ def hear(line: Line, walk: Walk) -> None:
         return
     list_marker(line, walk)
     named_heading(line)
+    part_and_its_side(line)
     wall_at_a_side(line)
     left_for_lf(line)
     drops_of_pipes(line, walk)
@@ -118,6 +121,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     if line.number in walk.named_behind:
         items = name_first(items)
     items = name_either_side(line, name_pieces(line, items, walk), walk)
+    items = name_two_pieces(line, items, walk)
     items = name_sides_of_bays(line, items, walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)

@@ -276,7 +276,8 @@ def find_title(lines: list[Line], walk: Walk) -> None:
     if head is not None and label is None:
         start = head.end()
     end = len(first.text)
-    ends = r",\s*\d\s?bed\b|,\s*(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b|\s[-–—]\s|\.\s|\s\(|;|\t|\||\s{3,}"
+    ends = r",\s*(?:the\s+)?[A-Z](?:[- ]shaped?)?(?=[.,;]|\Z)"  # `Kirk steading, the T`
+    ends += r"|,\s*\d\s?bed\b|,\s*(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b|\s[-–—]\s|\.\s|\s\(|;|\t|\||\s{3,}"
     if re.search(r"\d", first.text[start:].split(",")[0]):
         ends += "|,"
     cut = re.search(ends, first.text[start:])

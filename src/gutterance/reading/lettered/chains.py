@@ -64,6 +64,7 @@ def take_chain(items: list[Item], walk: Walk, ring: Ring) -> bool:
     False, and nothing done, where the line is no such chain.
     """
     links: list[tuple[Item, Item, Item]] = []
+    first_end: Item | None = None
     last: Item | None = None
     between: Item | None = None
     for item in items:
@@ -75,13 +76,17 @@ def take_chain(items: list[Item], walk: Walk, ring: Ring) -> bool:
             last, between = item, None
         elif item.text == "?" and last is not None and between is None:
             between = item
+        elif last is None and first_end is None and item.kind in ENDS:
+            first_end = item
+        elif item.kind in ENDS and last is not None and between is None:
+            between = item
         elif _corner(item) is not None and last is not None:
             if between is not None:
                 return False
             between = item
         elif item.kind not in LITTLE and item.text.lower() != "back":  # `8 out back to 1`
             return False
-    if len(links) + 1 < FEWEST or between is not None:
+    if len(links) + 1 < FEWEST or any(_corner(end) is None and end.text != "?" for _, end, _ in links):
         return False
     if any(not ring.adjacent(str(first.value), str(then.value)) for first, _, then in links):
         return False
@@ -98,7 +103,19 @@ def take_chain(items: list[Item], walk: Walk, ring: Ring) -> bool:
         put_corner(walk, str(then.value), OPPOSITE[side], corner, then, None)
         for item in (first, corner, then):
             walk.use(item)
+    _free_ends(first_end, links[0][0], between, links[-1][2], walk, ring)
     return True
+
+
+def _free_ends(
+    before: Item | None, first: Item, behind: Item | None, last: Item, walk: Walk, ring: Ring
+) -> None:
+    """`cap 1 out 2 in 3 out 4 cap`: what is at the two ends of a chain that does not close."""
+    here, there = ("right", "left") if ring.clockwise else ("left", "right")
+    for end, run, side in ((before, first, here), (behind, last, there)):
+        if end is not None and end.kind in ENDS:
+            put_corner(walk, str(run.value), side, end, run, None)
+            walk.use(end)
 
 
 def _corner(item: Item) -> str | None:

@@ -31,7 +31,7 @@ def name_pipe_fields(items: list[Item], walk: Walk) -> None:
     measures = [
         item for item in items
         if item.kind == "measure" and item.found is not None and item.found.kind != "other" and not item.was
-        and not is_offset(items, item) and not _cue_beside(items, item)
+        and not is_offset(items, item) and not cue_beside(items, item)
     ]  # fmt: skip
     cued = {cue for item in items if item.kind == "cue" for cue in [item.value]}
     fields = [_field_of(item, walk, alone=len(measures) == 1 and "height" not in cued) for item in measures]
@@ -78,7 +78,7 @@ def is_offset(items: list[Item], item: Item) -> bool:
     return bool({"from", "off"} & set(words))
 
 
-def _cue_beside(items: list[Item], item: Item) -> bool:
+def cue_beside(items: list[Item], item: Item) -> bool:
     """Whether a word right beside says what a number is."""
     at = next(number for number, other in enumerate(items) if other is item)
     near = [*items[max(0, at - 1) : at], *items[at + 1 : at + 2]]
