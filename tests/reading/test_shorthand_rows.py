@@ -167,3 +167,29 @@ def test_a_wrong_row_of_signs_is_named(row: str, says: str) -> None:
     with pytest.raises(SignsError, match=says) as error:
         signs_from_toml(f"[[sign]]\n{row}\n", "signs.toml")
     assert "signs.toml, sign 1" in str(error.value)
+
+
+def test_a_pair_of_letters_behind_a_length_is_of_its_ends(read: Callable[..., Any]) -> None:
+    seen = read("fr 26' o-c D>R 8'4 sb", "bk 26' c-o D>L 9'10 dr", "lt 19' o-o", 'wf 14" all')
+    seen.ends("front", "outside corner", "end cap")
+    seen.outlets("front", "right")
+    seen.outlets("back", "left")
+    seen.inches("downpipes.back-1.wall_to_fascia", 14)
+
+
+def test_several_runs_stand_in_one_row() -> None:
+    found = find_rows(("F1 12-2 ec/ic   R1 3-6 ic/oc   F2 18-0 oc/oc", "B  34-2 oc/oc   L 22-6 oc/ec"))
+    told = [(run.name.name, run.length and run.length.token.text) for run in found.rows.runs]
+    assert told == [
+        ("front 1", "12-2"), ("right side 1", "3-6"), ("front 2", "18-0"), ("back", "34-2"),
+        ("left side", "22-6"),
+    ]  # fmt: skip
+
+
+def test_bars_part_the_cells_of_rows_with_no_heading(read: Callable[..., Any]) -> None:
+    seen = read(
+        "(mm)", "F|8900|oc|oc|d-l|2550|480|gully", "R|5100|oc|oc|-|-|-|-", "B|8900|oc|oc|d-r|2700|480|gully"
+    )
+    seen.mm("downpipes.front-1.height", 2550)
+    seen.mm("downpipes.back-1.wall_to_fascia", 480)
+    seen.outlets("back", "right")

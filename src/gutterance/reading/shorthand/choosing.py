@@ -39,7 +39,7 @@ def read_both_ways(given: Note | Sequence[str], read: Callable[[Found | None], S
         return sheet
     other = read(found)
     words = sum(token.kind == "word" for run in found.rows.runs for token in run.loose)
-    left, gone = troubles(other) + words / 2, lost(sheet, other) + 2 * _outlets_lost(sheet, other)
+    left, gone = troubles(other) + words / 2, lost(sheet, other) + _outlets_lost(sheet, other)
     more = lost(other, sheet, certain=False) if not gone else 0
     fewer = troubles(sheet) >= 2 and left + LOST * gone <= SHARE * troubles(sheet)
     if not fewer and not (more and left <= troubles(sheet) + more / 2):

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from gutterance.reading.keys import find_entries
+from gutterance.reading.keys import KEY_HEAD, PART, find_entries
 from gutterance.reading.shorthand.meanings import CUES
 from gutterance.reading.shorthand.signs import Meaning, built_in_signs
 
@@ -78,12 +78,27 @@ def find_key(texts: Sequence[str], reader: Reader) -> Key:
 def _with_equals(key: Key, texts: Sequence[str], terms: Mapping[str, Term]) -> None:
     """What is explained by an equals sign."""
     for number, text in enumerate(texts, start=1):
+        _behind_a_head(key, text, number, terms)
         if "=" not in text:
             continue
         for match in ENTRY.finditer(text):
             if _explain(key, match["short"], match["means"].strip(" ."), terms):
                 key.spans.append((number, match.start(), match.end()))
                 _loose_behind(key, text, match.end(), number, terms)
+
+
+def _behind_a_head(key: Key, text: str, number: int, terms: Mapping[str, Term]) -> None:
+    """`key: + ext mitre, - stop end, V dp`: a line that says that it is a key needs no sign between."""
+    head = KEY_HEAD.match(text)
+    if head is None:
+        return
+    for part in PART.finditer(text, head.end()):
+        match = re.match(
+            r"\s*(?P<short>[^\s=:]{1,4})(?:\s*[=:]\s*|\s+)(?P<means>[^=:]+?)[\s.]*\Z", part.group()
+        )
+        if match is not None and _explain(key, match["short"], match["means"], terms):
+            start = part.start() + match.start("short")
+            key.spans.append((number, min(start, head.start()), part.end()))
 
 
 def _loose_behind(key: Key, text: str, start: int, number: int, terms: Mapping[str, Term]) -> None:

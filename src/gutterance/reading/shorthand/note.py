@@ -100,6 +100,8 @@ class NoteReader:
     def _tokens(self, number: int, text: str) -> list[Token]:
         spans = [(start, end) for line, start, end in self.key.spans if line == number]
         tokens = tokens_of(text, number, self.meanings, self.style, joined=self.joined)
+        if text.count("|") > 1 and not self.meanings.explained("|"):
+            tokens = _without_bars(tokens)
         return [one for one in tokens if not any(start <= one.start < end for start, end in spans)]
 
     def read(self) -> Reading:
@@ -168,7 +170,12 @@ class NoteReader:
 
     def _rear_by_r(self) -> bool:
         """Whether `R` names the rear: beside a front, and beside sides that have names of their own."""
-        opened = {tokens[0].text.lower() for tokens in self.lines if tokens and tokens[0].kind == "word"}
+        opened = {
+            token.text.lower()
+            for tokens in self.lines
+            for token in tokens
+            if token.kind == "word" and (token is tokens[0] or token.gap > 1)
+        }
         back = {"b", "bk", "bck", "back", "rear", "rr", "re"}
         return (
             "r" in opened
@@ -221,6 +228,8 @@ class NoteReader:
         known = self.out.run(name)
         if known is not None and known.length is not None:
             return False
+        rest = self._next_run(tokens, behind)
+        more, tokens = tokens[rest:], tokens[:rest]
         facts = known or RunFacts(name, tokens[at:behind], number)
         if known is None:
             self.out.runs.append(facts)
@@ -231,7 +240,25 @@ class NoteReader:
         self._around(row, facts, number)
         self._keep(row)
         self.out.rows.append(number)
+        if more and not self._run_row(more, number):
+            facts.loose += [one for one in more if one.kind != "sign"]
         return True
+
+    def _next_run(self, tokens: list[Token], behind: int) -> int:
+        """Where a second run begins in the row of the first: `F1 14-2 ec/ic   R1 4-0 ic/oc`."""
+        for place in range(behind + 1, len(tokens)):
+            if tokens[place].gap < 2:
+                continue
+            slots = self.meanings.of(tokens[place].text)
+            if "name" not in slots or "cue" in slots:
+                continue
+            named = self._name(tokens, place)
+            if named is None or not self._opens_with_length(tokens, named[1]):
+                continue
+            known = self.out.run(named[0])
+            if named[0].direction is not None and (known is None or known.length is None):
+                return place
+        return len(tokens)
 
     def _same_row(self, tokens: list[Token], at: int, name: PlaceName, behind: int, number: int) -> bool:
         """`rear - same, dp R`: the run before told once more, but for what the row itself says."""
@@ -850,6 +877,21 @@ class NoteReader:
         ]
         self.out.totals += found
         return bool(found)
+
+
+def _without_bars(tokens: list[Token]) -> list[Token]:
+    """The tokens of a row whose cells are parted by bars: wide blanks do the same."""
+    kept: list[Token] = []
+    barred = False
+    for token in tokens:
+        if token.text == "|":
+            barred = True
+            continue
+        if barred:
+            token.glued, token.gap = False, max(token.gap, 2)
+        kept.append(token)
+        barred = False
+    return kept
 
 
 def may_be_joined(texts: Sequence[str]) -> bool:

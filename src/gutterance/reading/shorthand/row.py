@@ -302,6 +302,8 @@ class Row:
         meaning = self.slot(token, "pipe")
         if meaning is None or (self.new and self.facts.length is None):
             return False
+        if meaning.why is not None and self._opens_pair(token):
+            return False  # `o-c`, behind a length
         ahead, ident, sided = 1, None, False
         number = self.peek(1)
         if (
@@ -317,7 +319,10 @@ class Row:
             elif behind is None or not behind.glued:
                 count, counted = number.digits, number
             ahead = 2
-        while (sign := self.peek(ahead)) is not None and sign.text in ("@", ":", "at", "on", "-", "="):
+        while (sign := self.peek(ahead)) is not None and (
+            sign.text in ("@", ":", "at", "on", "-", "=")
+            or (sign.text in (">", "→") and self._side_of(self.peek(ahead + 1)))
+        ):
             sided = True
             ahead += 1
         side = self._side_of(self.peek(ahead))
@@ -482,6 +487,20 @@ class Row:
         ):
             self.after.append(end)  # `caps`
         return True
+
+    def _opens_pair(self, token: Token) -> bool:
+        """Whether both ends of the run are told from here on: `o-c`."""
+        if self.before or self.after or self._end_of(token) is None:
+            return False
+        mark, second = self.peek(1), self.peek(2)
+        return (
+            mark is not None
+            and mark.glued
+            and mark.text in PAIRING
+            and second is not None
+            and second.glued
+            and self._end_of(second) is not None
+        )
 
     def _alike(self, one: Token, two: Token | None) -> bool:
         """Whether two words for ends stand as a pair: both short, or both long."""
