@@ -34,7 +34,7 @@ LEADING = re.compile(r"[A-Za-z](?:[A-Za-z'’/-]|[ ,](?! ))*")
 """The words before the first number, mark or gap."""
 OF_PIPES = frozenset({"D", "DP", "DS", "P", "RWP", "S", "L", "LD", "O", "OL", "OUT"})
 """Letters by which pipes and outlets are listed."""
-AS_A_PIPE = "downpipe"
+OUTLET = "outlet"
 A_CODE = "a code of the note's own, not a length"
 
 
@@ -79,9 +79,20 @@ def write_out_codes(given: Sequence[str], reader: Reader) -> LinesWrittenOut | N
     for letter, numbers in letters.items():
         if letter in OF_PIPES and all(number in edits and number not in blanked for number in numbers):
             for number in numbers:
-                start, end = opened[number].start("code"), opened[number].end("mark")
-                edits[number].append((start, end, AS_A_PIPE))
+                edits[number] = _line_of_pipe(given[number - 1], opened[number], edits[number])
     return LinesWrittenOut(given, (), edits, frozenset(), why=A_CODE)
+
+
+def _line_of_pipe(text: str, opened: re.Match[str], edits: list[Edit]) -> list[Edit]:
+    """`D1  G1, LH  height 17' 4"` as `front outlet LH  height 17' 4"`, its run right behind its code."""
+    start, end = opened.start("code"), opened.end("mark")
+    first = min(edits)
+    if text[end : first[0]].strip():
+        return [*edits, (start, end, OUTLET)]
+    comma = re.compile(r"\s*,").match(text, first[1])
+    stop = first[1] if comma is None else comma.end()
+    others = [edit for edit in edits if edit != first]
+    return [(start, end, " " * (end - start)), (first[0], stop, f"{first[2]} {OUTLET}"), *others]
 
 
 def _plain(code: str) -> str:

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from gutterance.measure.numerals import every_numeral
 from gutterance.measure.quantities import read_quantity
+from gutterance.measure.tape import find_lengths
 from gutterance.sheet.models import Sheet, Unread
 
 if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item, Line
+    from gutterance.sheet.models import Source
 
 COUNTED_WITH = "a small number that a sentence counts with"
 """Why `two` of `the two cheeks` is unread where its sentence was understood."""
@@ -42,8 +44,17 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
     The account is made from the sheet as it will be shown, not from what the rules thought they had used.
     """
     shown: dict[int, list[tuple[int, int]]] = {}
+    names = [source for run in sheet.runs for source in run.source]
+    names += [source for pipe in sheet.downpipes for source in pipe.source]
+    named = {id(source) for source in names}
     for source in sheet.sources():
-        shown.setdefault(source.line, []).append((source.start, source.end))
+        if id(source) not in named:
+            shown.setdefault(source.line, []).append((source.start, source.end))
+    by_number = {line.number: line for line in lines}
+    for source in names:
+        line = by_number.get(source.line)
+        spans = [(source.start, source.end)] if line is None else _without_measures(line, source)
+        shown.setdefault(source.line, []).extend(spans)
     if walk.title_source is not None:
         title = walk.title_source
         shown.setdefault(title.line, []).append((title.start, title.end))
@@ -63,6 +74,20 @@ def list_unread(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
             source = line.source(*((beneath.start, beneath.end) if beneath is not None else (start, end)))
             accounted[source.start : source.end] = b"\x01" * (source.end - source.start)
             sheet.unread.append(Unread(text=source.text, source=source, why=_why(beneath)))
+
+
+def _without_measures(line: Line, source: Source) -> list[tuple[int, int]]:
+    """The stretches of the words that name a part, but for measures among them: those name nothing.
+
+    `Front 22' 6"` told as one name would else hide its length.
+    """
+    at, spans = source.start, []
+    for found in find_lengths(line.text) if source.end > source.start else ():
+        measures = found.kind == "length" or (found.kind == "bare" and len(found.amounts) > 1)
+        if measures and found.start >= at and found.end <= source.end:
+            spans.append((at, found.start))
+            at = found.end
+    return [*spans, (at, source.end)]
 
 
 def _number_at(line: Line, place: int) -> Item | None:

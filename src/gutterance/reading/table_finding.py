@@ -23,7 +23,9 @@ DECIMAL_FEET = re.compile(
     r"\bdec(?:imal)?\.? f(?:ee|oo)?t\b|\bfeet and tenths\b|\btenths of a foot\b", re.IGNORECASE
 )
 """Words by which a note says that its feet have a decimal point."""
-NAME_AND_NUMBER = re.compile(r"(?P<name>[A-Za-z][A-Za-z .&/-]*?) (?P<number>\d[\d.,'\"’”-]*)\Z")
+NAME_AND_NUMBER = re.compile(
+    r"(?P<name>[A-Za-z][A-Za-z .&/-]*?) (?P<number>\d[\d.,'\"’”-]*(?: \d[\d/\"”]*)*)\Z"
+)
 """A run's name with its length right behind it."""
 LONGEST_HEAD = 1000
 """A line of more characters than this heads no table."""
