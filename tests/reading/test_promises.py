@@ -239,3 +239,14 @@ def test_a_note_read_again_is_read_the_same(read: Callable[..., Any]) -> None:
     first, longer, again = read(*lines), read(*lines, "back same as front"), read(*lines)
     assert again.sheet == first.sheet
     assert longer.sheet != first.sheet
+
+
+def test_a_measure_within_the_name_of_a_run_is_not_hidden_by_it() -> None:
+    """`Front 22' 6"` told as one cell: a name may cover the words, but the length is shown or unread."""
+    sheet = read_note(
+        ["Front 22' 6\"   LH external angle   RH stop end", 'outlet Front, 6" in from LH   height 17\' 4"']
+    )
+    told = {source.text for _, reading in sheet.readings() for source in reading.source}
+    told |= {unread.text for unread in sheet.unread}
+    assert any(text.startswith("22") for text in told)
+    assert any(text.startswith("6") for text in told)
