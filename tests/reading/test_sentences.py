@@ -171,3 +171,84 @@ def test_what_it_is_made_of_and_what_is_said_beside(read: Callable[..., Any]) ->
 def test_clipped_notes_are_left_as_they_were(read: Callable[..., Any]) -> None:
     seen = read("front 42-6 osc/osc\nback same, drop L 9-4 sb")
     seen.feet("runs.front.length", 42, 6)
+
+
+def test_a_height_told_by_where_it_goes_from_and_to(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 10.6 metres long with a stop end at each end.",
+            "It has one pipe at the right, and from the underside of the guttering down to the gravel "
+            "there I read 2.71 metres, and it goes to the drain.",
+        )
+    )
+    seen.mm("runs.front.length", 10600)
+    seen.outlets("front", "right")
+    seen.mm("downpipes.front-1.height", 2710)
+
+
+def test_a_run_has_one_length(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The back is 7.4 metres long with a stop end at each end and a pipe at each end.",
+            "Behind the house the ground falls away: at the back it is 3.15 at the left and 2.6 at the right.",
+        )
+    )
+    seen.mm("runs.back.length", 7400)
+    seen.mm("downpipes.back-1.height", 3150)
+    seen.mm("downpipes.back-2.height", 2600)
+
+
+def test_the_distance_of_one_pipe_is_not_the_other_ones(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The back is 44 feet long and capped at both ends.",
+            "There are two downspouts on it, one 5 feet in from the right end and the other at the left end, "
+            "and each of them drops 9 feet 2 inches to a splash block.",
+        )
+    )
+    seen.outlets("back", "right", "left")
+    seen.inches("outlets.back-1.distance", 60)
+    assert "outlets.back-2.distance" not in dict(seen.sheet.readings())
+
+
+def test_a_part_passed_on_the_way_is_not_what_is_measured(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter("At the back, where I could stand on the deck without a ladder, I made it 38 feet 3 inches.")
+    )
+    seen.inches("runs.back.length", 459)
+
+
+def test_water_that_leaves_at_an_end_is_a_pipe(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 26 feet long and is capped at both ends.",
+            "The water at the front should leave on the right, and it is 8 feet 5 inches from the eave to "
+            "the dirt.",
+        )
+    )
+    seen.outlets("front", "right")
+
+
+def test_a_second_pipe_of_the_same_run(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The rear measures 16.2 metres and is stopped at both ends.",
+            "It has a downpipe at the right end, 3.4 metres down to a gully, and another at the left end, "
+            "3.7 metres, which empties into a water butt.",
+        )
+    )
+    seen.outlets("back", "right", "left")
+    seen.mm("downpipes.back-1.height", 3400)
+    seen.mm("downpipes.back-2.height", 3700)
+    seen.says("downpipes.back-2.ends_at", "barrel")
+
+
+def test_an_end_is_not_copied_over_words_that_tell_another(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The garage front is 5.2 metres with a stop end on its right end and its left end hitting the "
+            "house wall."
+        )
+    )
+    left = dict(seen.sheet.readings()).get("runs.garage-front.left_end")
+    assert left is None or left.value != "end cap" or left.status == "doubtful"

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 class Pipes:
     """Pipes that a sentence speaks of: of which runs, at which sides, and whether they are told first here.
 
-    With no sides they are all that the runs have.
+    With no sides they are all that the runs have. `distance` is that of all, or only of the side with the
+    number `distance_of`.
     """
 
     runs: list[PlaceName]
@@ -28,6 +29,7 @@ class Pipes:
     item: Item | None = None
     sides: list[tuple[str, Item]] = field(default_factory=list)
     distance: Item | None = None
+    distance_of: int | None = None
     open: bool = True
     guessed: str = ""
 
@@ -105,9 +107,17 @@ def _new_pipes(pipes: Pipes, walk: Walk) -> None:
         run = walk.focus(place, None)
         walk.use(pipes.item)
         known = [(side if side != "?" else "", item) for side, item in pipes.sides]
+        known = [
+            one
+            for side, item in known
+            for one in ([("left", item), ("right", item)] if side == "both" else [(side, item)])
+        ]
         sides = known or [("", pipes.item)] * pipes.count
-        for side, item in sides:
-            distance = walk.length(pipes.distance, "distance") if pipes.distance is not None else None
+        for number, (side, item) in enumerate(sides):
+            here = len(sides) == 1 or pipes.distance_of in (None, number)
+            distance = (
+                walk.length(pipes.distance, "distance") if pipes.distance is not None and here else None
+            )
             reading = walk.text(side, item) if side else None
             if reading is not None and pipes.guessed:
                 reading = _doubted(reading, [pipes.guessed])
@@ -129,7 +139,7 @@ def _pipe_value(fact: Fact, walk: Walk) -> None:
     assert pipes is not None
     for place in pipes.runs:
         run = walk.focus(place, None)
-        wanted = [side for side, _ in pipes.sides if side != "?"]
+        wanted = [side for side, _ in pipes.sides if side not in ("?", "both")]
         walk.outlets = [
             outlet
             for outlet in run.outlets

@@ -20,7 +20,8 @@ def role_behind(chunks: list[Chunk], number: int, subject: str) -> tuple[str | N
         return None, number + 1
     kind, text = chunks[place].kind, chunks[place].text
     if kind == "height behind":
-        return ("height", place + 1) if text != "of it" else (None, number + 1)
+        further = chunks[place + 1].kind if place + 1 < len(chunks) else ""
+        return ("height", place + 1) if text != "of it" or further == kind else (None, number + 1)
     if kind in ROLES:
         return ROLES[kind], place + 1
     if kind == "length behind":

@@ -8,6 +8,7 @@ from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.prose.facts import Pipes
 from gutterance.reading.prose.numbers_told import NumbersTold
 from gutterance.reading.prose.pipes_told import OF_PIPES
+from gutterance.reading.prose.topic import SIDES_OF_A_PART
 from gutterance.reading.prose.verbs_told import ONLY_REFERRED
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
 SUBORDINATE = frozenset({"because", "since", "if"})
 """Words that open a clause of its own, within which a name is only referred to."""
+TURNED_TO = frozenset({"to", "on to", "round to", "onto", "round", "around", "off"})
+"""Words by which a sentence comes to its subject: `round the back it is longer`."""
 OF_A_RUN = frozenset(
     {"hand", "side", "pipe", "pipes", "run noun", "length", "stands out", "drops", "board", "number", "one",
      "count", "near", "each", "flank", "direction"}
@@ -49,12 +52,14 @@ class NamesTold(NumbersTold):
             before.kind in ("same", "turns", "corner", "end", "near", "about other things", "board")
             or (before.kind in ("prep", "goes to") and text in ONLY_REFERRED)
         )
-        if referred and text in ("to", "on to", "round to", "onto") and not self.focused and not self.facts:
+        if referred and text in TURNED_TO and not self.focused and not self.facts:
             referred = False  # `that brings me to the back`
         if referred and before is not None and before.kind in ("same",) and not self.focused:
             referred = True
         if self.focused and (text == "where" or text in SUBORDINATE):
             referred = True  # `where the garage comes forward to meet it`
+        if self.focused and self._in_where_clause(named.first):
+            referred = True  # `, where I could walk along the deck,`
         article = self.chunks[named.first - 1].text if named.first else ""
         if self.focused and named.shape == "part" and text_kind == "is" and article in ("a", "an"):
             referred = True  # `the byre is a lean-to`
@@ -73,7 +78,11 @@ class NamesTold(NumbersTold):
                     self.topic.told_end(self.last_end.side, key)
                     places = self.topic.places(named, self.walk)
             self.last_named = places
+            if places and places[0].direction in SIDES_OF_A_PART and named.shape == "wall":
+                self.topic.last_side = places
             return named.behind
+        if places is None and named.shape == "flank" and article in ("that", "this"):
+            places = self.topic.last_side  # `round to the right side. That side is twelve feet`
         if places is None:
             self.unclear.append(self.line.text[chunks[named.first].start : chunks[named.behind - 1].end])
             return named.behind
@@ -124,6 +133,15 @@ class NamesTold(NumbersTold):
             self._existing(places)
             return named.behind + 1
         return named.behind
+
+    def _in_where_clause(self, first: int) -> bool:
+        """Whether a name stands behind a `where` or `although`, with no mark or number between."""
+        for chunk in reversed(self.chunks[:first]):
+            if chunk.kind in ("comma", "semi", "number"):
+                return False
+            if chunk.text in ("where", "although", "though"):
+                return True
+        return False
 
     def _side_just_said(self, first: int) -> bool:
         """`at the left of the face`: whether a side of the run named stands right before it."""

@@ -31,6 +31,10 @@ class Telling(NamesTold):
         named = name_at(self.chunks, number)
         if named is not None:
             self.name_end = named.behind
+            if self._side_of_pipe(named):
+                side = (named.direction or "").removesuffix(" side")
+                self._set_side(side, self.chunks[number].item(self.line))
+                return named.behind
             if self._is_towards(named):
                 return self._side_by_neighbour(named)
             return self._name(named)
@@ -41,6 +45,9 @@ class Telling(NamesTold):
             return self._hand(number)
         if kind == "next door":
             return self._next_door(number)
+        if self._water_leaves(number):
+            self._new_pipe(number)
+            return number + 1
         if kind == "it":
             if not self._is_object(number) and self.subject == "other":
                 self.subject = self.topic.kind
@@ -55,6 +62,8 @@ class Telling(NamesTold):
             self._verb(number)
         elif kind in ("pipe", "pipes"):
             self._pipe(number)
+        elif chunk.text == "another":
+            self._another(number)
         elif kind == "side":
             self._said_side(chunk.value, number)
         elif kind in ("end", "boundary"):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.reading.prose.pipes_told import PipesTold
+from gutterance.reading.prose.pipes_told import OF_PIPES, PipesTold
 
 if TYPE_CHECKING:
     from gutterance.reading.prose.chunks import Chunk
@@ -64,7 +64,9 @@ class VerbsTold(PipesTold):
             if behind is not None and behind.text == "of" and before_it is not None:
                 self.role = "length" if self.topic.runs else None
             elif before is None or (
-                before.kind in ("comma", "join", "semi", "prep") and before.text not in ONLY_REFERRED
+                before.kind in ("comma", "join", "semi", "prep")
+                and before.text not in ONLY_REFERRED
+                and not (before.text == "of" and self.subject in OF_PIPES)
             ):
                 self.subject = "run"
 

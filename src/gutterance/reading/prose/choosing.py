@@ -1,0 +1,45 @@
+"""A note told in sentences, read by their grammar and as clipped words: which reading understood it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from gutterance.reading.builder import TWO_VALUES
+from gutterance.reading.ledger import NO_FIELD
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from gutterance.sheet.models import Sheet
+
+HowSentences = Literal["whole", "half", "words"]
+"""A sentence is told whole or not at all, also by halves, or as clipped words."""
+UNPLACED, MISPLACED, NO_LENGTH, NO_RUN = 2, 3, 4, 8
+"""How heavily weigh a number with no place, one on another's place, a run with no length, and no run."""
+
+
+def read_by_sentences(read: Callable[[HowSentences], Sheet | None]) -> Sheet:
+    """The reading that leaves least open: by grammar, by grammar with half sentences, or by words.
+
+    `read` gives the sheet for 'whole', 'half' or 'words'; None where a note is not told in sentences.
+    """
+    grammar = read("whole")
+    if grammar is None:
+        words = read("words")
+        assert words is not None
+        return words
+    readings = [grammar, *(sheet for sheet in (read("half"), read("words")) if sheet is not None)]
+    return min(readings, key=left_open)
+
+
+def left_open(sheet: Sheet) -> int:
+    """How much of a note its sheet leaves open, by what stands on it and not by what the reader thinks."""
+    unplaced = sum(number.why == NO_FIELD for number in sheet.unread)
+    doubts = sum(
+        MISPLACED if reading.why and TWO_VALUES in reading.why else 1
+        for _, reading in sheet.readings()
+        if reading.status in ("doubtful", "missing")
+    )
+    bare = sum(run.length is None for run in sheet.runs)
+    ends = sum((run.left_end is None) + (run.right_end is None) for run in sheet.runs)
+    return UNPLACED * unplaced + doubts + NO_LENGTH * bare + ends + (0 if sheet.runs else NO_RUN)
