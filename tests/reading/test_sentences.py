@@ -190,7 +190,8 @@ def test_a_run_has_one_length(read: Callable[..., Any]) -> None:
     seen = read(
         letter(
             "The back is 7.4 metres long with a stop end at each end and a pipe at each end.",
-            "Behind the house the ground falls away: at the back it is 3.15 at the left and 2.6 at the right.",
+            "Behind the house the ground falls away: at the back it is 3.15 at the left and 2.6 at the right"
+            ".",
         )
     )
     seen.mm("runs.back.length", 7400)
