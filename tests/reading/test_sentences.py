@@ -253,3 +253,28 @@ def test_an_end_is_not_copied_over_words_that_tell_another(read: Callable[..., A
     )
     left = dict(seen.sheet.readings()).get("runs.garage-front.left_end")
     assert left is None or left.value != "end cap" or left.status == "doubtful"
+
+
+def test_pipes_as_a_sum_and_then_by_their_runs(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 12.1 metres long and the back is 12.3 metres long.",
+            "There will be four pipes, two on the back and two on the front, one at each end of both.",
+            "From the gutter to the path at the back is 2.4 metres at both ends, and both go to the drain.",
+        )
+    )
+    seen.outlets("front", "left", "right")
+    seen.outlets("back", "left", "right")
+    seen.mm("downpipes.back-2.height", 2400)
+
+
+def test_the_same_at_another_run(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The front is 9.1 metres long with a pipe at the left, and the rear is 9.3 metres long with a "
+            "pipe at the right.",
+            "The board is 260 mm from the wall at the front and the same at the rear.",
+        )
+    )
+    seen.mm("downpipes.front-1.wall_to_fascia", 260)
+    seen.mm("downpipes.back-1.wall_to_fascia", 260)

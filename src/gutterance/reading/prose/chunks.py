@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 LARGEST_COUNT = 12
 """A number in letters up to this, with no unit, counts."""
+FULL_STOPS = frozenset({".", "!", "?"})
+"""Marks at the end of a sentence, behind which it says nothing."""
 MARKS = {",": "comma", ";": "semi", ":": "semi", "(": "comma", ")": "comma", "—": "comma", "–": "comma"}
 """Marks within a sentence, by how they part it."""
 
@@ -86,6 +88,8 @@ def chunks_of(line: Line, start: int, end: int, title: Source | None = None) -> 
             continue
         chunks.append(Chunk(MARKS.get(text, "word"), "", first, last, text))
         number += 1
+    while chunks and chunks[-1].text in FULL_STOPS:
+        chunks.pop()
     return chunks
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import OPPOSITE
-from gutterance.reading.prose.facts import Pipes
+from gutterance.reading.prose.facts import Fact, Pipes
 from gutterance.reading.prose.numbers_told import NumbersTold
 from gutterance.reading.prose.pipes_told import OF_PIPES
 from gutterance.reading.prose.topic import SIDES_OF_A_PART
@@ -83,6 +83,10 @@ class NamesTold(NumbersTold):
             return named.behind
         if places is None and named.shape == "flank" and article in ("that", "this"):
             places = self.topic.last_side  # `round to the right side. That side is twelve feet`
+        if places is not None and self._same_value(named.first):
+            told = next(fact for fact in reversed(self.facts) if fact.name in OF_PIPES)
+            self.facts.append(Fact(told.name, [], told.item, pipes=Pipes(places), doubts=list(told.doubts)))
+            return named.behind
         if places is None:
             self.unclear.append(self.line.text[chunks[named.first].start : chunks[named.behind - 1].end])
             return named.behind
@@ -133,6 +137,14 @@ class NamesTold(NumbersTold):
             self._existing(places)
             return named.behind + 1
         return named.behind
+
+    def _same_value(self, first: int) -> bool:
+        """`310 from the wall at the front and the same at the back`, `and that is true of the back`."""
+        if not self.facts or self.facts[-1].name not in OF_PIPES or not self.facts[-1].item.end:
+            return False
+        since = [c for c in self.chunks[:first] if c.start >= self.facts[-1].item.end]
+        words = [word for chunk in since for word in chunk.text.split()]
+        return not any(chunk.kind == "number" for chunk in since) and bool({"same", "true"} & set(words[-5:]))
 
     def _in_where_clause(self, first: int) -> bool:
         """Whether a name stands behind a `where` or `although`, with no mark or number between."""

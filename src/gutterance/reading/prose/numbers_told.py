@@ -195,12 +195,18 @@ class NumbersTold(VerbsTold):
             self.facts.append(Fact(name, [], item, pipes=Pipes(both), doubts=doubts))
             self.topic.pipes = Pipes(both)
             return
-        side = self._side_behind(behind)
+        before, side = self.side, self._side_behind(behind)
+        if side is None and before is not None and before[0] in OPPOSITE and self._several_pipes():
+            self.side = None
+            here = Pipes(list(self.topic.runs), sides=[before])
+            self.facts.append(Fact(name, [], item, pipes=here, doubts=doubts))
+            self.topic.pipes = here
+            return
         if side is not None and self.topic.runs and self._several_pipes():
             self.facts.append(
                 Fact(name, [], item, pipes=Pipes(list(self.topic.runs), sides=[side]), doubts=doubts)
             )
-            self.kept_role = name
+            self.kept_role, self.told_at = name, side
             return
         placed = self._place_behind(behind)
         if placed is not None:

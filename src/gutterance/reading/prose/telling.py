@@ -5,6 +5,7 @@ A sentence is read as a whole or not at all: where a number of it found no place
 
 from __future__ import annotations
 
+from gutterance.reading.prose.facts import Pipes
 from gutterance.reading.prose.names_told import NamesTold
 from gutterance.reading.prose.naming import name_at
 
@@ -28,6 +29,13 @@ class Telling(NamesTold):
 
     def _take(self, number: int) -> int:
         chunk = self.chunks[number]
+        listed = self._take_listed(number)
+        if listed is not None:
+            return listed
+        if chunk.kind == "pipes" and self._begins_list(number):
+            self.listing = True
+            self.topic.kind = self.subject = "pipe"
+            return number + 1
         named = name_at(self.chunks, number)
         if named is not None:
             self.name_end = named.behind
@@ -49,6 +57,8 @@ class Telling(NamesTold):
             self._new_pipe(number)
             return number + 1
         if kind == "it":
+            if chunk.text in ("that one", "this one") and self.told_at is not None:
+                self.topic.pipes = Pipes(list(self.topic.runs), sides=[self.told_at])
             if not self._is_object(number) and self.subject == "other":
                 self.subject = self.topic.kind
         elif kind == "which":

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.reading.prose.pipes_told import OF_PIPES, PipesTold
+from gutterance.reading.prose.pipes_listed import PipesListed
+from gutterance.reading.prose.pipes_told import OF_PIPES
 
 if TYPE_CHECKING:
     from gutterance.reading.prose.chunks import Chunk
@@ -25,7 +26,7 @@ KNOWN_SUBJECTS = frozenset(
 """Kinds of chunks before a verb that a sentence about a gutter has for its subject."""
 
 
-class VerbsTold(PipesTold):
+class VerbsTold(PipesListed):
     """The subject of each clause, and what a number behind its verb would measure."""
 
     def _verb(self, number: int) -> None:
