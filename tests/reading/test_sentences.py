@@ -278,3 +278,25 @@ def test_the_same_at_another_run(read: Callable[..., Any]) -> None:
     )
     seen.mm("downpipes.front-1.wall_to_fascia", 260)
     seen.mm("downpipes.back-1.wall_to_fascia", 260)
+
+
+def test_no_run_is_made_for_what_is_said_of_a_roof(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The back is 14.2 metres long and is stopped at both ends, with a pipe at the right.",
+            "The garage front is 5.1 metres long and is stopped at both ends, with a pipe at the left.",
+            "The porch roof overhangs by 150 mm and the garage overhangs by 210 mm.",
+        )
+    )
+    seen.runs("back", "garage-front")
+    seen.mm("downpipes.garage-front-1.wall_to_fascia", 210, status="doubtful")
+    assert "150 mm" in [one.text for one in seen.sheet.unread]
+
+
+def test_the_side_of_a_reason_is_of_no_end(read: Callable[..., Any]) -> None:
+    seen = read(
+        letter(
+            "The back is 13 metres long, because the scullery sticks out on the left, and it has stop ends."
+        )
+    )
+    seen.ends("back", "end cap", "end cap")

@@ -80,7 +80,17 @@ class EndsTold(SentenceWords):
             else:
                 pipe.guessed = "two different ends are said of it"
             return
-        self.side = (side, item)
+        if not self._gives_a_reason(item.start):
+            self.side = (side, item)
+
+    def _gives_a_reason(self, start: int) -> bool:
+        """`because the kitchen sticks out on the left`: a side of something else."""
+        for chunk in reversed([chunk for chunk in self.chunks if chunk.start < start]):
+            if chunk.kind in ("comma", "semi", "number"):
+                return False
+            if chunk.text in ("because", "since"):
+                return True
+        return False
 
     def _closes_behind(self, item: Item) -> bool:
         """Whether a clause ends with a side: what follows in one would say how that side ends."""

@@ -137,7 +137,7 @@ def _pipe_value(fact: Fact, walk: Walk) -> None:
         walk.scopes.append(Scope(name, reading))
         return
     assert pipes is not None
-    for place in pipes.runs:
+    for place in _told_runs(pipes.runs, walk):
         run = walk.focus(place, None)
         wanted = [side for side, _ in pipes.sides if side not in ("?", "both")]
         walk.outlets = [
@@ -151,3 +151,19 @@ def _pipe_value(fact: Fact, walk: Walk) -> None:
                 walk.put(outlet.pipe.fields, name, copied_apart(copy), fact.item)
         else:
             walk.put(run.pending, name, copy, fact.item)
+
+
+def _told_runs(places: list[PlaceName], walk: Walk) -> list[PlaceName]:
+    """The runs a value is of: of a part named alone its one run, and none of a part that has none.
+
+    `The porch roof overhangs by 200`: no run is made for what is said of a roof.
+    """
+    told: list[PlaceName] = []
+    for place in places:
+        known = place.direction is not None or any(run.place == place for run in walk.runs)
+        of_part = [run.place for run in walk.runs if run.place.part == place.part]
+        if known:
+            told.append(place)
+        elif len(of_part) == 1:
+            told.append(of_part[0])
+    return told
