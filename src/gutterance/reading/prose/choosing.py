@@ -5,7 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from gutterance.reading.builder import TWO_VALUES
+from gutterance.reading.caution import doubt
 from gutterance.reading.ledger import NO_FIELD
+from gutterance.sheet.models import Alternative
+from gutterance.sheet.values import CERTAIN
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -14,6 +17,7 @@ if TYPE_CHECKING:
 
 HowSentences = Literal["whole", "half", "words"]
 """A sentence is told whole or not at all, also by halves, or as clipped words."""
+SECOND_READING = "read as a sentence it says otherwise"
 UNPLACED, MISPLACED, NO_LENGTH, NO_RUN = 2, 3, 4, 8
 """How heavily weigh a number with no place, one on another's place, a run with no length, and no run."""
 
@@ -28,8 +32,32 @@ def read_by_sentences(read: Callable[[HowSentences], Sheet | None]) -> Sheet:
         words = read("words")
         assert words is not None
         return words
-    readings = [grammar, *(sheet for sheet in (read("half"), read("words")) if sheet is not None)]
-    return min(readings, key=left_open)
+    halves, words = read("half"), read("words")
+    assert halves is not None
+    assert words is not None
+    best = min((grammar, halves, words), key=left_open)
+    if best is words:
+        _ask_where_grammar_differs(words, grammar)
+    return best
+
+
+def _ask_where_grammar_differs(words: Sheet, grammar: Sheet) -> None:
+    """Ask about each value of the clipped words that the grammar has otherwise, and ends that it has not."""
+    told = dict(grammar.readings())
+    for path, reading in words.readings():
+        if reading.status not in CERTAIN or not path.startswith(("runs.", "outlets.", "downpipes.")):
+            continue
+        second = told.get(path)
+        if second is None:
+            if path.endswith("_end"):
+                doubt(reading, SECOND_READING)
+        elif second.value != reading.value:
+            doubt(reading, SECOND_READING)
+            if second.value is not None:
+                reading.could_be = [
+                    Alternative(value=second.value, why="the sentence read by its grammar"),
+                    *reading.could_be,
+                ]
 
 
 def left_open(sheet: Sheet) -> int:

@@ -14,7 +14,9 @@ ROLES = {"height behind": "height", "out behind": "wall_to_fascia", "wide": "asi
 def role_behind(chunks: list[Chunk], number: int, subject: str) -> tuple[str | None, int]:
     """The role that the words behind a number give it, or None; and the chunk behind those words."""
     place = number + 1
-    while place < len(chunks) and (chunks[place].kind == "each" or chunks[place].text in ("only", "exactly")):
+    while place < len(chunks) and (
+        chunks[place].kind == "each" or chunks[place].text in ("only", "exactly", "deep")
+    ):
         place += 1
     if place >= len(chunks):
         return None, number + 1

@@ -243,7 +243,7 @@ class NumbersTold(VerbsTold):
     def _place_behind(self, behind: int) -> list[PlaceName] | None:
         """`5.2 at the front and 5.4 at the back`: the run named right behind a number."""
         here = behind
-        if here >= len(self.chunks) or self.chunks[here].text not in ("at", "on", "for", "along"):
+        if here >= len(self.chunks) or self.chunks[here].text not in ("at", "on", "in", "for", "along"):
             return None
         here += 1
         while here < len(self.chunks) and self.chunks[here].kind == "det":
