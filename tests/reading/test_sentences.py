@@ -311,7 +311,8 @@ def test_where_words_and_grammar_differ_it_is_asked() -> None:
             "My daughter held the other end of the tape for me, and so here is my bungalow, 12 Curlew Walk. "
             "If you stand in the road and look at it, the gutter along the front goes from the left hand "
             "corner, where it carries on round the side, to the chimney on the right, where it stops, and "
-            "that is 8.15 metres. Along the back it is 8.30 metres and it stops with a cap at the end by the greenhouse, "
+            "that is 8.15 metres. Along the back it is 8.30 metres and it stops with a cap at the end by the "
+            "greenhouse, "
             "which is the left as you look at the back. The front has its pipe by the chimney, 2.35 metres, "
             "and that one goes in the flower bed. The side has not got a pipe at all."
         ]

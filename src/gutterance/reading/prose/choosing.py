@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 HowSentences = Literal["whole", "half", "words"]
 """A sentence is told whole or not at all, also by halves, or as clipped words."""
+AT_A_LOSS = 2
+"""A grammar that leaves so many times as much open as the words says nothing against them."""
 SECOND_READING = "read as a sentence it says otherwise"
 UNPLACED, MISPLACED, NO_LENGTH, NO_RUN = 2, 3, 4, 8
 """How heavily weigh a number with no place, one on another's place, a run with no length, and no run."""
@@ -36,7 +38,7 @@ def read_by_sentences(read: Callable[[HowSentences], Sheet | None]) -> Sheet:
     assert halves is not None
     assert words is not None
     best = min((grammar, halves, words), key=left_open)
-    if best is words:
+    if best is words and left_open(grammar) < AT_A_LOSS * (left_open(words) + 2):
         _ask_where_grammar_differs(words, grammar)
     return best
 
