@@ -9,6 +9,7 @@ if TYPE_CHECKING:
 
     from gutterance.notes import Note
     from gutterance.reading.own_words import OwnWords
+    from gutterance.reading.prose.choosing import HowSentences
     from gutterance.reading.shorthand.finding import Found
     from gutterance.sheet.models import Sheet
 
@@ -29,18 +30,21 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
 
 
 def _by_sentences_or_words(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None) -> Sheet:
-    """The sheet of a note by its sentences; by clipped words where their grammar cannot follow."""
-    sheet = _read(given, own, None, in_sentences=True) if rows is None else None
-    sheet = sheet or _read(given, own, rows, in_sentences=False)
-    assert sheet is not None
-    return sheet
+    """The sheet of a note by its sentences, or by clipped words where these explain more of it."""
+    from gutterance.reading.prose.choosing import read_by_sentences
+
+    if rows is not None:
+        sheet = _read(given, own, rows, "words")
+        assert sheet is not None
+        return sheet
+    return read_by_sentences(lambda how: _read(given, own, None, how))
 
 
 def _read(
-    given: Note | Sequence[str], own: OwnWords | None, rows: Found | None, *, in_sentences: bool
+    given: Note | Sequence[str], own: OwnWords | None, rows: Found | None, how: HowSentences
 ) -> Sheet | None:
-    """Read a note: its shorthand rows by themselves where `rows` has them, its long sentences by grammar
-    if `in_sentences`. None where that did not go well.
+    """Read a note: its shorthand rows by themselves where `rows` has them, its long sentences as `how`
+    says. None where it has none and their grammar is asked for.
     """
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
@@ -145,8 +149,10 @@ def _read(
     walk.labelled = before != [len(line.items) for line in said]
     drop_timestamps(said, walk)
     spoken = walk.dialogue or timed or walk.ring is not None
-    letter, topic = frozenset[int]() if spoken else prose_lines(said), Topic()
-    prose = letter if in_sentences else frozenset[int]()
+    letter, topic = frozenset[int]() if spoken else prose_lines(said), Topic(by_halves=how == "half")
+    if how != "words" and not letter:
+        return None
+    prose = letter if how != "words" else frozenset[int]()
     if walk.title is None and letter:
         title_in_sentences(said, walk)
     if walk.title is None:
@@ -178,8 +184,6 @@ def _read(
             hear_lettered(line, walk, walk.ring)
         else:
             hear(line, walk)
-    if prose and not topic.went_well:
-        return None
     finish_paper(paper)
     guess_colour(note, walk)
     give_pipes_to_their_run(walk)

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
     from gutterance.reading.places import PlaceName
 
+TWO_VALUES = "two different values were said, with no word of correction"
+"""Why a field with two values is in doubt."""
 DOWN_TO = frozenset({"grade", "ground"})
 """Words for where a height is measured to, beside an ending of its own."""
 MOST_SOURCES = 40
@@ -134,7 +136,7 @@ def put(
     new.was = [*old.was]
     _add_sources(new, old)
     new.status = "doubtful"
-    new.why = _join(new.why, "two different values were said, with no word of correction")
+    new.why = _join(new.why, TWO_VALUES)
     fields[name] = new
     return new
 

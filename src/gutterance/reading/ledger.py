@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item, Line
     from gutterance.sheet.models import Source
 
+NO_FIELD = "no field that this number answers was found in the words around it"
+"""Why a number that means something is on the sheet nowhere."""
 COUNTED_WITH = "a small number that a sentence counts with"
 """Why `two` of `the two cheeks` is unread where its sentence was understood."""
 WHY = {
@@ -106,4 +108,4 @@ def _why(item: Item | None) -> str:
             return f"a {quantity.kind} in {quantity.unit}: no field of the sheet asks for it"
     if item is not None and item.found is not None and item.found.kind == "other" and item.found.what:
         return WHY.get(item.found.what, f"a {item.found.what}, not a length")
-    return "no field that this number answers was found in the words around it"
+    return NO_FIELD

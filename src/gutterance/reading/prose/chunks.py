@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gutterance.reading.items import Item
@@ -14,6 +15,10 @@ if TYPE_CHECKING:
 
 LARGEST_COUNT = 12
 """A number in letters up to this, with no unit, counts."""
+FULL_STOPS = frozenset({".", "!", "?"})
+"""Marks at the end of a sentence, behind which it says nothing."""
+ROOF_DOES = frozenset({"stands out", "is", "measures"})
+"""Kinds of chunks behind `the porch roof` where it is told of, and no pipe runs out on to it."""
 MARKS = {",": "comma", ";": "semi", ":": "semi", "(": "comma", ")": "comma", "—": "comma", "–": "comma"}
 """Marks within a sentence, by how they part it."""
 
@@ -86,6 +91,11 @@ def chunks_of(line: Line, start: int, end: int, title: Source | None = None) -> 
             continue
         chunks.append(Chunk(MARKS.get(text, "word"), "", first, last, text))
         number += 1
+    while chunks and chunks[-1].text in FULL_STOPS:
+        chunks.pop()
+    for roof, does in pairwise(chunks):
+        if roof.value == "lower roof" and roof.text.endswith(" roof") and does.kind in ROOF_DOES:
+            roof.kind, roof.value = "part", roof.text.split()[-2]
     return chunks
 
 

@@ -63,6 +63,7 @@ class EndsTold(SentenceWords):
             and side == other
             and self._only_joins(here, item.start)
             and not self._end_ahead(item.start)
+            and self._closes_behind(item)
         ):
             self.facts.append(Fact("end", list(again.runs), again.item, value=again.value, side=side))
             return
@@ -79,7 +80,22 @@ class EndsTold(SentenceWords):
             else:
                 pipe.guessed = "two different ends are said of it"
             return
-        self.side = (side, item)
+        if not self._gives_a_reason(item.start):
+            self.side = (side, item)
+
+    def _gives_a_reason(self, start: int) -> bool:
+        """`because the kitchen sticks out on the left`: a side of something else."""
+        for chunk in reversed([chunk for chunk in self.chunks if chunk.start < start]):
+            if chunk.kind in ("comma", "semi", "number"):
+                return False
+            if chunk.text in ("because", "since"):
+                return True
+        return False
+
+    def _closes_behind(self, item: Item) -> bool:
+        """Whether a clause ends with a side: what follows in one would say how that side ends."""
+        behind = next((chunk for chunk in self.chunks if chunk.start >= item.end), None)
+        return behind is None or behind.kind in ("comma", "semi", "join", "which") or behind.text == "as well"
 
     def _end_ahead(self, start: int) -> bool:
         """Whether the clause of a side goes on to an end or a pipe: the side is of that."""

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 class Pipes:
     """Pipes that a sentence speaks of: of which runs, at which sides, and whether they are told first here.
 
-    With no sides they are all that the runs have.
+    With no sides they are all that the runs have. `distance` is that of all, or only of the side with the
+    number `distance_of`.
     """
 
     runs: list[PlaceName]
@@ -28,6 +29,7 @@ class Pipes:
     item: Item | None = None
     sides: list[tuple[str, Item]] = field(default_factory=list)
     distance: Item | None = None
+    distance_of: int | None = None
     open: bool = True
     guessed: str = ""
 
@@ -105,9 +107,17 @@ def _new_pipes(pipes: Pipes, walk: Walk) -> None:
         run = walk.focus(place, None)
         walk.use(pipes.item)
         known = [(side if side != "?" else "", item) for side, item in pipes.sides]
+        known = [
+            one
+            for side, item in known
+            for one in ([("left", item), ("right", item)] if side == "both" else [(side, item)])
+        ]
         sides = known or [("", pipes.item)] * pipes.count
-        for side, item in sides:
-            distance = walk.length(pipes.distance, "distance") if pipes.distance is not None else None
+        for number, (side, item) in enumerate(sides):
+            here = len(sides) == 1 or pipes.distance_of in (None, number)
+            distance = (
+                walk.length(pipes.distance, "distance") if pipes.distance is not None and here else None
+            )
             reading = walk.text(side, item) if side else None
             if reading is not None and pipes.guessed:
                 reading = _doubted(reading, [pipes.guessed])
@@ -127,9 +137,9 @@ def _pipe_value(fact: Fact, walk: Walk) -> None:
         walk.scopes.append(Scope(name, reading))
         return
     assert pipes is not None
-    for place in pipes.runs:
+    for place in _told_runs(pipes.runs, walk):
         run = walk.focus(place, None)
-        wanted = [side for side, _ in pipes.sides if side != "?"]
+        wanted = [side for side, _ in pipes.sides if side not in ("?", "both")]
         walk.outlets = [
             outlet
             for outlet in run.outlets
@@ -141,3 +151,19 @@ def _pipe_value(fact: Fact, walk: Walk) -> None:
                 walk.put(outlet.pipe.fields, name, copied_apart(copy), fact.item)
         else:
             walk.put(run.pending, name, copy, fact.item)
+
+
+def _told_runs(places: list[PlaceName], walk: Walk) -> list[PlaceName]:
+    """The runs a value is of: of a part named alone its one run, and none of a part that has none.
+
+    `The porch roof overhangs by 200`: no run is made for what is said of a roof.
+    """
+    told: list[PlaceName] = []
+    for place in places:
+        known = place.direction is not None or any(run.place == place for run in walk.runs)
+        of_part = [run.place for run in walk.runs if run.place.part == place.part]
+        if known:
+            told.append(place)
+        elif len(of_part) == 1:
+            told.append(of_part[0])
+    return told

@@ -9,6 +9,7 @@ from gutterance.reading.caution import doubt
 from gutterance.reading.items import Line
 from gutterance.reading.prose.asides import keep_remarks
 from gutterance.reading.prose.chunks import chunks_of, counts
+from gutterance.reading.prose.down_to_ground import fold_heights
 from gutterance.reading.prose.facts import put_down
 from gutterance.reading.prose.materials import is_made_of, tell_materials
 from gutterance.reading.prose.sentences import sentences_of
@@ -32,11 +33,7 @@ def hear_prose(line: Line, walk: Walk, topic: Topic) -> None:
     """Read one line of long sentences into the walk."""
     topic.part = None
     for start, end in sentences_of(line.text):
-        measured = _measures(line, start, end)
-        if _tell(line, start, end, walk, topic):
-            topic.followed += measured
-        else:
-            topic.missed += measured
+        if not _tell(line, start, end, walk, topic):
             items = [item for item in line.items if start <= item.start < end]
             if not is_made_of(items):
                 items = [item for item in items if item.kind != "material"]  # `a steel tape`
@@ -45,19 +42,10 @@ def hear_prose(line: Line, walk: Walk, topic: Topic) -> None:
                 topic.runs, topic.kind, topic.pipes = [walk.run.place], "run", None
 
 
-def _measures(line: Line, start: int, end: int) -> bool:
-    """Whether a sentence has a measure in it."""
-    return any(
-        item.kind == "measure" and item.found is not None and item.found.kind != "other" and not counts(item)
-        for item in line.items
-        if start <= item.start < end
-    )
-
-
 def _tell(line: Line, start: int, end: int, walk: Walk, topic: Topic) -> bool:
     """Put what a sentence tells on the sheet, if every number of it is understood."""
     items = [item for item in line.items if start <= item.start < end]
-    chunks = chunks_of(line, start, end, walk.title_source)
+    chunks = fold_heights(chunks_of(line, start, end, walk.title_source))
     kinds = {item.kind for item in items}
     if any(chunk.kind == "taken back" for chunk in chunks) or kinds & ALL_THE_SAME:
         topic.doubted.append((line.number, start, end))
@@ -79,13 +67,23 @@ def _tell(line: Line, start: int, end: int, walk: Walk, topic: Topic) -> bool:
     if telling.unclear == ["same"] and not telling.lost:
         return False
     if telling.lost or telling.unclear:
-        topic.doubted.append((line.number, start, end))
-        return False
+        topic.doubted.append((line.number, _not_followed_from(telling, start), end))
+        if not topic.by_halves or len(told) <= len(telling.lost):
+            return False
     put_down(telling.facts, telling.pipes, walk)
     keep_remarks(line, chunks, told, walk, before, quiet=False)
     _set_aside(telling.aside)
     _set_counts(items, told)
     return True
+
+
+def _not_followed_from(telling: Telling, start: int) -> int:
+    """Where the clause begins from which on a sentence was not followed."""
+    if telling.unclear or not telling.lost or not telling.focused:
+        return start
+    first = min(item.start for item in telling.lost)
+    marks = [chunk.end for chunk in telling.chunks if chunk.kind in ("comma", "semi") and chunk.end <= first]
+    return marks[-1] if marks else start
 
 
 def _set_aside(numbers: list[Item]) -> None:

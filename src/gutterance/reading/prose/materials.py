@@ -30,6 +30,8 @@ WISHES = frozenset({"make it", "make that", "make them"})
 """Words that correct in a clipped note, and only wish in a sentence."""
 WIDEST_IN_INCHES = 12
 """A gutter's or pipe's width above this is in millimetres."""
+NARROWEST_GUTTERS = (5, 6, 7, 8)
+"""Widths in inches that only a gutter has. Common practice, no source."""
 NEAREST = 4
 """So many chunks off a number stands the word for what it is the size of."""
 
@@ -108,6 +110,9 @@ def _size(chunks: list[Chunk], number: int) -> tuple[str, object] | None:
             "downpipe_size",
             f"{amount.value} mm {shape}" if metric else f"{Length(amount.value).file_text()} {shape}",
         )
+    narrow = amount.unit == "inch" and amount.value in NARROWEST_GUTTERS
+    if narrow and before not in ("pipe", "pipes") and behind not in ("pipe", "pipes"):
+        return "gutter_size", Length(amount.value)  # `white aluminium, the five inch`
     if behind in ("run noun", "wide") or before == "run noun" or "half" in words:
         return "gutter_size", Length.from_mm(amount.value) if metric else Length(amount.value)
     return None

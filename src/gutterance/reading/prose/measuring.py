@@ -14,13 +14,16 @@ ROLES = {"height behind": "height", "out behind": "wall_to_fascia", "wide": "asi
 def role_behind(chunks: list[Chunk], number: int, subject: str) -> tuple[str | None, int]:
     """The role that the words behind a number give it, or None; and the chunk behind those words."""
     place = number + 1
-    while place < len(chunks) and (chunks[place].kind == "each" or chunks[place].text in ("only", "exactly")):
+    while place < len(chunks) and (
+        chunks[place].kind == "each" or chunks[place].text in ("only", "exactly", "deep")
+    ):
         place += 1
     if place >= len(chunks):
         return None, number + 1
     kind, text = chunks[place].kind, chunks[place].text
     if kind == "height behind":
-        return ("height", place + 1) if text != "of it" else (None, number + 1)
+        further = chunks[place + 1].kind if place + 1 < len(chunks) else ""
+        return ("height", place + 1) if text != "of it" or further == kind else (None, number + 1)
     if kind in ROLES:
         return ROLES[kind], place + 1
     if kind == "length behind":

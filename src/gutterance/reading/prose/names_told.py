@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import OPPOSITE
-from gutterance.reading.prose.facts import Pipes
+from gutterance.reading.prose.facts import Fact, Pipes
 from gutterance.reading.prose.numbers_told import NumbersTold
 from gutterance.reading.prose.pipes_told import OF_PIPES
+from gutterance.reading.prose.topic import SIDES_OF_A_PART
 from gutterance.reading.prose.verbs_told import ONLY_REFERRED
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
 SUBORDINATE = frozenset({"because", "since", "if"})
 """Words that open a clause of its own, within which a name is only referred to."""
+TURNED_TO = frozenset({"to", "on to", "round to", "onto", "round", "around", "off"})
+"""Words by which a sentence comes to its subject: `round the back it is longer`."""
 OF_A_RUN = frozenset(
     {"hand", "side", "pipe", "pipes", "run noun", "length", "stands out", "drops", "board", "number", "one",
      "count", "near", "each", "flank", "direction"}
@@ -49,12 +52,14 @@ class NamesTold(NumbersTold):
             before.kind in ("same", "turns", "corner", "end", "near", "about other things", "board")
             or (before.kind in ("prep", "goes to") and text in ONLY_REFERRED)
         )
-        if referred and text in ("to", "on to", "round to", "onto") and not self.focused and not self.facts:
+        if referred and text in TURNED_TO and not self.focused and not self.facts:
             referred = False  # `that brings me to the back`
         if referred and before is not None and before.kind in ("same",) and not self.focused:
             referred = True
         if self.focused and (text == "where" or text in SUBORDINATE):
             referred = True  # `where the garage comes forward to meet it`
+        if self.focused and self._in_where_clause(named.first):
+            referred = True  # `, where I could walk along the deck,`
         article = self.chunks[named.first - 1].text if named.first else ""
         if self.focused and named.shape == "part" and text_kind == "is" and article in ("a", "an"):
             referred = True  # `the byre is a lean-to`
@@ -73,6 +78,14 @@ class NamesTold(NumbersTold):
                     self.topic.told_end(self.last_end.side, key)
                     places = self.topic.places(named, self.walk)
             self.last_named = places
+            if places and places[0].direction in SIDES_OF_A_PART and named.shape == "wall":
+                self.topic.last_side = places
+            return named.behind
+        if places is None and named.shape == "flank" and article in ("that", "this"):
+            places = self.topic.last_side  # `round to the right side. That side is twelve feet`
+        if places is not None and self._same_value(named.first):
+            told = next(fact for fact in reversed(self.facts) if fact.name in OF_PIPES)
+            self.facts.append(Fact(told.name, [], told.item, pipes=Pipes(places), doubts=list(told.doubts)))
             return named.behind
         if places is None:
             self.unclear.append(self.line.text[chunks[named.first].start : chunks[named.behind - 1].end])
@@ -124,6 +137,23 @@ class NamesTold(NumbersTold):
             self._existing(places)
             return named.behind + 1
         return named.behind
+
+    def _same_value(self, first: int) -> bool:
+        """`310 from the wall at the front and the same at the back`, `and that is true of the back`."""
+        if not self.facts or self.facts[-1].name not in OF_PIPES or not self.facts[-1].item.end:
+            return False
+        since = [c for c in self.chunks[:first] if c.start >= self.facts[-1].item.end]
+        words = [word for chunk in since for word in chunk.text.split()]
+        return not any(chunk.kind == "number" for chunk in since) and bool({"same", "true"} & set(words[-5:]))
+
+    def _in_where_clause(self, first: int) -> bool:
+        """Whether a name stands behind a `where` or `although`, with no mark or number between."""
+        for chunk in reversed(self.chunks[:first]):
+            if chunk.kind in ("comma", "semi", "number"):
+                return False
+            if chunk.text in ("where", "although", "though"):
+                return True
+        return False
 
     def _side_just_said(self, first: int) -> bool:
         """`at the left of the face`: whether a side of the run named stands right before it."""

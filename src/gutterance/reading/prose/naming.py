@@ -50,6 +50,9 @@ def name_at(chunks: list[Chunk], first: int) -> Named | None:
         if behind == "part":
             part, direction, shape = chunks[place].value, None, "part"  # `the rear extension`
             place += 1
+    elif kind == "hand" and behind == "word" and chunks[place + 1].text == "piece":
+        direction, shape = f"{chunks[place].value} side", "wall of part"
+        place += 2
     elif kind == "hand" and behind in FLANK:
         direction = f"{chunks[place].value} side"
         shape = "wall of part" if chunks[place + 1].kind == "flank of part" else "wall"
@@ -68,6 +71,8 @@ def name_at(chunks: list[Chunk], first: int) -> Named | None:
         place += 1
     else:
         return None
+    if shape == "part" and _kind(chunks, place) == "the house":
+        return None  # `the shop building` is the house
     if shape == "part":
         if _kind(chunks, place) == "word" and chunks[place].text == "'s":
             place += 1

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import OPPOSITE
+from gutterance.reading.prose.down_to_ground import ground_is_uneven
 from gutterance.reading.prose.facts import Fact, Pipes
 from gutterance.reading.prose.measuring import role_behind
 from gutterance.reading.prose.naming import name_at
@@ -17,6 +18,10 @@ if TYPE_CHECKING:
 
 NUMBERED = frozenset({"room", "number", "plot", "flat", "unit", "house", "page", "part", "class"})
 """Words whose number is a name."""
+DIFFERENCE = frozenset({"different", "difference", "longer", "shorter", "more", "less", "higher", "lower"})
+"""Words behind a number by which two others differ."""
+SIDED = frozenset({"left", "right", "both"})
+"""Sides that a distance may be said from."""
 FARTHEST_DOUBT = 14
 """A word of doubt reaches over so many chunks either way."""
 YEARS = (1800, 2100)
@@ -35,6 +40,8 @@ class NumbersTold(VerbsTold):
             role = self.role
             if role == "gap":
                 role = "length" if self.subject == "run" else None
+        if role in (None, "length") and self.subject in ("run", "height") and behind == number + 1:
+            role = self._not_its_length(item, number) or role
         previous = self.chunks[number - 1] if number else None
         if (
             role is None
@@ -58,13 +65,20 @@ class NumbersTold(VerbsTold):
         if item.found is not None and any("difference" in doubt for doubt in item.found.doubts):
             self.aside.append(item)  # `an inch longer than the front`
             return number + 1
+        after = self.chunks[number + 1] if number + 1 < len(self.chunks) else None
+        if after is not None and after.text in DIFFERENCE:
+            self.aside.append(item)
+            return number + 1
         doubts = self._doubts_near(number)
         if role in OF_PIPES:
             self._pipe_value(role, item, behind, doubts)
         elif role == "length":
             self._length(item, doubts)
         elif role == "distance" and self.pipes:
-            self.pipes[-1].distance = item
+            if self.pipes[-1].distance is not None:
+                self.lost.append(item)
+            else:
+                self._distance(item, behind)
         elif role == "aside":
             self.aside.append(item)
         else:
@@ -72,6 +86,44 @@ class NumbersTold(VerbsTold):
         if not self.one_by_one and role != "aside":
             self.role = self.kept_role
         return self._past_place(max(behind, number + 1))
+
+    def _distance(self, item: Item, behind: int) -> None:
+        """`one 6 feet in from the left end and the other at the right`: the distance of one pipe only."""
+        pipes = self.pipes[-1]
+        pipes.distance = item
+        after = next((chunk for chunk in self.chunks[behind : behind + 5] if chunk.value in SIDED), None)
+        if after is not None:
+            pipes.distance_of = None if after.value == "both" else len(pipes.sides)
+        elif len(pipes.sides) == 1:
+            pipes.distance_of = 0
+
+    def _not_its_length(self, item: Item, number: int) -> str | None:
+        """What a number measures of runs whose length was told: what the number before it did, or the height.
+
+        `5.2 at the front, but on the back 5.4`: a run has one length.
+        """
+        if not self.topic.runs or not all(self._has_length(place) for place in self.topic.runs):
+            return None
+        if all(self._is_length(place, item) for place in self.topic.runs):
+            return None
+        told = [fact.name for fact in self.facts]
+        if told and told[-1] in OF_PIPES:
+            return told[-1]
+        return "height" if ground_is_uneven(self.chunks, number) else "other length"
+
+    def _is_length(self, place: PlaceName, item: Item) -> bool:
+        """Whether a number is the length told of a run, told again."""
+        told = [fact.item.found for fact in self.facts if fact.name == "length" and place in fact.runs]
+        here = item.found
+        if any(one is not None and here is not None and one.amounts == here.amounts for one in told):
+            return True
+        sources = [
+            source
+            for run in self.walk.runs
+            if run.place == place and "length" in run.fields
+            for source in run.fields["length"].source
+        ]
+        return any(source.text == item.text for source in sources)
 
     def _past_place(self, behind: int) -> int:
         """Past the place or the side that a number was said for: it is no new subject."""
@@ -127,6 +179,9 @@ class NumbersTold(VerbsTold):
                 self.lost.append(item)
                 return
             runs = [runs[place]]
+        if any(self._has_length(place) and not self._is_length(place, item) for place in runs):
+            self.lost.append(item)  # a run has one length
+            return
         self.facts.append(Fact("length", list(runs), item, doubts=doubts))
         self.subject = "run"
 
@@ -140,12 +195,18 @@ class NumbersTold(VerbsTold):
             self.facts.append(Fact(name, [], item, pipes=Pipes(both), doubts=doubts))
             self.topic.pipes = Pipes(both)
             return
-        side = self._side_behind(behind)
+        before, side = self.side, self._side_behind(behind)
+        if side is None and before is not None and before[0] in OPPOSITE and self._several_pipes():
+            self.side = None
+            here = Pipes(list(self.topic.runs), sides=[before])
+            self.facts.append(Fact(name, [], item, pipes=here, doubts=doubts))
+            self.topic.pipes = here
+            return
         if side is not None and self.topic.runs and self._several_pipes():
             self.facts.append(
                 Fact(name, [], item, pipes=Pipes(list(self.topic.runs), sides=[side]), doubts=doubts)
             )
-            self.kept_role = name
+            self.kept_role, self.told_at = name, side
             return
         placed = self._place_behind(behind)
         if placed is not None:
@@ -181,10 +242,8 @@ class NumbersTold(VerbsTold):
 
     def _place_behind(self, behind: int) -> list[PlaceName] | None:
         """`5.2 at the front and 5.4 at the back`: the run named right behind a number."""
-        if self.subject not in OF_PIPES:
-            return None
         here = behind
-        if here >= len(self.chunks) or self.chunks[here].text not in ("at", "on", "for", "along"):
+        if here >= len(self.chunks) or self.chunks[here].text not in ("at", "on", "in", "for", "along"):
             return None
         here += 1
         while here < len(self.chunks) and self.chunks[here].kind == "det":

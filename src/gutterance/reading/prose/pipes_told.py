@@ -2,11 +2,34 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from gutterance.reading.discourse import OPPOSITE
 from gutterance.reading.prose.ends_told import EndsTold
 from gutterance.reading.prose.facts import Fact, Pipes
 from gutterance.reading.prose.naming import name_at
+from gutterance.reading.prose.topic import SIDES_OF_A_PART
 
+if TYPE_CHECKING:
+    from gutterance.reading.prose.naming import Named
+
+LEAVES = frozenset(
+    {
+        "leave",
+        "leaves",
+        "leaving",
+        "come down",
+        "comes down",
+        "coming down",
+        "go down",
+        "goes down",
+        "run off",
+        "come off",
+    }
+)
+"""What water does where a pipe is."""
+SOON = 6
+"""So many chunks ahead the side of a pipe is said."""
 OF_PIPES = frozenset({"height", "wall_to_fascia"})
 """What is measured of a pipe."""
 
@@ -72,6 +95,52 @@ class PipesTold(EndsTold):
         self.topic.pipes = pipes
         self.topic.kind = self.subject = "pipe"
 
+    def _water_leaves(self, number: int) -> bool:
+        """`the water wants to come down on the left`: a pipe told by what it is for."""
+        if self.chunks[number].text not in LEAVES or not self.topic.runs or self._known_pipes():
+            return False
+        for chunk in reversed(self.chunks[:number]):
+            if chunk.kind in ("comma", "semi", "number"):
+                return False
+            if chunk.text in ("water", "rainwater", "rain"):
+                return any(
+                    other.kind in ("hand", "side") for other in self.chunks[number + 1 : number + SOON]
+                )
+        return False
+
+    def _new_pipe(self, number: int) -> None:
+        """One more pipe of the runs in mind."""
+        self._close_pipes()
+        pipes = Pipes(list(self.topic.runs), 1, new=True, item=self.chunks[number].item(self.line))
+        self.pipes.append(pipes)
+        self.topic.pipes = pipes
+        self.topic.kind = self.subject = "pipe"
+        self.role, self.side = None, None
+
+    def _another(self, number: int) -> None:
+        """`a pipe at the left end, 4.1 down, and another at the right`: one more of the same run."""
+        behind = self.chunks[number + 1] if number + 1 < len(self.chunks) else None
+        placed = behind is not None and behind.text in ("at", "on")
+        same_run = bool(self.pipes) and self.pipes[-1].runs == self.topic.runs
+        if placed and same_run and self.subject in ("pipe", *OF_PIPES):
+            self._new_pipe(number)
+
+    def _side_of_pipe(self, named: Named) -> bool:
+        """`there is one pipe on it and it is on the right hand side`: an end, and no side of the house."""
+        pipe = self._open_pipe()
+        before = self._before(named.first)
+        return (
+            pipe is not None
+            and not pipe.sides
+            and self.subject == "pipe"
+            and named.direction in SIDES_OF_A_PART
+            and named.part is None
+            and not (named.of_house or named.of_it)
+            and before is not None
+            and before.text in ("on", "at", "to")
+            and not any(run.place.direction == named.direction for run in self.walk.runs)
+        )
+
     def _one(self, number: int) -> None:
         """`and one on the back`, `one for the garage`: another pipe, of the run named behind it."""
         before = self.chunks[number - 1] if number else None
@@ -104,6 +173,10 @@ class PipesTold(EndsTold):
             or (before is not None and before.text in ("past", "by", "beside", "above", "from", "behind"))
         ):
             return
+        if chunk.value == "ground" and self.facts and self.facts[-1].name == "ends_at":
+            since = [c.kind for c in self.chunks if self.facts[-1].item.end <= c.start < chunk.start]
+            if not {"comma", "semi", "join"} & set(since):
+                return  # `a drain in the ground`
         whole = before is None or before.kind in ("comma", "semi", "join")
         if whole and not chunk.text.startswith(("on", "to", "into", "over", "out", "runs")):
             return  # `because the ground drops away there`

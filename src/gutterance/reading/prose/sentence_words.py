@@ -41,6 +41,8 @@ class SentenceWords:
         self.side_at: int | None = None
         self.likened: list[list[PlaceName]] = []
         self.focused = False
+        self.listing = False
+        self.told_at: tuple[str, Item] | None = None
         self.last_named: list[PlaceName] | None = None
         self.one_by_one = any(chunk.kind == "in order" for chunk in chunks)
         self.listed: dict[str, int] = {}

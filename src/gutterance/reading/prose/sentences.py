@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 WORDS = re.compile(r"[A-Za-z'’]+")
 FEWEST_WORDS = 60
 """A paragraph of a long message has so many words at least ..."""
-LONGEST_MEAN = 21
+LONGEST_MEAN = 15
 """... and so many words to a sentence on average."""
 SHORTEST_MEAN = 10
 """In a note with such paragraphs, others with so many words to a sentence are told the same way."""

@@ -5,6 +5,7 @@ A sentence is read as a whole or not at all: where a number of it found no place
 
 from __future__ import annotations
 
+from gutterance.reading.prose.facts import Pipes
 from gutterance.reading.prose.names_told import NamesTold
 from gutterance.reading.prose.naming import name_at
 
@@ -28,9 +29,20 @@ class Telling(NamesTold):
 
     def _take(self, number: int) -> int:
         chunk = self.chunks[number]
+        listed = self._take_listed(number)
+        if listed is not None:
+            return listed
+        if chunk.kind == "pipes" and self._begins_list(number):
+            self.listing = True
+            self.topic.kind = self.subject = "pipe"
+            return number + 1
         named = name_at(self.chunks, number)
         if named is not None:
             self.name_end = named.behind
+            if self._side_of_pipe(named):
+                side = (named.direction or "").removesuffix(" side")
+                self._set_side(side, self.chunks[number].item(self.line))
+                return named.behind
             if self._is_towards(named):
                 return self._side_by_neighbour(named)
             return self._name(named)
@@ -41,7 +53,12 @@ class Telling(NamesTold):
             return self._hand(number)
         if kind == "next door":
             return self._next_door(number)
+        if self._water_leaves(number):
+            self._new_pipe(number)
+            return number + 1
         if kind == "it":
+            if chunk.text in ("that one", "this one") and self.told_at is not None:
+                self.topic.pipes = Pipes(list(self.topic.runs), sides=[self.told_at])
             if not self._is_object(number) and self.subject == "other":
                 self.subject = self.topic.kind
         elif kind == "which":
@@ -55,6 +72,8 @@ class Telling(NamesTold):
             self._verb(number)
         elif kind in ("pipe", "pipes"):
             self._pipe(number)
+        elif chunk.text == "another":
+            self._another(number)
         elif kind == "side":
             self._said_side(chunk.value, number)
         elif kind in ("end", "boundary"):

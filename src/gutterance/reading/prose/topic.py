@@ -17,10 +17,6 @@ SIDES_OF_A_PART = ("left side", "right side")
 """The two sides of what stands out from a house."""
 
 
-MOST_MISSED = 0.34
-"""With more of a note's measuring sentences not followed than this share, it is not one of long sentences."""
-
-
 @dataclass(slots=True)
 class Topic:
     """What the sentences so far leave in mind."""
@@ -30,17 +26,12 @@ class Topic:
     pipes: Pipes | None = None
     part: str | None = None
     flank: str | None = None
+    last_side: list[PlaceName] | None = None
     line: int = 0
     told: list[PlaceName] = field(default_factory=list)
     meets: dict[tuple[str, str], str] = field(default_factory=dict)
     doubted: list[tuple[int, int, int]] = field(default_factory=list)
-    followed: int = 0
-    missed: int = 0
-
-    @property
-    def went_well(self) -> bool:
-        """Whether most sentences with measures in them were followed to their end."""
-        return self.missed <= MOST_MISSED * (self.followed + self.missed)
+    by_halves: bool = False
 
     def places(self, named: Named, walk: Walk) -> list[PlaceName] | None:
         """The runs that a name means here; None where that cannot be told."""
@@ -61,10 +52,20 @@ class Topic:
             return None if side is None else [PlaceName(named.storey, None, side)]
         if named.shape == "wall of part":
             owner = part or self.part
-            return [PlaceName(named.storey, owner, named.direction)]
+            return None if owner is None else [PlaceName(named.storey, owner, named.direction)]
         if part is None and not house and self.part is not None and (named.its or self._of_part(named, walk)):
             part = self.part
-        return [PlaceName(named.storey, part, named.direction)]
+        here = PlaceName(named.storey, part, named.direction)
+        if named.storey is None and part is None and not any(run.place == here for run in walk.runs):
+            # `the upper front is 31 feet; the front one has a pipe`
+            alike = [
+                run.place
+                for run in walk.runs
+                if run.place.part is None and run.place.direction == here.direction and run.has_data
+            ]
+            if len(alike) == 1:
+                return alike
+        return [here]
 
     def _of_part(self, named: Named, walk: Walk) -> bool:
         """`the front`, in a paragraph about the garage: the garage's, where the house's was told before."""

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gutterance.reading.prose.pipes_told import PipesTold
+from gutterance.reading.prose.pipes_listed import PipesListed
+from gutterance.reading.prose.pipes_told import OF_PIPES
 
 if TYPE_CHECKING:
     from gutterance.reading.prose.chunks import Chunk
@@ -25,7 +26,7 @@ KNOWN_SUBJECTS = frozenset(
 """Kinds of chunks before a verb that a sentence about a gutter has for its subject."""
 
 
-class VerbsTold(PipesTold):
+class VerbsTold(PipesListed):
     """The subject of each clause, and what a number behind its verb would measure."""
 
     def _verb(self, number: int) -> None:
@@ -64,7 +65,9 @@ class VerbsTold(PipesTold):
             if behind is not None and behind.text == "of" and before_it is not None:
                 self.role = "length" if self.topic.runs else None
             elif before is None or (
-                before.kind in ("comma", "join", "semi", "prep") and before.text not in ONLY_REFERRED
+                before.kind in ("comma", "join", "semi", "prep")
+                and before.text not in ONLY_REFERRED
+                and not (before.text == "of" and self.subject in OF_PIPES)
             ):
                 self.subject = "run"
 
