@@ -39,6 +39,7 @@ from gutterance.reading.form_marks import (
 from gutterance.reading.form_strips import Strip, strips_of
 from gutterance.reading.labels import known_label, plain
 from gutterance.reading.rewritten_lines import Piece, RewrittenLines
+from gutterance.reading.table_finding import holds_a_table
 from gutterance.reading.tick_boxes import has_boxes
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ MOST_LINES = 2000
 
 def form_page(given: Sequence[str]) -> FormPage | None:
     """The page put in order, where a note is a form of runs; None for any other note."""
-    if len(given) > MOST_LINES:
+    if len(given) > MOST_LINES or holds_a_table(given):
         return None
     filled = [without_marks(text) for text in given if text.strip()]
     if sum(QUESTION_AND_REPLY.match(text) is not None for text in filled) >= MOST_REPLIES:

@@ -259,17 +259,17 @@ def read_label(text: str) -> Label | None:
 
 def known_label(text: str) -> Label | None:
     """What a label asks for, where its words are known as one."""
-    return _look_up(text, labels_in_use())
+    return look_up(text, labels_in_use())
 
 
 @cache
-def _look_up(text: str, labels: Labels) -> Label | None:
+def look_up(text: str, labels: Labels) -> Label | None:
     """A label that is known as it stands, or but for its unit, its side or its number."""
     known = labels.known
     named = NAMED_RUN.match(text.strip(" .:?_-"))
     if named is not None:
         return Label(text, (Meaning("run", "run"),), number=named["name"].lower())
-    words, unit = _without_unit(text)
+    words, unit = without_unit(text)
     for spelt in dict.fromkeys((plain(text), words)):
         if spelt in known:
             return Label(text, known[spelt], UNITS.get(spelt, unit), own=labels.own.get(spelt))
@@ -313,7 +313,7 @@ def _trade_word(text: str, labels: Labels) -> Label | None:
     """`Projn.`: a label cut short as trade words are, that is no label in `labels` as it stands."""
     from gutterance.reading.pipeline import pipeline
 
-    words, unit = _without_unit(text)
+    words, unit = without_unit(text)
     if not words.isalpha() or words in labels.known:
         return None
     items = [item for item in pipeline().line(0, words).items if item.kind != "break"]
@@ -342,7 +342,7 @@ def _bags(labels: Labels) -> dict[tuple[str, ...], tuple[Meaning, ...]]:
 
 def _guess(text: str) -> Label | None:
     """A label of several words that holds one by which it may be guessed."""
-    words, unit = _without_unit(text)
+    words, unit = without_unit(text)
     if not words or re.search(r"\d", words) or len(words.split()) > LONGEST_GUESS:
         return None
     meanings: Iterable[Meaning] = (
@@ -352,7 +352,7 @@ def _guess(text: str) -> Label | None:
     return Label(text, guesses, unit) if guesses else None
 
 
-def _without_unit(text: str) -> tuple[str, str | None]:
+def without_unit(text: str) -> tuple[str, str | None]:
     """A label's words without the unit it ends with, or has in brackets, and that unit."""
     unit = None
     for inner in re.findall(r"[(\[]([^)\]]*)[)\]]", text):

@@ -13,7 +13,7 @@ from gutterance.reading.outlet_answers import PLACES, no_outlet
 from gutterance.reading.run_answers import length_reading, missing, settle_doubt, settled
 from gutterance.reading.sizes import pipe_size
 from gutterance.reading.stretch_words import found_value
-from gutterance.reading.written_answers import Answer, meaning_of
+from gutterance.reading.written_answers import Answer, is_one_meaning, meaning_of
 
 if TYPE_CHECKING:
     from gutterance.reading.builder import OutletDraft, RunDraft
@@ -128,7 +128,7 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
     if len(told) == 1 and len(here) > 1 and _ending_of_one_side(parts, told[0], walk, run):
         walk.outlets = here
         return
-    one_thing = meaning_of(answer, "ends_at") is not None  # `s/w drain`
+    one_thing = is_one_meaning(answer, "ends_at")  # `s/w drain`
     whole = _ending_of(answer, walk) if one_thing or len(told) != len(here) or len(told) < 2 else None
     if whole is None and len(told) > 1 and len(told) == len(here):
         for number, (part, reading) in enumerate(told):
@@ -137,6 +137,10 @@ def pipe_ending(answer: Answer, walk: Walk, run: RunDraft) -> None:
             _to_pipes("ends_at", reading, part, walk, run)
         walk.outlets = here
         return
+    several = len({reading.value for _, reading in told}) > 1 and not one_thing
+    if whole is not None and several and whole.status == "read":
+        whole.status = "doubtful"
+        whole.why = f"several endings stand in one answer, and {len(here) or 'no'} pipes beside it"
     if whole is not None:
         _to_pipes("ends_at", whole, answer, walk, run)
     elif answer.in_doubt or answer.of("unknown") or re.search(r"[A-Za-z]{2}", answer.text):

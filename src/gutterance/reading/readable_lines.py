@@ -11,6 +11,8 @@ import re
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from gutterance.reading.separated_lines import with_tabs
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -50,9 +52,9 @@ class ReadableLines:
         self.back: list[tuple[int, int]] = []
         """For each line here: its line in the note, from 1, and where in that it begins."""
         self.changed = False
-        for number, text in enumerate(given, start=1):
-            # One space for each unseen sign, so that every place in the line stays true.
-            seen = text if text.isascii() and text.isprintable() else _UNSEEN.sub(" ", text)
+        # One space for each unseen sign, so that every place in the line stays true.
+        clean = [text if text.isascii() and text.isprintable() else _UNSEEN.sub(" ", text) for text in given]
+        for number, (text, seen) in enumerate(zip(given, with_tabs(clean), strict=True), start=1):
             starts = _starts(seen) if len(seen) > LONGEST else [0]
             self.changed = self.changed or len(starts) > 1 or seen != text
             for start, end in zip(starts, [*starts[1:], len(seen)], strict=True):

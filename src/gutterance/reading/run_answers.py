@@ -49,7 +49,12 @@ def settle_doubt(reading: Reading[Any], answer: Answer) -> None:
         reading.why = f"{reading.why}; {told}" if reading.why else told
     why = answer.in_doubt
     if why is None and answer.guessed and answer.label is not None:
-        why = f"the label {answer.label.text.strip()!r} is not one that the reader knows"
+        words = answer.label.text.strip()
+        why = (
+            f"the label {words!r} is not one that the reader knows"
+            if words
+            else "its column has no heading, and was judged by what stands in it"
+        )
     if why is not None and reading.status in ("read", "corrected"):
         reading.status = "doubtful"
         reading.why = f"{why}; {reading.why}" if reading.why else why

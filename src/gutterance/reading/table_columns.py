@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gutterance.reading.answer_kinds import SIDES_OR_DISTANCE, fits
-from gutterance.reading.labels import Label, Meaning, plain, read_label
+from gutterance.reading.column_contents import settle_by_content
+from gutterance.reading.headings import heading_label
+from gutterance.reading.labels import Label, Meaning, plain, without_unit
 from gutterance.reading.written_answers import FEET_AND_INCHES, Answer, read_answer
 
 if TYPE_CHECKING:
-    from gutterance.reading.table_finding import Table
+    from gutterance.reading.table_finding import Row, Table
 
 IN_LENGTHS = frozenset({"length", "height", "wall_to_fascia", "roof_run", "offset"})
 """Fields whose answers are lengths."""
@@ -21,6 +23,10 @@ FITTING_SHARE = 0.6
 """The share of a column's cells that must be answers to what its heading asks."""
 ASKED_WHERE_GUESSED = frozenset({"length", "height", "wall_to_fascia", "outlet", "roof_run", "offset"})
 """Fields whose answers do not show by themselves what they are: a heading only guessed at is asked about."""
+ENDS = frozenset({"left", "right", "ends"})
+"""Fields of a run's ends, of which a column without a heading does not say which."""
+FEWEST_OF_A_RUN = 4
+"""A row of sums has no more cells filled than this."""
 NAMES = ("run", "mark", "pipe", "part", "storey")
 """What may name a row, of which each stands in one column only."""
 SEVERAL = frozenset({"note", "height", "wall_to_fascia", "ends_at", "pipe_size"})
@@ -30,11 +36,18 @@ OF_RUNS = frozenset({"length", "left", "right", "start", "finish", "ends"})
 
 
 @dataclass(slots=True)
-class _Column:
+class Column:
+    """A column of a table: what its heading asks for, its cells, and the words of the heading."""
+
     label: Label | None
     answers: list[Answer]
     heading: str
     above: str = ""
+
+    @property
+    def unit(self) -> str | None:
+        """The unit in the words of its heading."""
+        return without_unit(self.heading)[1]
 
 
 def settle_columns(table: Table) -> None:
@@ -48,19 +61,33 @@ def settle_columns(table: Table) -> None:
         for number, column in enumerate(columns):
             if fields[number] is None and number not in names and column.label is not None:
                 fields[number] = _choose(column, fields, sure=sure, pipes=listed)
+    by_content: set[int] = set()
+    if not table.across:
+        by_content = settle_by_content(columns, fields, pipes=listed)
+        labels = [column.label for column in columns]
+        for number, label in enumerate(labels):
+            if table.labels[number] is not label:
+                columns[number].answers = [replace_label(answer, label) for answer in columns[number].answers]
     table.fields = [meaning.field if meaning is not None else None for meaning in fields]
     table.guessed = [
-        meaning is not None and not meaning.sure and meaning.field in ASKED_WHERE_GUESSED
-        for meaning in fields
+        meaning is not None
+        and not meaning.sure
+        and (meaning.field in ASKED_WHERE_GUESSED or (number in by_content and meaning.field in ENDS))
+        for number, meaning in enumerate(fields)
     ]
     table.labels = labels
     _settle_units(table, columns)
     _feet_and_inches(table)
 
 
-def _columns(table: Table) -> list[_Column]:
+def replace_label(answer: Answer, label: Label | None) -> Answer:
+    """The answer read as one to that label."""
+    return read_answer(answer.pieces, label, answer.legend)
+
+
+def _columns(table: Table) -> list[Column]:
     """Each column with its label and its answers."""
-    columns: list[_Column] = []
+    columns: list[Column] = []
     if table.across:
         for row, label in zip(table.rows, table.labels, strict=True):
             answers = [
@@ -68,23 +95,35 @@ def _columns(table: Table) -> list[_Column]:
                 for cell in row.cells[1:]
                 if cell.text
             ]
-            columns.append(_Column(label, answers, row.cells[0].text))
+            columns.append(Column(label, answers, row.cells[0].text))
         return columns
-    rows = [row for row in table.rows if not is_total(row.cells[0].text if row.cells else "")]
+    rows = [row for row in table.rows if _is_of_a_run(row, table)]
     placed = [(row, table.placed(row)) for row in rows]
     for number, heading in enumerate(table.headings):
         label = table.labels[number]
         above = _above(table, number)
         if above and (label is None or not label.sure):
-            both = read_label(f"{above} {heading.text}")
+            both = heading_label(f"{above} {heading.text}")
             label = both if both is not None and (label is None or both.sure) else label
         answers = [
             read_answer([(row.line, cells[number].start, cells[number].end)], label, table.legend)
             for row, cells in placed
             if number in cells and cells[number].text
         ]
-        columns.append(_Column(label, answers, heading.text, above))
+        columns.append(Column(label, answers, heading.text, above))
     return columns
+
+
+def _is_of_a_run(row: Row, table: Table) -> bool:
+    """Whether a row tells of a run or a pipe: it adds nothing up, and heads no others."""
+    from gutterance.reading.table_rows import is_sum, section_of
+
+    first = next((cell.text for cell in row.cells if cell.text), "")
+    if is_total(first) or (
+        is_sum(first) and len([cell for cell in row.cells if cell.text]) <= FEWEST_OF_A_RUN
+    ):
+        return False
+    return section_of(row, table) is None
 
 
 def _above(table: Table, number: int) -> str:
@@ -106,7 +145,7 @@ def is_total(words: str) -> bool:
     )
 
 
-def _is_list_of_pipes(columns: list[_Column]) -> bool:
+def _is_list_of_pipes(columns: list[Column]) -> bool:
     """Whether the rows are pipes rather than runs."""
     asked = {
         meaning.field
@@ -127,7 +166,7 @@ def _is_list_of_pipes(columns: list[_Column]) -> bool:
     )
 
 
-def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes: bool) -> set[int]:
+def _name_columns(columns: list[Column], fields: list[Meaning | None], *, pipes: bool) -> set[int]:
     """Find the columns that name the runs, number them or say their storey, and set their fields."""
     taken: set[int] = set()
 
@@ -144,8 +183,11 @@ def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes
                 taken.add(number)
                 break
     naming = [number for number in range(len(columns)) if may(number, "run")]
-    if columns and columns[0].label is None and not columns[0].heading.strip():
-        naming.insert(0, 0)
+    naming += [
+        number
+        for number, column in enumerate(columns)
+        if column.label is None and number not in taken and (number == 0 or _mostly_places(column))
+    ]
     naming = [number for number in naming if _names(columns[number])]
     best = max(
         naming,
@@ -153,6 +195,11 @@ def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes
         default=None,
     )
     marks = [number for number in range(len(columns)) if may(number, "mark") and number != best]
+    marks += [
+        number
+        for number, column in enumerate(columns)
+        if column.label is None and number != best and number not in taken and _in_order(column)
+    ]
     numbered = [number for number in range(len(columns)) if may(number, "pipe") and number != best]
     sided = [
         number
@@ -189,14 +236,14 @@ def _name_columns(columns: list[_Column], fields: list[Meaning | None], *, pipes
     return taken
 
 
-def _only_says(column: _Column, field: str) -> bool:
+def _only_says(column: Column, field: str) -> bool:
     """Whether the cells of a column say the part or the storey alone, and no side of it."""
     filled = [answer for answer in column.answers if not (answer.is_empty or answer.is_ditto)]
     alone = sum(bool(answer.of(field)) and not answer.of("direction", "lr") for answer in filled)
     return bool(filled) and alone >= FITTING_SHARE * len(filled)
 
 
-def _names(column: _Column) -> bool:
+def _names(column: Column) -> bool:
     """Whether the cells of a column can name runs: none is a length."""
     filled = [answer for answer in column.answers if not answer.is_empty]
     lengths = sum(
@@ -209,7 +256,7 @@ def _names(column: _Column) -> bool:
     return bool(filled) and lengths <= len(filled) / 4
 
 
-def _names_with_side(column: _Column) -> bool:
+def _names_with_side(column: Column) -> bool:
     """Whether the cells of a column name a run and an end of it: `A, left`, `front R`."""
     filled = [answer for answer in column.answers if not answer.is_empty]
     named = sum(
@@ -223,12 +270,12 @@ def _names_with_side(column: _Column) -> bool:
     return bool(filled) and named >= FITTING_SHARE * len(filled)
 
 
-def _named_places(column: _Column) -> int:
+def _named_places(column: Column) -> int:
     """In how many rows the cell of a column has a word for a side or a part of a house."""
     return sum(bool(answer.of("direction", "part", "quarter")) for answer in column.answers)
 
 
-def _places(column: _Column) -> int:
+def _places(column: Column) -> int:
     """In how many rows the cell of a column names a place on the house."""
     return sum(
         bool(answer.of("direction", "part", "storey", "quarter", "initial"))
@@ -237,7 +284,29 @@ def _places(column: _Column) -> int:
     )
 
 
-def _numbers_or_letters(column: _Column) -> bool:
+def _in_order(column: Column) -> bool:
+    """Whether the cells of a column that nobody headed count its rows: `1`, `2`, `3`, or `A`, `B`, `C`."""
+    marks = [answer.plain for answer in column.answers if not answer.is_empty]
+    first = [mark for mark in marks if mark in ("1", "a")]
+    counted = [str(number + 1) for number in range(len(marks))]
+    lettered = [chr(ord("a") + number) for number in range(min(len(marks), 26))]
+    return len(marks) > 1 and bool(first) and marks in (counted, lettered)
+
+
+def _mostly_places(column: Column) -> bool:
+    """Whether the cells of a column that nobody headed are sides or parts of a house, and nothing else."""
+    filled = [answer for answer in column.answers if not answer.is_empty]
+    named = sum(
+        bool(answer.of("direction", "part", "quarter", "lr"))
+        and not answer.measures
+        and not answer.of("end", "end word", "ends at", "outlet", "downpipe", "remark")
+        for answer in filled
+    )
+    told = any(answer.of("direction", "part", "quarter") for answer in filled)
+    return len(filled) > 1 and told and named >= FITTING_SHARE * len(filled)
+
+
+def _numbers_or_letters(column: Column) -> bool:
     """Whether the cells of a column are short marks: `1`, `A`, `D2`."""
     filled = [answer for answer in column.answers if not answer.is_empty]
     return bool(filled) and all(
@@ -245,7 +314,7 @@ def _numbers_or_letters(column: _Column) -> bool:
     )
 
 
-def _choose(column: _Column, fields: list[Meaning | None], *, sure: bool, pipes: bool) -> Meaning | None:
+def _choose(column: Column, fields: list[Meaning | None], *, sure: bool, pipes: bool) -> Meaning | None:
     """The first thing a heading may ask for that its cells answer and that no other column holds."""
     assert column.label is not None
     taken = {meaning.field for meaning in fields if meaning is not None}
@@ -276,7 +345,7 @@ def _fits(field: str, answers: list[Answer]) -> bool:
     return sum(fits(field, answer) for answer in filled) >= FITTING_SHARE * len(filled)
 
 
-def _settle_units(table: Table, columns: list[_Column]) -> None:
+def _settle_units(table: Table, columns: list[Column]) -> None:
     """Bare numbers of a column take the unit of the table where its own heading says none.
 
     `1-6` is feet and inches where another column is headed so, or where one beside it is `0-10` or `1-0`.

@@ -12,6 +12,8 @@ from gutterance.reading.job_answers import put_job_answer
 from gutterance.reading.labels import PIPE_FIELDS
 from gutterance.reading.paper import OF_PIPES, ORDER, Paper
 from gutterance.reading.table_columns import NAMES, is_total
+from gutterance.reading.table_finding import SECTION_WORDS
+from gutterance.reading.table_rows import is_sum, section_of, sums_of
 from gutterance.reading.totals_said import totals_of_cell
 from gutterance.reading.written_answers import Answer, read_answer
 
@@ -56,9 +58,21 @@ def _hear_rows(table: Table, paper: Paper) -> None:
     cells: Cells = {}
     storey: Answer | None = None
     before: Row | None = None
+    section: Answer | None = None
+    sums = sums_of(table)
     for number, row in enumerate(table.rows):
+        heading = section_of(row, table)
+        if heading is not None and not (
+            len(row.cells) > 1 and here is not None and _is_of_many(table, heading)
+        ):
+            above, section, here, cells = here or above, heading, None, {}
+            paper.walk.use_source(heading.line.source(heading.start, heading.end))
+            continue
         told = _cells(table, row)
-        if _is_total_row(table, row, told, number):
+        if number in sums and not sums[number].whole:
+            _put_subtotal_aside(row, paper)
+            continue
+        if number in sums or _is_total_row(table, row, told, number):
             _hear_totals(table, row, paper)
             continue
         named = "run" in told and not told["run"][0].is_empty
@@ -71,6 +85,8 @@ def _hear_rows(table: Table, paper: Paper) -> None:
         if _is_no_run(table, told):
             _remark_of_row(row, paper)
             continue
+        if section is not None:
+            told.setdefault("section", []).append(section)
         run = _run_of(told, paper, storey)
         if run is None:
             continue
@@ -142,6 +158,8 @@ def _run_of(told: Cells, paper: Paper, storey: Answer | None) -> RunDraft | None
         part = next((item.value for item in told["part"][0].of("part")), None)
         if part is not None and name.part is None and part != "main house":
             name = replace(name, part=part)
+    if "section" in told:
+        name = _in_section(name, told["section"][0])
     if "mark" in told and not told["mark"][0].is_empty:
         mark = told["mark"][0]
         paper.aliases.setdefault(mark.plain, name)
@@ -165,6 +183,33 @@ def _run_of(told: Cells, paper: Paper, storey: Answer | None) -> RunDraft | None
     ):
         paper.put("at", _behind_name(answer))
     return run
+
+
+def _in_section(name: PlaceName, section: Answer) -> PlaceName:
+    """A run of the building or the storey that heads its row."""
+    part = next((item.value for item in section.of("part")), None)
+    storey = next((item.value for item in section.of("storey", "level")), None)
+    if part is None and storey is None and not SECTION_WORDS.search(section.text):
+        part = re.sub(r"\([^)]*\)|[^a-z '’&-]", "", section.plain).strip() or None
+    if part is not None and part != "main house" and name.part is None and name.number is None:
+        name = replace(name, part=part)
+    if storey is not None and storey != "main" and name.storey is None and name.part is None:
+        name = replace(name, storey=storey)
+    return name
+
+
+def _is_of_many(table: Table, heading: Answer) -> bool:
+    """Whether what stands in a row alone is in a column of endings or remarks: no heading, but more words."""
+    row = next(row for row in table.rows if row.line is heading.line)
+    column = next(column for column, cell in table.placed(row).items() if cell.start == heading.start)
+    return table.fields[column] not in (None, *NAMES)
+
+
+def _put_subtotal_aside(row: Row, paper: Paper) -> None:
+    """The numbers of a row that adds up only some of the runs: they say nothing that its rows do not."""
+    for cell in row.cells:
+        for item in read_answer([(row.line, cell.start, cell.end)]).numbers:
+            paper.walk.aside.append((item.source(), "a subtotal of the rows above it"))
 
 
 def _behind_name(answer: Answer) -> Answer:
@@ -286,7 +331,7 @@ def _goes_on(told: Cells, cells: Cells, paper: Paper, run: RunDraft, *, own_pipe
 def _is_total_row(table: Table, row: Row, told: Cells, number: int) -> bool:
     """Whether a row adds up those above it: it says so, or its lengths do."""
     first = next((cell.text for cell in row.cells if cell.text), "")
-    if is_total(first):
+    if is_total(first) and not _has_a_pipe(told):
         return True
     named = "run" in told and not told["run"][0].is_empty
     if named or number < len(table.rows) - 1 or number == 0:
@@ -305,19 +350,16 @@ def _hear_totals(table: Table, row: Row, paper: Paper) -> None:
         if what == "count":
             what = "outlet"
         before = list(paper.walk.totals)
+        counted = {item.kind for item in answer.of("outlet", "downpipe")}
         totals_of_cell(answer.items, what, table.headings[column].text, paper.walk)
         pipes = {"height", "wall_to_fascia", "ends_at"} & {name for name in table.fields if name is not None}
         for total in paper.walk.totals:
-            if (
-                total not in before
-                and not is_total(next((cell.text for cell in row.cells if cell.text), ""))
-                and not answer.of("outlet", "downpipe")
-            ):
+            if total not in before and not any(is_sum(cell.text) for cell in row.cells) and not counted:
                 total.value.status, total.value.why = (
                     "doubtful",
                     "a row with no name was taken for the totals",
                 )
-            elif total.what == "outlets" and total not in before and pipes and not answer.of("outlet"):
+            elif total.what == "outlets" and total not in before and pipes and "outlet" not in counted:
                 total.value.status, total.value.why = "doubtful", "outlets, or downpipes?"
 
 

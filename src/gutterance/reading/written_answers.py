@@ -37,11 +37,12 @@ STRUCK = re.compile(r"(?<![A-Za-z])(?:XX+|xx+)(?P<words>[^X\n]{1,40}?)(?:XX+|xx+
 """Words crossed out as a typist does it: `XX 27 XX 28`."""
 BETWEEN_VALUES = re.compile(
     r"(?<=[^\s\d])\s*/\s+(?=\S)|(?<=[^\s\d])\s+/\s*(?=\S)|(?<=\d)\s+/\s+(?=\d+\s*[-'’′]|\D)"
+    r"|(?<=\d\d\d)\s+/\s+(?=\d)"
 )
 """A stroke between two values."""
 ALSO_SAID = re.compile(
     r"\A(?:(?:all|everything|every|each|both|they|it|them|goes?|run|runs|drains?|dumps?|spills?|falls?|down|straight|out"
-    r"|to|into|onto|in|on|at|the|a|an)\s+)+"
+    r"|to|into|onto|in|on|at|the|a|an)\s+(?=[a-z]))+"
 )
 """Little words before an answer: `all to the shore`."""
 HOLDERS = re.compile(r"_+|\.{3,}|…+")
@@ -94,7 +95,7 @@ class Answer:
     @property
     def is_ditto(self) -> bool:
         """Whether it repeats the answer above."""
-        return self.text.lower() in DITTO or self.plain in DITTO
+        return bool({self.text.lower(), self.plain, self.text.replace(" ", "")} & DITTO)
 
     @property
     def in_doubt(self) -> str | None:
@@ -241,6 +242,13 @@ def _give_unit(item: Item, unit: str) -> None:
     if len(found.amounts) != 1 or (unit == "foot" and found.amounts[0].value > LONGEST_IN_FEET):
         return
     item.found = replace(found, kind="length", amounts=(replace(found.amounts[0], unit=unit),))
+
+
+def is_one_meaning(answer: Answer, field_of_words: str) -> bool:
+    """Whether all the words of an answer together are known as one: `s/w drain`, `kick out`."""
+    known = built_in_labels().answers[field_of_words]
+    words = re.sub(r"\([^)]*\)|\?", " ", answer.plain)
+    return plain(words) in known or plain(ALSO_SAID.sub("", words)) in known
 
 
 def meaning_of(answer: Answer, field_of_words: str) -> tuple[str, bool] | None:
