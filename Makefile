@@ -38,6 +38,7 @@ bench: $(READY) $(PROGRAMS)/.ready
 	@$(BIN)/python benchmarks/reading_speed.py
 	@$(BIN)/python benchmarks/layout_scaling.py
 	@$(BIN)/python benchmarks/papers.py
+	@$(BIN)/python benchmarks/table_layouts.py
 	@$(BIN)/python benchmarks/closure_scaling.py
 	@$(BIN)/python benchmarks/closure_repairs.py
 	@$(BIN)/python benchmarks/pages.py

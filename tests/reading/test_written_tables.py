@@ -117,3 +117,26 @@ def test_a_row_that_adds_up_the_others_is_no_run_whatever_it_is_called(read: Cal
         "the lot | 82-0 | | | ",
     )
     seen.runs("front", "back")
+
+
+def _with_remark(words: str) -> tuple[str, ...]:
+    return (
+        "Ref | Wall | Length | L | R | Outlet | Height | W/F | To",
+        "a | Front | 12.40 | stop | stop | LH | 4.85 | 300 | drain",
+        "b | Back | 12.40 | stop | stop | RH | 4.60 | 300 | drain",
+        "",
+        "Site notes",
+        f"b: {words}",
+    )
+
+
+def test_a_remark_below_puts_a_measure_of_its_row_right(read: Callable[..., Any]) -> None:
+    seen = read(*_with_remark("height gone over again, 4.35 not 4.60"))
+    seen.mm("downpipes.back-1.height", 4350, status="corrected")
+    seen.mm("downpipes.front-1.height", 4850)
+
+
+def test_a_remark_below_that_tells_a_measure_otherwise_makes_it_asked_about(read: Callable[..., Any]) -> None:
+    seen = read(*_with_remark("barrel stands up on blocks, that one is 3.70"))
+    seen.asked("downpipes.back-1.height")
+    seen.mm("downpipes.front-1.height", 4850)

@@ -18,17 +18,26 @@ from gutterance.reading.tables import hear_table
 from gutterance.reading.written_answers import read_answer
 
 if TYPE_CHECKING:
+    from gutterance.reading.builder import RunDraft
     from gutterance.reading.discourse import Walk
     from gutterance.reading.form_page import FormPage
     from gutterance.reading.items import Item, Line
 
 
-NOTES_HEADING = re.compile(
-    r"\A\W*(?:general |site )?(?:notes?|remarks?|comments?|observations)\W*\Z", re.IGNORECASE
-)
+NOTES_HEADING = re.compile(r"\A\W*(?:[a-z]+ )?(?:notes?|remarks?|comments?|observations)\W*\Z", re.IGNORECASE)
 """A line alone above lines of remarks."""
 RUN_BEFORE_NOTE = re.compile(r"\A\W*(?P<name>[A-Za-z][\w ]{0,24}?|\d{1,2})\s*(?:[-–—:]|\.\s)\s*(?=\S)")
 """`B - two slates slipped`: the run that a remark is about."""
+MARK_BEFORE_NOTE = re.compile(r"\A\W*(?P<name>[A-Za-z]|\d{1,2})\s*(?:[-–—:]|\.\s)\s*(?=[A-Za-z])")
+"""`* 4 - board is soft`: the mark of the row that a remark is about."""
+TOLD_OF_RUNS = ("cue", "ends at", "end", "end word", "outlet", "downpipe", "same")
+"""Kinds of items by which a line tells more than a remark."""
+CHANGED = re.compile(
+    r"\b(?:not|instead|again|should be|make (?:it|that)|that one|changed|wrong"
+    r"|re-?(?:taped|measured|checked))\b",
+    re.IGNORECASE,
+)
+"""Words of a remark with a number by which it may change what the table tells."""
 TELLING = frozenset(
     {
         "profile",
@@ -106,7 +115,8 @@ def find_paper(note: list[Line], walk: Walk, page: FormPage | None = None) -> Fo
                 items += [item for item in answer.items if item.line == line.number]
             line.items = items
     find_titles(found.form, paper)
-    found.notes = _below_notes(note, in_tables | set(found.form.lines) | set(found.form.headings))
+    taken = in_tables | set(found.form.lines) | set(found.form.headings)
+    found.notes = _below_notes(note, taken) | _by_mark(note, taken | found.keys, found.tables)
     found.lines = found.notes | in_tables | set(found.form.lines) | set(found.form.headings) | found.keys
     return found
 
@@ -126,6 +136,31 @@ def _below_notes(note: list[Line], taken: set[int]) -> set[int]:
     return below
 
 
+def _by_mark(note: list[Line], taken: set[int], tables: dict[int, Table]) -> set[int]:
+    """Lines below a table that open with the number or the letter of a row, and measure nothing."""
+    marks: set[str] = set()
+    for table in tables.values():
+        for what in ("mark", "run"):
+            if what in table.fields and not table.across:
+                column = table.fields.index(what)
+                marks |= {
+                    answer.plain
+                    for row in table.rows
+                    if (answer := table.answer(row, column)) is not None
+                    and re.fullmatch(r"[a-z]|\d{1,2}", answer.plain)
+                }
+    first = min((max(table.line_numbers()) for table in tables.values()), default=0)
+    below: set[int] = set()
+    for line in note:
+        opening = MARK_BEFORE_NOTE.match(line.text)
+        if line.number <= first or line.number in taken or opening is None:
+            continue
+        said = read_answer([(line, opening.end(), len(line.text))])
+        if opening["name"].lower() in marks and not said.of(*TOLD_OF_RUNS) and not said.measures:
+            below.add(line.number)
+    return below
+
+
 def _hear_note(line: Line, paper: Paper) -> None:
     """Hear a line below a heading of notes: a remark about the run it opens with, or what it measures."""
     if NOTES_HEADING.match(line.text) or not line.text.strip():
@@ -140,8 +175,21 @@ def _hear_note(line: Line, paper: Paper) -> None:
         start = opening.end() if run is not None else 0
         if run is not None:
             paper.walk.use_source(line.source(0, start))
-    hear_remarks(read_answer([(line, start, len(line.text))]), paper, run)
+    told = read_answer([(line, start, len(line.text))])
+    if run is not None and told.measures and CHANGED.search(told.text):
+        _doubt_measures(run, told.text)
+    hear_remarks(told, paper, run)
     paper.walk.run, paper.walk.outlets = None, []
+
+
+def _doubt_measures(run: RunDraft, words: str) -> None:
+    """What was measured of a run is asked about where a remark below the table tells it otherwise."""
+    pipes = [outlet.pipe.fields for outlet in run.outlets]
+    for fields in (run.fields, *pipes):
+        for name in ("length", "height", "wall_to_fascia"):
+            reading = fields.get(name)
+            if reading is not None and reading.status == "read":
+                reading.status, reading.why = "doubtful", f"a remark below the table says: {words}"
 
 
 def hear_paper(line: Line, found: FoundPaper) -> bool:
