@@ -34,17 +34,16 @@ def _by_sentences_or_words(given: Note | Sequence[str], own: OwnWords | None, ro
     from gutterance.reading.prose.choosing import read_by_sentences
 
     if rows is not None:
-        sheet = _read(given, own, rows, "words")
-        assert sheet is not None
-        return sheet
+        return _read(given, own, rows, "words")[0]
     return read_by_sentences(lambda how: _read(given, own, None, how))
 
 
 def _read(
     given: Note | Sequence[str], own: OwnWords | None, rows: Found | None, how: HowSentences
-) -> Sheet | None:
-    """Read a note: its shorthand rows by themselves where `rows` has them, its long sentences as `how`
-    says. None where it has none and their grammar is asked for.
+) -> tuple[Sheet, bool]:
+    """Read a note: its shorthand rows by themselves where `rows` has them, its long sentences as `how` says.
+
+    With the sheet, whether the note is told in sentences.
     """
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
@@ -150,8 +149,6 @@ def _read(
     drop_timestamps(said, walk)
     spoken = walk.dialogue or timed or walk.ring is not None
     letter, topic = frozenset[int]() if spoken else prose_lines(said), Topic(by_halves=how == "half")
-    if how != "words" and not letter:
-        return None
     prose = letter if how != "words" else frozenset[int]()
     if walk.title is None and letter:
         title_in_sentences(said, walk)
@@ -168,11 +165,12 @@ def _read(
     if walk.ring is None:
         name_lettered_lines(said)
     name_quarters(said)
+    style = style_of(readable.lines) if rows is not None else None
     if rows is not None:
         name_job(whole, rows, walk)
         walk.metric = walk.metric or rows.context.metric
     for line in whole:
-        if rows is not None and hear_row(line, rows, walk, style_of(readable.lines)):
+        if rows is not None and style is not None and hear_row(line, rows, walk, style):
             continue
         if hear_paper(line, paper):
             continue
@@ -189,8 +187,8 @@ def _read(
     give_pipes_to_their_run(walk)
     sheet = to_sheet(walk, list(lines))
     leave_out_kept_pipes(readable.lines, sheet)
-    if rows is not None:
-        items_of_rows(whole, rows, style_of(readable.lines))
+    if rows is not None and style is not None:
+        items_of_rows(whole, rows, style)
     note = whole
     list_unread(note, walk, sheet)
     look_again(note, walk, sheet)
@@ -213,4 +211,4 @@ def _read(
         chat.set_aside(sheet)
     if heard is not None:
         look_at_hearing(heard, sheet)
-    return sheet
+    return sheet, bool(letter)

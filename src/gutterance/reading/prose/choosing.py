@@ -24,19 +24,16 @@ UNPLACED, MISPLACED, NO_LENGTH, NO_RUN = 2, 3, 4, 8
 """How heavily weigh a number with no place, one on another's place, a run with no length, and no run."""
 
 
-def read_by_sentences(read: Callable[[HowSentences], Sheet | None]) -> Sheet:
+def read_by_sentences(read: Callable[[HowSentences], tuple[Sheet, bool]]) -> Sheet:
     """The reading that leaves least open: by grammar, by grammar with half sentences, or by words.
 
-    `read` gives the sheet for 'whole', 'half' or 'words'; None where a note is not told in sentences.
+    `read` gives the sheet for 'whole', 'half' or 'words', and whether the note is told in sentences at all;
+    one that is not is read by its words, whatever is asked for.
     """
-    grammar = read("whole")
-    if grammar is None:
-        words = read("words")
-        assert words is not None
-        return words
-    halves, words = read("half"), read("words")
-    assert halves is not None
-    assert words is not None
+    grammar, in_sentences = read("whole")
+    if not in_sentences:
+        return grammar
+    (halves, _), (words, _) = read("half"), read("words")
     best = min((grammar, halves, words), key=left_open)
     if best is words and left_open(grammar) < AT_A_LOSS * (left_open(words) + 2):
         _ask_where_grammar_differs(words, grammar)

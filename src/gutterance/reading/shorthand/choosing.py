@@ -6,6 +6,7 @@ both are certain and differ, the value is asked about.
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.shorthand.finding import Found, find_rows
@@ -21,6 +22,11 @@ FEWEST_ROWS = 2
 MOST_LINES = 80
 """A longer note is no scrap of shorthand."""
 LONGEST_LINE = 90
+WORD = re.compile(r"[A-Za-z]+")
+A_WHOLE_WORD = 4
+"""A word of so many letters is hardly ever cut short."""
+MOST_WHOLE_WORDS = 0.4
+"""A note with a larger share of whole words is none of shorthand: scraps have a third at most."""
 SHARE = 0.7
 """The rows are taken where they leave less than this share of the troubles."""
 LOST = 1.5
@@ -49,10 +55,13 @@ def read_both_ways(given: Note | Sequence[str], read: Callable[[Found | None], S
 
 
 def _may_be_shorthand(given: Note | Sequence[str], texts: Sequence[str]) -> bool:
-    """Whether a note is written in short lines."""
+    """Whether a note is written in short lines of words cut short."""
     from gutterance.notes import Note
 
     if isinstance(given, Note) and any(line.words for line in given.lines):
+        return False
+    words = WORD.findall("\n".join(texts[: MOST_LINES + 1]))
+    if sum(len(word) >= A_WHOLE_WORD for word in words) > MOST_WHOLE_WORDS * len(words):
         return False
     filled = [text for text in texts if text.strip()]
     short = sum(len(text) <= LONGEST_LINE for text in filled)
