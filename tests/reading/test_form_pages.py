@@ -231,3 +231,17 @@ def test_an_office_with_a_gutter_is_no_foot(read: Callable[..., Any]) -> None:
 def test_what_sort_of_house_it_is_names_no_run(read: Callable[..., Any]) -> None:
     seen = read("Sort of building ...... semi, porch in front", "Pipe: 80 round", "", *EAST, "", *SOUTH)
     assert [run.id for run in seen.sheet.runs] == ["east", "south"]
+
+
+def test_notes_told_line_by_line_are_no_form() -> None:
+    """Words that are labels too (`roof run`, `wall to fascia`) with no mark and no gap behind them are said."""
+    told = [
+        f"{line}"
+        for side in ("front", "back", "left side")
+        for line in (
+            f"{side} 30-6, outside corner left, outside corner right",
+            "wall to fascia 14 inches, pipes 9 foot 2 down to a splash block",
+            "roof run 12 feet, watch the power line there",
+        )
+    ]
+    assert form_page(told) is None

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from gutterance.reading.shorthand.finding import find_rows
+from gutterance.reading.shorthand.finding import Found, find_rows
 from gutterance.reading.shorthand.signs import SignsError, signs_from_toml
 
 if TYPE_CHECKING:
@@ -193,3 +193,21 @@ def test_bars_part_the_cells_of_rows_with_no_heading(read: Callable[..., Any]) -
     seen.mm("downpipes.front-1.height", 2550)
     seen.mm("downpipes.back-1.wall_to_fascia", 480)
     seen.outlets("back", "right")
+
+
+def test_a_note_of_whole_words_is_never_read_as_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ordinary notes are read once: rows are looked for where words are cut short."""
+    from gutterance.reading import read_note
+    from gutterance.reading.shorthand import choosing
+
+    looked: list[int] = []
+
+    def looks(texts: list[str], *, metric: bool = False) -> Found:
+        looked.append(len(texts))
+        return find_rows(texts, metric=metric)
+
+    monkeypatch.setattr(choosing, "find_rows", looks)
+    read_note(["Front 30-6, outside corner both ends", "Back the same, drop left", "Left 28-4, end caps"])
+    assert not looked
+    read_note(["F 30-6 x/x dl", "B 30-6 x/x dr", "L 28-4 x/x", "R 28-4 x/x"])
+    assert looked

@@ -57,6 +57,8 @@ MOST_REPLIES = 3
 """From so many lines on that have a question and its reply each, nothing was filled in."""
 SHARE = 0.3
 """... and so many of its lines are labelled."""
+SHARE_DRAWN = 0.2
+"""So many of the lines with labels have a mark or a gap behind one, at least."""
 MOST_LINES = 2000
 """A longer note is no form."""
 
@@ -70,17 +72,20 @@ def form_page(given: Sequence[str]) -> FormPage | None:
         return None  # each line has a question and its reply: said, and not filled in
     kinds: list[str] = []
     more: set[str] = set()
-    labelled = 0
+    labelled = drawn = 0
     for text in filled:
         if len(text) > LONGEST_LINE or is_row(text):
             continue
         begin = _begin(text)
         fields = [field for field in fields_of(text, begin) if field.label is not None]
         labelled += bool(fields)
+        drawn += any(field.parted or field.marked for field in fields)
         kinds += [min(field.asks() & MEASURED) for field in fields if field.asks() & MEASURED][:1]
         more |= {min(field.asks() & MEASURED) for field in fields if field.asks() & MEASURED}
     if len(kinds) < FEWEST_LINES or len(more) < FEWEST_KINDS or labelled < SHARE * len(filled):
         return None
+    if drawn < SHARE_DRAWN * labelled and not answers_below([without_marks(text) for text in given]):
+        return None  # words that could be labels, and hardly any mark or gap behind them: said, not filled in
     return FormPage(given)
 
 
