@@ -234,7 +234,7 @@ def test_what_sort_of_house_it_is_names_no_run(read: Callable[..., Any]) -> None
 
 
 def test_notes_told_line_by_line_are_no_form() -> None:
-    """Words that are labels too (`roof run`, `wall to fascia`) with no mark and no gap behind them are said."""
+    """Words that are labels too (`roof run`, `wall to fascia`), with no mark or gap behind them, are said."""
     told = [
         f"{line}"
         for side in ("front", "back", "left side")
