@@ -6,12 +6,18 @@ import shutil
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from playwright.sync_api import Browser
     from postgres_server import PostgresServer
+
+
+# No test is timed: the first example of a property pays for loading the reader, on a machine that may be busy.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 
 @pytest.fixture(scope="session")
