@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from postgres_server import PostgresServer
 
 
-# No test is timed: the first example of a property pays for loading the reader, on a machine that may be busy.
+# No test is timed: the first example of a property pays for loading the reader, perhaps on a busy machine.
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
