@@ -117,3 +117,10 @@ def test_a_data_file_that_cannot_be_used_is_refused(text: str, says: str) -> Non
     with pytest.raises(KeptPipesFileError) as refused:
         read_phrases(text, "x.toml")
     assert says in str(refused.value)
+
+
+def test_words_about_a_later_run_do_not_reach_back_to_another() -> None:
+    sheet = read_note(
+        ["Front 42-6 caps both ends, drop left w/f 18 h 9-4", "Back 42-6 caps", "onto the existing downpipe"]
+    )
+    assert all(outlet.into is None for outlet in sheet.outlets_of("front"))

@@ -57,3 +57,9 @@ def test_an_outlets_place_wished_for_is_read_or_asked_about(read: Callable[..., 
         assert outlet.from_ in ("right", None)
     assert seen.sheet.outlets
     assert seen.shown("sixteen inches") or seen.sheet.reading_at("outlets.garage-front-1.distance")
+
+
+def test_what_a_hazard_hangs_over_belongs_to_its_words(read: Callable[..., Any]) -> None:
+    """The crew reads the hazard on the install sheet: it must not end before the place."""
+    seen = read(FRONT, "Careful of the cable over the carport, and 2 foot of soft fascia by the tap", BACK)
+    assert any("over the carport" in remark.text for remark in seen.sheet.remarks if remark.kind == "hazard")

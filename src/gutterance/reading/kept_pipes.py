@@ -174,6 +174,8 @@ def _outlets_about(said: _Said, lines: Sequence[str], sheet: Sheet) -> tuple[lis
     if not earlier:
         return [], False
     run = max(earlier, key=lambda one: one[0])[1].run
+    if _told_last(said, sheet) not in (None, run):
+        return [], False  # another run has been brought up since: its outlet is not on the sheet
     of_run = sheet.outlets_of(run)
     return of_run, len(of_run) == 1 or bool(_SEVERAL.search(said.text))
 
@@ -187,6 +189,17 @@ def _runs_named(words: str, sheet: Sheet) -> list[Outlet]:
         if re.search(rf"\b{re.escape(run.name.lower())}\b", lowered)
         for outlet in sheet.outlets_of(run.id)
     ]
+
+
+def _told_last(said: _Said, sheet: Sheet) -> str | None:
+    """The run whose words stand last before those, or None."""
+    before = [
+        ((source.line, source.start), run.id)
+        for run in sheet.runs
+        for source in (*run.source, *(run.length.source if run.length is not None else ()))
+        if (source.line, source.start) < (said.line, said.start)
+    ]
+    return max(before)[1] if before else None
 
 
 def _sentence(line: str, said: _Said) -> tuple[int, int]:

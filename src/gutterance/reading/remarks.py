@@ -138,7 +138,7 @@ def _structure_soon(items: list[Item], start: int, within: int = 5) -> bool:
 
 def _place_has_own_words(items: list[Item], number: int) -> bool:
     """Whether a place is followed by something to measure before the words break off."""
-    if number and items[number - 1].text.lower() in BESIDE:
+    if any(item.text.lower() in BESIDE for item in items[max(0, number - 2) : number]):
         return False  # `fascia soft over the garage, 6 ft`
     for item in items[number + 1 : number + 7]:
         if item.kind == "break" and item.strength >= 3:
