@@ -27,6 +27,8 @@ TALK = (
         ("Oona", "Ferris"),
         ("PAD", "TAPE"),
         ("Me", "Him"),
+        ("Speaker 1", "Speaker 2"),
+        ("[SPEAKER_00]", "[SPEAKER_01]"),
         ("A", "B"),
         pytest.param(
             "L",

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.form_page import NOT_TAKEN, OFFICE_FOOT, QUESTION_NUMBER
 from gutterance.reading.ledger import COUNTED_WITH
+from gutterance.reading.speakers import SPEAKERS_NUMBER
 
 if TYPE_CHECKING:
     from gutterance.measure.tape import Found
@@ -34,8 +35,9 @@ OF_THE_FORM = {
     QUESTION_NUMBER: "number of a question",
     NOT_TAKEN: "choice not taken",
     OFFICE_FOOT: "for the office",
+    SPEAKERS_NUMBER: "number of a speaker",
 }
-"""What the form's layout says is no measurement, and how it is told."""
+"""What the form's layout, or a speaker's label, says is no measurement, and how it is told."""
 
 _CODE = re.compile(r"[\d#* -]+\Z")
 _TRADE_WORD = re.compile(

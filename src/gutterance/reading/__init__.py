@@ -141,7 +141,7 @@ def _read(
     spell_counts(said)
     before = [len(line.items) for line in said]
     walk.dialogue = (
-        drop_speaker_labels(said)
+        drop_speaker_labels(said, walk)
         or (heard is not None and spoken_by_several(heard))
         or (chat is not None and chat.by_several)
     )
