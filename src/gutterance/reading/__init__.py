@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from gutterance.reading.own_words import OwnWords
     from gutterance.reading.prose.choosing import HowSentences
     from gutterance.reading.shorthand.finding import Found
+    from gutterance.reading.trained.heard import Heard
     from gutterance.sheet.models import Sheet
 
 __all__ = ["read_note"]
@@ -22,28 +23,46 @@ def read_note(given: Note | Sequence[str], *, own: OwnWords | None = None) -> Sh
     Never raises on any text. Every numeral of the note is in the sheet or in its `unread`. Times, files and
     how surely words were heard reach the sheet where the note has them. `own` are the shop's own words.
     """
+    from gutterance.reading.trained.agreeing import hold_against
+
+    sheet, heard = read_by_rules(given, own=own)
+    hold_against(sheet, heard)
+    return sheet
+
+
+def read_by_rules(given: Note | Sequence[str], *, own: OwnWords | None = None) -> tuple[Sheet, Heard]:
+    """Read a note by the rules alone: their sheet, and the note as the trained reader sees it."""
     from gutterance.reading.labels import with_own_labels
     from gutterance.reading.shorthand.choosing import read_both_ways
+    from gutterance.reading.trained.heard import Heard
 
+    heard = Heard()
     with with_own_labels(own.labels if own is not None else ()):
-        return read_both_ways(given, lambda rows: _by_sentences_or_words(given, own, rows))
+        sheet = read_both_ways(given, lambda rows: _by_sentences_or_words(given, own, rows, heard))
+    return sheet, heard
 
 
-def _by_sentences_or_words(given: Note | Sequence[str], own: OwnWords | None, rows: Found | None) -> Sheet:
+def _by_sentences_or_words(
+    given: Note | Sequence[str], own: OwnWords | None, rows: Found | None, heard: Heard
+) -> Sheet:
     """The sheet of a note by its sentences, or by clipped words where these explain more of it."""
     from gutterance.reading.prose.choosing import read_by_sentences
 
     if rows is not None:
-        return _read(given, own, rows, "words")[0]
-    return read_by_sentences(lambda how: _read(given, own, None, how))
+        return _read(given, own, rows, "words", heard)[0]
+    return read_by_sentences(lambda how: _read(given, own, None, how, heard))
 
 
 def _read(
-    given: Note | Sequence[str], own: OwnWords | None, rows: Found | None, how: HowSentences
+    given: Note | Sequence[str],
+    own: OwnWords | None,
+    rows: Found | None,
+    how: HowSentences,
+    symbols: Heard,
 ) -> tuple[Sheet, bool]:
     """Read a note: its shorthand rows by themselves where `rows` has them, its long sentences as `how` says.
 
-    With the sheet, whether the note is told in sentences.
+    With the sheet, whether the note is told in sentences. `symbols` is given the note's items.
     """
     from gutterance.notes import Note
     from gutterance.reading.barred_rows import drop_bars
@@ -92,6 +111,7 @@ def _read(
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
     from gutterance.reading.titles import drop_timestamps, find_title
+    from gutterance.reading.trained.heard import carried
     from gutterance.reading.weak_ground import doubt_weak_ground
     from gutterance.reading.written_out import write_out
 
@@ -198,15 +218,19 @@ def _read(
     doubt_weak_ground([line for line in note if line.number not in prose], walk, sheet)
     if own is not None:
         tell_own_words(note, sheet)
-    if spelled is not None:
-        spelled.put_back(sheet)
-    readable.put_back(sheet)
-    if rewritten is not None:
-        rewritten.put_back(sheet)
-    if coded is not None:
-        coded.put_back(sheet)
-    if told is not lines:
-        put_words_back(lines, sheet)
+    words = carried(walk.symbols, lines)
+    for one in (sheet, words):
+        if spelled is not None:
+            spelled.put_back(one)
+        readable.put_back(one)
+        if rewritten is not None:
+            rewritten.put_back(one)
+        if coded is not None:
+            coded.put_back(one)
+        if told is not lines:
+            put_words_back(lines, one)
+    if rows is None:
+        symbols.offer(walk.symbols, words, metric=walk.metric)
     if chat is not None:
         chat.set_aside(sheet)
     if heard is not None:

@@ -10,6 +10,7 @@ from gutterance.reading.builder import OutletDraft, RunDraft, by_ditto, copied_a
 from gutterance.reading.remark_kinds import parts_by_kind, remark_kind
 from gutterance.reading.said_of_all import OF_NO_PIPE
 from gutterance.reading.several_houses import Houses
+from gutterance.reading.trained.symbols import Symbol, symbol_of
 from gutterance.sheet.models import Alternative, Reading, Remark, Source, Total
 
 if TYPE_CHECKING:
@@ -130,6 +131,7 @@ class Walk:
     pieced: PlaceName | None = None
     beside: bool = False
     houses: Houses = field(default_factory=Houses)
+    symbols: dict[int, list[Symbol]] = field(default_factory=dict)
 
     # ------------------------------------------------------------------ what has been used
 
@@ -138,6 +140,13 @@ class Walk:
         self.used.setdefault(item.line, []).append((item.start, item.end))
         for old in item.was:
             self.use(old)
+
+    def keep_symbols(self, number: int, items: list[Item]) -> None:
+        """Keep the items of a line as the trained reader sees them, before anything is done with them."""
+        context = self.context.part if self.context is not None else None
+        kept = self.symbols.setdefault(number, [])
+        last = kept[-1].end if kept else 0
+        kept += [symbol_of(item, metric=self.metric, context=context) for item in items if item.start >= last]
 
     def use_source(self, source: Source) -> None:
         """Note that a stretch of words has found its place."""

@@ -125,6 +125,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = name_sides_of_bays(line, items, walk)
     items = fold_side_lists(line, items)
     items = merge_corrections(items)
+    walk.keep_symbols(line.number, items)
     while (later := sentence_of_pipes(items)) is not None:
         here = walk.context
         _hear_items(line, items[:later], walk, outer)
