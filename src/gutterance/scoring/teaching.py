@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 from gutterance.reading.trained.features import around, before
 from gutterance.reading.trained.listening import act, has_sentences
 from gutterance.reading.trained.telling import (
+    END_KINDS,
     FOCUS,
+    NAMING,
     NONE,
     NUMBERS,
-    OF_PART,
     OF_PIPES,
+    OUTLET_THERE,
     SIDES,
     Telling,
     run_key,
@@ -30,6 +32,8 @@ DITTO = {
     "length": "L", "left_end": "E", "right_end": "E", "outlet": "O",
     "height": "H", "wall_to_fascia": "W", "ends_at": "A",
 }  # fmt: skip
+ENDS_OF_ALL = 3
+"""Ends told at once of so many runs are told of the whole house."""
 SAME_PHRASE = 3
 """So near each other, two symbols of one marked phrase (`drop each end`) tell one thing: the first tells it."""
 
@@ -62,7 +66,9 @@ def examples_of(symbols: list[Symbol], marks: Sequence[MarkedWords], *, metric: 
         if task is None:
             continue
         here = [mark for mark in by_line[symbol.line] if mark.start < symbol.end and symbol.start < mark.end]
-        action, name = _right_action(task, symbol, here, telling)
+        action, name = _right_action(task, symbols, at, here, telling)
+        if task == "end" and action == NONE:
+            action = _as_beside(symbols, at, by_line[symbol.line])
         if task == "outlet" and action in (*SIDES, "both"):
             if told_before is not None and told_before[1] == action and at - told_before[0] <= SAME_PHRASE:
                 told_before, action = (at, action), NONE
@@ -71,7 +77,7 @@ def examples_of(symbols: list[Symbol], marks: Sequence[MarkedWords], *, metric: 
         features = around(symbols, at, metric=metric, sentences=sentences) + before(symbols, at, telling)
         if task == "place":
             telling.pass_place(symbol)
-        if action in (FOCUS, OF_PART) and name is not None and run_key(name) != run_key(telling.name_of(symbol, action)):
+        if action in NAMING and name is not None and not _names(telling, symbols, at, action, name):
             into.unnamed.append((name, symbol.text))
             telling.focus(symbol, at, name, 1.0)
             continue
@@ -84,25 +90,60 @@ def examples_of(symbols: list[Symbol], marks: Sequence[MarkedWords], *, metric: 
         act(telling, symbols, at, action, scope, 1.0)
 
 
+def _names(telling: Telling, symbols: list[Symbol], at: int, action: str, name: str) -> bool:
+    """Whether an action about a place names that run."""
+    made = telling.name_of(symbols, at, action)
+    return made is not None and run_key(made) == run_key(name)
+
+
+def _as_beside(symbols: list[Symbol], at: int, marks: list[MarkedWords]) -> str:
+    """The action of words of the same end right beside these: `dies into` and `the wall` tell one thing."""
+    for place in (at + 1, at + 2, at + 3, at - 1, at - 2, at - 3):
+        if 0 <= place < len(symbols) and symbols[place].line == symbols[at].line:
+            other = symbols[place]
+            if other.kind in END_KINDS and other.value == symbols[at].value:
+                here = [mark for mark in marks if mark.start < other.end and other.start < mark.end]
+                if abs(place - at) == 1 or all(
+                    one.soft for one in symbols[min(place, at) + 1 : max(place, at)]
+                ):
+                    return _end_action(here)
+    return NONE
+
+
+def _end_action(marks: list[MarkedWords]) -> str:
+    """Which ends the words tell: one, both, or all of the house's."""
+    told = [mark for mark in marks if mark.how in ("told", "again")]
+    ends = {mark.field for mark in told} & {"left_end", "right_end"}
+    runs = {run_key(mark.run) for mark in told if mark.field in ends}
+    if len(runs) >= ENDS_OF_ALL and len(ends) == 2:
+        return "all"
+    return "both" if len(ends) == 2 else next(iter(ends)).removesuffix("_end") if ends else NONE
+
+
 def _right_action(
-    task: str, symbol: Symbol, marks: list[MarkedWords], telling: Telling
+    task: str, symbols: list[Symbol], at: int, marks: list[MarkedWords], telling: Telling
 ) -> tuple[str, str | None]:
     """The right action about a symbol, and the run that comes into focus."""
+    symbol = symbols[at]
     focus = next((mark.run for mark in marks if mark.how == "focus"), None)
     told = [mark for mark in marks if mark.how in ("told", "again")]
-    if task == "place" or (task == "outlet" and focus is not None and symbol.kind == "lr"):
-        if focus is None or symbol.name is None:
-            return NONE, None
-        of_part = telling.part is not None and run_key(focus) == run_key(f"{telling.part}-{symbol.name}")
-        return (OF_PART if of_part and run_key(focus) != run_key(symbol.name) else FOCUS), focus
     fields = {mark.field for mark in told}
+    sides = {mark.side for mark in told if mark.field == "outlet"}
+    if task == "place" or (task == "outlet" and focus is not None and symbol.kind == "lr"):
+        if focus is not None:
+            ways = (way for way in NAMING if _names(telling, symbols, at, way, focus))
+            return next(ways, FOCUS), focus
+        if sides and telling.side_there(symbol) in sides:
+            return OUTLET_THERE, None
+        return NONE, None
     if task == "number":
         return next((name for name in NUMBERS if name in fields), NONE), None
     if task == "end":
-        ends = fields & {"left_end", "right_end"}
-        return ("both" if len(ends) == 2 else next(iter(ends)).removesuffix("_end") if ends else NONE), None
+        action = _end_action(marks)
+        if action == NONE and sides and telling.side_there(symbol) in sides:
+            return OUTLET_THERE, None
+        return action, None
     if task == "outlet":
-        sides = {mark.side for mark in told if mark.field == "outlet"}
         return ("both" if sides >= {"left", "right"} else next(iter(sides)) or NONE if sides else NONE), None
     if task == "ends at":
         return ("yes" if "ends_at" in fields else NONE), None

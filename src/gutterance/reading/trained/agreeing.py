@@ -27,12 +27,14 @@ LIFTS, AGAINST = 0.7, 0.2
 """So sure must an agreeing claim be to lift a doubt, and no surer any claim against it."""
 DOUBTS = 0.8
 """So sure must a claim be for a certain value that differs from it to be asked about."""
+FEWEST_ALIKE, SHARE_ALIKE = 4, 0.75
+"""So many values, and such a share of them, must both readers have alike before either can judge."""
 AGREED = "read alike a second way"
 OTHERWISE = "read a second way it says otherwise"
 ABOUT_HOW_WORDS_HANG = re.compile(
     r"numbers found no place|said with no word of what it measures|\Ataken (?:as|for)|beside it is not known"
     r"|before it are not known|\Asaid of (?:all|no)\b|not said which downpipe|its outlet is in doubt"
-    r"|in its row was not understood|\Asaid (?:first|last) of the two|said without its side"
+    r"|in its row was not understood|\Asaid (?:first|last) of the two"
     r"|said before the length|\Athe run ends there|\Awhere the run ends"
     r"|read as (?:a sentence|shorthand rows) it says otherwise|is this of the house alone"
     r"|several numbers stand behind one word|more numbers than places|\Athe end that was left"
@@ -55,9 +57,25 @@ def hold_against(sheet: Sheet, heard: Heard) -> None:
 
     claims = [claim for claim in listen(heard.symbols, metric=heard.metric) if claim.run != WHOLE_HOUSE]
     look = SecondLook(claims)
-    for path, reading, run, side in _values(sheet):
-        _judge(reading, path.rsplit(".", 1)[-1], run, side, look)
+    values = list(_values(sheet))
+    if _understood(values, look):
+        for path, reading, run, side in values:
+            _judge(reading, path.rsplit(".", 1)[-1], run, side, look)
     add_missing(sheet, look)
+
+
+def _understood(values: list[tuple[str, Reading[Any], str, str | None]], look: SecondLook) -> bool:
+    """Whether the trained reader is at home in the note: of most values it says the same.
+
+    A manner of writing that the marked notes have not is not understood, however sure the claims are.
+    """
+    same = other = 0
+    for path, reading, run, side in values:
+        if reading.value is not None:
+            agreeing, against, _ = look.votes(path.rsplit(".", 1)[-1], run, side, reading.value)
+            same += agreeing > against
+            other += against > agreeing
+    return same >= FEWEST_ALIKE and same >= SHARE_ALIKE * (same + other)
 
 
 def _values(sheet: Sheet) -> Iterator[tuple[str, Reading[Any], str, str | None]]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.measure.tape import settle
 from gutterance.reading.trained.symbols import LINE_END, pattern
-from gutterance.reading.trained.telling import NUMBERS, run_key
+from gutterance.reading.trained.telling import NUMBERS, run_key, task_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -103,10 +103,17 @@ def before(symbols: Sequence[Symbol], at: int, telling: Telling) -> list[str]:
         out += _echo(_values(symbol, telling), telling, acts[-1])
     elif symbol.kind in ("end", "end word", "corner"):
         out += _echo({symbol.value}, telling, acts[-1])
+    if task_of(symbol) in ("end", "place"):
+        there = telling.side_there(symbol)
+        out += [f"there:{there is not None:d}", f"there:{there is not None:d}|{acts[-1]}", f"there:{there is not None:d}|{previous}"]
     if symbol.name is not None:
         same = telling.current is not None and run_key(telling.current) == run_key(symbol.name)
         known = telling.known(symbol.name) is not None
         part = f"{telling.part is not None:d}{symbol.context is not None:d}"
+        behind = symbols[at + 1] if at + 1 < len(symbols) else None
+        if behind is not None and behind.kind in ("lr", "side"):
+            sided = telling.known(f"{symbol.name}-{behind.value}") is not None
+            out.append(f"sided:{sided:d}|{me}")
         joined = telling.part is not None and telling.known(f"{telling.part}-{symbol.name}") is not None
         this = f"{same:d}{known:d}"
         out += [

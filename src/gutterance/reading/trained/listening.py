@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gutterance.reading.trained.features import around, before
-from gutterance.reading.trained.telling import FOCUS, NONE, OF_PART, OF_PIPES, Telling, task_of
+from gutterance.reading.trained.telling import NAMING, NONE, OF_PIPES, OUTLET_THERE, Telling, task_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -58,8 +58,14 @@ def act(telling: Telling, symbols: list[Symbol], at: int, action: str, scope: st
     symbol, task = symbols[at], task_of(symbols[at])
     if action == NONE:
         return
-    if action in (FOCUS, OF_PART):
-        telling.focus(symbol, at, telling.name_of(symbol, action), sure)
+    if action in NAMING:
+        name = telling.name_of(symbols, at, action)
+        if name is not None:
+            telling.focus(symbol, at, name, sure)
+    elif action == OUTLET_THERE:
+        side = telling.side_there(symbol)
+        if side is not None:
+            telling.outlet(symbol, side, sure)
     elif task == "number":
         telling.number(symbol, action, scope, sure)
     elif task == "end":

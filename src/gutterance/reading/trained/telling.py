@@ -18,8 +18,13 @@ if TYPE_CHECKING:
 Task = Literal["place", "number", "end", "outlet", "ends at", "ditto"]
 NONE = ""
 """The action that does nothing."""
-FOCUS, OF_PART = "focus", "side of the part"
-"""A place becomes what is spoken of, by its own name or as a side of the part named before."""
+FOCUS, OF_PART, WITH_SIDE = "focus", "side of the part", "with its side"
+"""A place becomes what is spoken of: by its own name, as a side of the part named before, with a side behind."""
+NAMING = (FOCUS, OF_PART, WITH_SIDE)
+OUTLET_THERE = "outlet there"
+"""An outlet is at the place, or at the end, that a symbol names: `at the west end`, `by the cap`."""
+SIDE_WITHIN = 3
+"""How far behind a place its side may stand: `back left`, `back, on the left`."""
 NUMBERS: dict[str, FieldKind] = {
     "length": "run",
     "height": "height",
@@ -33,6 +38,8 @@ SIDES = ("left", "centre", "right")
 OUTLET_KINDS = frozenset(
     {"lr", "side", "outlet", "downpipe", "all", "near end", "far end", "centre", "direction", "both", "count"}
 )
+COMPASS = ("north", "east", "south", "west")
+"""The points of the compass, each with the next on its left as somebody sees it who faces that side's wall."""
 END_KINDS = frozenset({"end", "end word", "corner", "end pair"})
 END_FIELDS = {"left": ("left_end",), "right": ("right_end",), "both": ("left_end", "right_end")}
 END_VALUES = {"corner": "outside corner", "inside": "inside corner", "outside": "outside corner"}
@@ -42,7 +49,11 @@ WHOLE_HOUSE = "the house"
 """What is spoken of before any run is."""
 DITTO_LOOK = (6, 4)
 """How far ahead and back of a ditto the run is looked for that it names."""
-OTHER_SIDE = {"left": "right", "right": "left", "left_end": "right_end", "right_end": "left_end"}
+OTHER_SIDE = {
+    "left": "right", "right": "left", "left_end": "right_end", "right_end": "left_end", "front": "back",
+    "back": "front", "north": "south", "south": "north", "east": "west", "west": "east",
+}  # fmt: skip
+"""What lies opposite."""
 
 
 def run_key(name: str) -> tuple[str, ...]:
@@ -57,7 +68,7 @@ def run_key(name: str) -> tuple[str, ...]:
 def task_of(symbol: Symbol) -> Task | None:
     """What there is to decide about a symbol, or None."""
     kind = symbol.kind
-    if kind in ("place", "initial", "quarter"):
+    if kind in ("place", "initial", "quarter", "other side"):
         return "place"
     if kind == "measure":
         return "number"
@@ -68,6 +79,16 @@ def task_of(symbol: Symbol) -> Task | None:
     if kind in ("same", "mirror"):
         return "ditto"
     return "outlet" if kind in OUTLET_KINDS else None
+
+
+def opposite(run: str) -> str:
+    """The run on the other side of the house or of its part.
+
+    >>> opposite("porch-left-side"), opposite("front")
+    ('porch-right-side', 'back')
+    """
+    words = run.split("-")
+    return "-".join(OTHER_SIDE.get(word, word) for word in words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +132,7 @@ class Telling:
     acts: list[str] = field(default_factory=lambda: ["-", "-", "-"])
     said: list[tuple[str, object, str | None]] = field(default_factory=list)
     claims: list[Claim] = field(default_factory=list)
+    ends: list[tuple[str, str, str]] = field(default_factory=list)
     for_all: dict[str, tuple[Symbol, Length | str, float]] = field(default_factory=dict)
 
     def told(self, run: str) -> Told:
@@ -122,10 +144,38 @@ class Telling:
         key = run_key(name)
         return next((run for run in self.runs if run_key(run) == key), None)
 
-    def name_of(self, symbol: Symbol, action: str) -> str:
-        """The run that a place names by an action."""
-        assert symbol.name is not None
-        return f"{self.part}-{symbol.name}" if action == OF_PART and self.part else symbol.name
+    def name_of(self, symbols: list[Symbol], at: int, action: str) -> str | None:
+        """The run that a place names by an action, or None where it cannot."""
+        symbol = symbols[at]
+        if symbol.kind == "other side":
+            return opposite(self.current) if self.current is not None else None
+        if symbol.name is None:
+            return None
+        if action == OF_PART:
+            return f"{self.part}-{symbol.name}" if self.part else None
+        if action == WITH_SIDE:
+            behind = (other for other in symbols[at + 1 : at + 1 + SIDE_WITHIN] if other.kind in ("lr", "side"))
+            side = next((other.value for other in behind if other.value in ("left", "right", "centre")), None)
+            return f"{symbol.name}-{'middle' if side == 'centre' else side}" if side else None
+        return symbol.name
+
+    def side_there(self, symbol: Symbol) -> str | None:
+        """The side of the run spoken of that a symbol names: by its end, a neighbour's compass side, or itself."""
+        if self.current is None:
+            return None
+        if symbol.kind in END_KINDS:
+            value = END_VALUES.get(symbol.value, symbol.value)
+            ends = {name: of for name, of, run in self.ends if run == self.current}
+            sides = [side for side in ("left", "right") if ends.get(f"{side}_end") == value]
+            return sides[0] if len(sides) == 1 else None
+        name = symbol.name or ""
+        if name.removesuffix("-side") in ("left", "right"):
+            return name.removesuffix("-side")
+        here = next((point for point in COMPASS if point in run_key(self.current)), None)
+        if here is None or name not in COMPASS:
+            return None
+        step = (COMPASS.index(name) - COMPASS.index(here)) % 4
+        return {1: "right", 3: "left"}.get(step)
 
     # ------------------------------------------------------------------ actions
 
@@ -165,15 +215,21 @@ class Telling:
         self.acts.append({"length": "L", "roof_run": "R", "distance": "D"}.get(action, action[0].upper()))
 
     def end(self, symbol: Symbol, action: str, sure: float) -> None:
-        """Words say what one end or both ends of the run are."""
+        """Words say what one end or both ends of the run are, or of every run."""
+        value = END_VALUES.get(symbol.value, symbol.value)
+        if action == "all":
+            for name in END_FIELDS["both"]:
+                self.for_all[name] = (symbol, value, sure)
+            self.acts.append("E")
+            return
         if self.current is None:
             return
         told = self.told(self.current)
-        value = END_VALUES.get(symbol.value, symbol.value)
         self.said.append(("end", value, self.current))
         for name in END_FIELDS[action]:
             told.left += name == "left_end"
             told.right += name == "right_end"
+            self.ends.append((name, value, self.current))
             self._claim(name, self.current, None, value, symbol, sure)
         self.acts.append("E")
 
@@ -271,8 +327,14 @@ class Telling:
         """What was said of all pipes holds for those told later, too."""
         for name, (symbol, value, sure) in self.for_all.items():
             for run, told in self.runs.items():
+                if run == WHOLE_HOUSE:
+                    continue
+                if name in END_FIELDS["both"]:
+                    if not (told.left if name == "left_end" else told.right):
+                        self._claim(name, run, None, value, symbol, sure)
+                    continue
                 for side, has in told.outlets.items():
-                    if run != WHOLE_HOUSE and name not in has:
+                    if name not in has:
                         self._claim(name, run, side, value, symbol, sure)
 
     def _claim(
