@@ -255,7 +255,7 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
     """A place word: a run in focus, a reference, a side of the run in focus, or an adverb."""
     item = items[number]
     name: PlaceName = item.value
-    words = item.marks["words"]
+    words = item.marks.get("words") or item.text.lower().split()
     before, after = before_it(items, number), after_it(items, number)
     little = _little_words(items, number)
     last_word = items[number - 1].text.lower() if number else ""
