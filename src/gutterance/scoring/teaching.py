@@ -32,8 +32,8 @@ DITTO = {
     "length": "L", "left_end": "E", "right_end": "E", "outlet": "O",
     "height": "H", "wall_to_fascia": "W", "ends_at": "A",
 }  # fmt: skip
-ENDS_OF_ALL = 3
-"""Ends told at once of so many runs are told of the whole house."""
+ENDS_OF_ALL = 2
+"""Both ends told at once of so many runs are told of the whole house."""
 SAME_PHRASE = 3
 """So near each other, two symbols of one marked phrase (`drop each end`) tell one thing: the first tells it."""
 
@@ -68,7 +68,7 @@ def examples_of(symbols: list[Symbol], marks: Sequence[MarkedWords], *, metric: 
         here = [mark for mark in by_line[symbol.line] if mark.start < symbol.end and symbol.start < mark.end]
         action, name = _right_action(task, symbols, at, here, telling)
         if task == "end" and action == NONE:
-            action = _as_beside(symbols, at, by_line[symbol.line])
+            action = _as_beside(symbols, at, by_line[symbol.line], telling)
         if task == "outlet" and action in (*SIDES, "both"):
             if told_before is not None and told_before[1] == action and at - told_before[0] <= SAME_PHRASE:
                 told_before, action = (at, action), NONE
@@ -96,28 +96,37 @@ def _names(telling: Telling, symbols: list[Symbol], at: int, action: str, name: 
     return made is not None and run_key(made) == run_key(name)
 
 
-def _as_beside(symbols: list[Symbol], at: int, marks: list[MarkedWords]) -> str:
-    """The action of words of the same end right beside these: `dies into` and `the wall` tell one thing."""
-    for place in (at + 1, at + 2, at + 3, at - 1, at - 2, at - 3):
-        if 0 <= place < len(symbols) and symbols[place].line == symbols[at].line:
-            other = symbols[place]
-            if other.kind in END_KINDS and other.value == symbols[at].value:
-                here = [mark for mark in marks if mark.start < other.end and other.start < mark.end]
-                if abs(place - at) == 1 or all(
-                    one.soft for one in symbols[min(place, at) + 1 : max(place, at)]
-                ):
-                    return _end_action(here)
+def _as_beside(symbols: list[Symbol], at: int, marks: list[MarkedWords], telling: Telling) -> str:
+    """The action of an end whose words are not marked, but those beside it that tell of the same end.
+
+    `dies into` and `the wall` tell one thing, and so do `end cap` and `at both ends`.
+    """
+    symbol = symbols[at]
+    for step in (1, 2, 3, 4, -1, -2, -3):
+        place = at + step
+        if not 0 <= place < len(symbols) or symbols[place].line != symbol.line:
+            continue
+        other = symbols[place]
+        between = symbols[min(place, at) + 1 : max(place, at)]
+        same_end = other.kind in END_KINDS and other.value == symbol.value
+        if (same_end or other.kind in ("side", "all", "lr")) and all(one.soft for one in between):
+            here = [mark for mark in marks if mark.start < other.end and other.start < mark.end]
+            action = _end_action(here, telling)
+            if action != NONE:
+                return action
     return NONE
 
 
-def _end_action(marks: list[MarkedWords]) -> str:
-    """Which ends the words tell: one, both, or all of the house's."""
-    told = [mark for mark in marks if mark.how in ("told", "again")]
-    ends = {mark.field for mark in told} & {"left_end", "right_end"}
-    runs = {run_key(mark.run) for mark in told if mark.field in ends}
-    if len(runs) >= ENDS_OF_ALL and len(ends) == 2:
+def _end_action(marks: list[MarkedWords], telling: Telling) -> str:
+    """Which ends of the run spoken of the words tell: one, both; or both of all of the house's runs."""
+    ends: dict[tuple[str, ...], set[str]] = defaultdict(set)
+    for mark in marks:
+        if mark.how in ("told", "again") and mark.field in ("left_end", "right_end"):
+            ends[run_key(mark.run)].add(mark.field)
+    if sum(len(fields) == 2 for fields in ends.values()) >= ENDS_OF_ALL:
         return "all"
-    return "both" if len(ends) == 2 else next(iter(ends)).removesuffix("_end") if ends else NONE
+    here = ends.get(run_key(telling.current), set()) if telling.current is not None else set()
+    return "both" if len(here) == 2 else next(iter(here)).removesuffix("_end") if here else NONE
 
 
 def _right_action(
@@ -139,7 +148,7 @@ def _right_action(
     if task == "number":
         return next((name for name in NUMBERS if name in fields), NONE), None
     if task == "end":
-        action = _end_action(marks)
+        action = _end_action(marks, telling)
         if action == NONE and sides and telling.side_there(symbol) in sides:
             return OUTLET_THERE, None
         return action, None
