@@ -33,13 +33,14 @@ from gutterance.reading.line_openings import (
 from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
+from gutterance.reading.outlet_rows import hear_outlet_row
 from gutterance.reading.part_openings import open_part
 from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.pieces_said import name_pieces
 from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes, sentence_of_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
-from gutterance.reading.said_of_all import find_scopes, mark_alone, mark_counted_ending
+from gutterance.reading.said_of_all import count_all, find_scopes, mark_alone, mark_counted_ending
 from gutterance.reading.several_houses import give_houses
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.sides_of_parts import tell_sides_of_part
@@ -135,7 +136,7 @@ def hear_words(line: Line, walk: Walk) -> None:
 
 def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | None) -> None:
     """Read the items of a line, or of its sentences up to one about several pipes."""
-    items = hear_pipe_row(line, items, walk)
+    items = hear_pipe_row(line, hear_outlet_row(items, walk), walk)
     if not items:
         walk.context = outer
         return
@@ -143,6 +144,7 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
     settle_places(items, walk)
     give_houses(line, items, walk.houses)
     walk.context = outer
+    count_all(items, walk)
     find_totals(items, walk)
     find_remarks(line, items, walk)
     find_scopes(items)
