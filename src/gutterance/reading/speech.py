@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.bays import name_sides_of_bays
 from gutterance.reading.corrections import merge_corrections
+from gutterance.reading.described_heads import settle_described_heads
 from gutterance.reading.either_side import name_either_side
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
@@ -30,6 +31,7 @@ from gutterance.reading.line_openings import (
     unknown_name,
     wall_at_a_side,
 )
+from gutterance.reading.met_walls import fold_met_walls
 from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
@@ -118,13 +120,13 @@ def hear_words(line: Line, walk: Walk) -> None:
     }
     if len(letters) >= FEWEST_LETTERS and walk.ring is None:
         name_letters(line, letters)
-    items = fold_places(line.items, line.text, known, own_names)
+    items = settle_described_heads(fold_places(line.items, line.text, known, own_names))
     if line.number in walk.named_behind:
         items = name_first(items)
     items = name_either_side(line, name_pieces(line, items, walk), walk)
     items = name_two_pieces(line, items, walk)
     items = name_sides_of_bays(line, items, walk)
-    items = fold_side_lists(line, items)
+    items = fold_side_lists(line, fold_met_walls(items))
     items = merge_corrections(items)
     walk.keep_symbols(line.number, items)
     while (later := sentence_of_pipes(items)) is not None:
