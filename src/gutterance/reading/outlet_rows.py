@@ -10,13 +10,14 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from gutterance.reading.builder import RunDraft
 from gutterance.reading.neighbours import in_context
 from gutterance.reading.places import LR_SIDE, PlaceName
 from gutterance.reading.scanning import NUMBER_WORDS
 from gutterance.reading.totals_said import keep_total
 
 if TYPE_CHECKING:
-    from gutterance.reading.builder import OutletDraft, RunDraft
+    from gutterance.reading.builder import OutletDraft
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item
 
@@ -64,8 +65,10 @@ def hear_outlet_row(items: list[Item], walk: Walk) -> list[Item]:
     row = _Row(items, head + 1, walk)
     row.read()
     named = [run for entry in row.entries for _, run in entry.names if entry.denied is None]
-    if len(named) < 2 or len({id(run) for run in named}) < len(named) or any(run.outlets for run in named):
+    placed = [(id(run), side) for entry in row.entries for _, run in entry.names for side, _ in entry.sides]
+    if len(named) < 2 or len(set(placed)) < len(placed) or any(run.outlets for run in named):
         return items
+    walk.runs += [run for run in row.ahead if run in named]
     walk.use(items[head])
     listed: list[OutletDraft] = []
     for entry in row.entries:
@@ -108,7 +111,7 @@ def _give(entry: _Entry, walk: Walk) -> list[OutletDraft]:
 
 def _head(items: list[Item], walk: Walk) -> int | None:
     """Where the word stands that opens a row of outlets, below runs with lengths; None where none does."""
-    if sum("length" in run.fields for run in walk.runs) < 2:
+    if sum("length" in run.fields for run in walk.runs) < 2 and any(run.has_data for run in walk.runs):
         return None
     at = 0
     while at < len(items) and (items[at].kind == "mark" or items[at].text.lower() in ("so", "and", "the")):
@@ -142,6 +145,7 @@ class _Row:
         self.items, self.walk = items, walk
         self.end = self.at = start
         self.entries: list[_Entry] = []
+        self.ahead: list[RunDraft] = []
         counted = items[max(0, start - 2) : start]
         self.counts = [item for item in counted if item.kind == "downpipe name" or _count(item)]
 
@@ -249,8 +253,18 @@ class _Row:
 
     def _told(self, name: PlaceName) -> RunDraft | None:
         name = in_context(name, self.walk)
+        if not any(run.has_data for run in self.walk.runs):
+            return self._told_later(name)
         found = [run for run in self.walk.runs if run.place == name and run.has_data]
         return found[0] if len(found) == 1 else None
+
+    def _told_later(self, name: PlaceName) -> RunDraft:
+        """`drops F both, Bk both` above the runs: the run that a name will be of."""
+        known = next((run for run in [*self.walk.runs, *self.ahead] if run.place == name), None)
+        if known is None:
+            known = RunDraft(name)
+            self.ahead.append(known)
+        return known
 
     def _side(self, entry: _Entry) -> bool:
         """A side, a count before it, or `one ea end`."""

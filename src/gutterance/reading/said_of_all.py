@@ -52,6 +52,8 @@ COUNTED = re.compile(r"(?:x\s?)?(?P<count>[2-9])(?:\s?x)?", re.IGNORECASE)
 """`x3`, `3x`: how many."""
 COUNT_ALONE = re.compile(r"[2-9]|1\d")
 """A number that may count the pipes, or the ends, of a house."""
+MOST_TOLD_AHEAD = 8
+"""`OSC all 4` at the head of a note, before any run: no house has many more corners or ends."""
 REACH_OF_BOTH = 8
 """How many items `both` reaches."""
 
@@ -140,7 +142,7 @@ def count_all(items: list[Item], walk: Walk) -> None:
 
     Only behind a value, or an end, that it can be said of: in `pipes all 9-4` it is the value itself.
     """
-    counts = walk.counts()
+    counts = walk.counts() or frozenset(range(2, MOST_TOLD_AHEAD + 1))
     for number in range(1, len(items) - 1):
         every, count = items[number], items[number + 1]
         if every.kind != "all" or every.text.lower() != "all" or COUNT_ALONE.fullmatch(count.text) is None:
@@ -182,11 +184,13 @@ def _mark_both(items: list[Item], number: int) -> None:
     if step > 0 and ahead is not None and ahead.kind == "place":
         # `both on run seven are ten foot two`
         place = next(at for at in range(number, len(items)) if items[at] is ahead) + 1
+    told = step > 0  # `R 11-2, to drain. w/f 18 both`: what a sentence tells is its own
     while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
         item = items[place]
-        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and step > 0):
+        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and told):
             break
         item.marks["both"] = True
+        told = told or item.kind == "measure"
         place += step
 
 

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.bays import name_sides_of_bays
+from gutterance.reading.clipped_pipes import endings_of_pipes, pipes_at_named_ends
 from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.described_heads import settle_described_heads
 from gutterance.reading.either_side import name_either_side
@@ -89,6 +90,8 @@ def hear(line: Line, walk: Walk) -> None:
     wall_at_a_side(line)
     left_for_lf(line)
     drops_of_pipes(line, walk)
+    endings_of_pipes(line)
+    pipes_at_named_ends(line)
     lower_roofs(line)
     all_but(line)
     jogs_of_pipes(line)

@@ -161,6 +161,10 @@ def _counts_in_a_row(sentence: list[Item], walk: Walk) -> None:
 def _corners_alone(sentence: list[Item], walk: Walk) -> None:
     """`Four outside corners, no insides.`: a sentence that only counts corners counts them all."""
     said = [item for item in sentence if item.kind not in ("filler", "break", "mark", "walk")]
+    commas = [at for at, item in enumerate(sentence) if item.text == ","]
+    if commas and not any(_is_number(item) or item.kind == "place" for item in sentence[: commas[-1]]):
+        # `Bungalow, gutter all the way round, 4 outside corners`
+        said = [item for item in said if item.start > sentence[commas[-1]].start]
     while said and said[0].text.lower() in ROOFS:
         said = said[1:]
     rest = _counts_first(said)
