@@ -80,3 +80,11 @@ def test_corners_of_all_told_above_the_runs(read: Callable[..., Any], words: str
             reading = seen.at(f"runs.{run}.{side}_end")
             assert reading.value == "outside corner"
             assert reading.status in ("read", "inferred"), reading.why
+
+
+def test_a_decimal_of_metres_takes_no_millimetres_behind_it(read: Callable[..., Any]) -> None:
+    seen = read(
+        "8 Alder Ct", "Back 4.19 m, stop ends. Pipe right-hand end, drop 2.74 m, 215 mm off the wall, gully."
+    )
+    seen.mm("downpipes.back-1.height", 2740)
+    seen.mm("downpipes.back-1.wall_to_fascia", 215)
