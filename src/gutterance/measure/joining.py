@@ -106,6 +106,8 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
         return None
     part, after = read
     unit = scan.unit(after, part)
+    if last.unit == "metre" and last.shape == "decimal" and unit is not None:
+        return None  # `2.82 m, 225 mm, gully`: a decimal has its millimetres, so that is another length
     if last.shape in ("fraction",) and unit is None:
         return None
     other = claim(scan, here, part, after)

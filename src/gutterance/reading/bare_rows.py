@@ -139,12 +139,31 @@ def field_without_cue(items: list[Item], walk: Walk) -> tuple[str, int] | None:
             walk.use(first)
             return "wall_to_fascia", said[0] + 1
         return None
-    values = _by_turns([items[number] for number in said])
+    values = _by_turns([items[number] for number in said]) or _of_pipes_in_turn(items, walk)
     if values is None or not all(has_feet(item) or _is_bare_within(item, LOWEST, HIGHEST) for item in values):
         return None
     if not _were_told([items[number] for number in said], walk):
         return None
     return "height", said[0]
+
+
+def _of_pipes_in_turn(items: list[Item], walk: Walk) -> list[Item] | None:
+    """`F 8-4 & 8-6, B 9-2 left 9-4 rt`: each run with a number for each pipe; None else."""
+    values: list[Item] = []
+    pipes, told = 0, 0
+    for item in items:
+        if item.kind in ("place", "initial"):
+            direction = item.value.direction if isinstance(item.value, PlaceName) else item.value
+            run = next((run for run in walk.runs if run.place.direction == direction), None)
+            if told != pipes or run is None or not run.outlets:
+                return None
+            pipes, told = len(run.outlets), 0
+        elif item.kind == "measure":
+            values.append(item)
+            told += 1
+        elif item.kind not in (*BETWEEN, "lr", "side") or (item.kind == "break" and item.text not in ",;"):
+            return None
+    return values if told == pipes and len(values) >= FEWEST_VALUES and pipes else None
 
 
 def _by_turns(items: list[Item]) -> list[Item] | None:

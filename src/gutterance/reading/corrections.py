@@ -232,7 +232,12 @@ def _bare_before(out: list[Item], place: int) -> bool:
 
 
 def _plain_no(out: list[Item], place: int) -> bool:
-    """Whether a `no` stands alone (`nine ten no nine eight`), rather than before a thing (`no drop`)."""
+    """Whether a `no` stands alone (`nine ten no nine eight`), rather than before a thing (`no drop`).
+
+    `none` takes nothing back: `one on the right, none left`.
+    """
+    if out[place].text.lower() not in ("no", "nope", "nah"):
+        return False
     behind = out[place + 1 :]
     return all(item.kind in QUIET or item.kind == "break" for item in behind)
 

@@ -212,6 +212,13 @@ class Walk:
         self.outlets = []
         return run
 
+    def counts(self) -> frozenset[int]:
+        """How many runs, ends of runs and outlets have been told: what `all 4` may count."""
+        if not any("length" in run.fields for run in self.runs):
+            return frozenset()
+        runs = sum("length" in run.fields for run in self.runs)
+        return frozenset({runs, 2 * runs, sum(len(run.outlets) for run in self.runs)})
+
     def next_number(self) -> str:
         """The number of the next run that has no name."""
         self.numbered += 1

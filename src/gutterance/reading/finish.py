@@ -27,6 +27,7 @@ def to_sheet(walk: Walk, note: list[str]) -> Sheet:
     _spread_scopes(walk, runs)
     _spread_alone(walk, runs)
     _angles_of_parts(walk, runs)
+    _corners_counted(walk, runs)
     _share_corners(runs)
     for run in runs:
         _settle_outlets(run)
@@ -133,6 +134,32 @@ def _angles_of_parts(walk: Walk, runs: list[RunDraft]) -> None:
                 run.fields[f"{side}_end"] = end
             if end.value in ("outside corner", "inside corner") and reading.value != SQUARE:
                 run.fields.setdefault(f"{side}_angle", copied_apart(reading))
+
+
+SIDES_OF_A_RECTANGLE = (
+    frozenset({"front", "right side", "back", "left side"}),
+    frozenset({"north", "east", "south", "west"}),
+)
+
+
+def _corners_counted(walk: Walk, runs: list[RunDraft]) -> None:
+    """`hip, 4 OSC` of a house with four sides, whose ends nobody told: each of them is such a corner."""
+    total = next((total for total in walk.totals if total.what == "outside corners"), None)
+    house = [run for run in runs if run.place.part is None]
+    if total is None or total.value.value != len(house):
+        return
+    if frozenset(run.place.name for run in house) not in SIDES_OF_A_RECTANGLE or any(
+        f"{side}_end" in run.fields for run in house for side in SIDES_IN_ORDER
+    ):
+        return
+    for run in house:
+        for side in SIDES_IN_ORDER:
+            run.fields[f"{side}_end"] = Reading[Any](
+                value="outside corner",
+                status="inferred",
+                source=list(total.value.source),
+                why="four sides of a house, and four outside corners were counted",
+            )
 
 
 def _in_scope(run: RunDraft, part: str, runs: list[RunDraft]) -> bool:

@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from gutterance.reading.paper import Paper
 
 
+WALL_AT_A_SIDE = re.compile(r"(?P<side>left|right|l|r|lh|rh)(?: hand)? (?P<wall>wall)", re.IGNORECASE)
+
+
 def name_run(answer: Answer, paper: Paper, *, measured: bool) -> bool:
     """Bring the run of that name into focus, with the side of it that the words tell."""
     name, side = paper.name_in(answer, measured=measured)
@@ -170,6 +173,19 @@ class FormRuns:
             and behind.label.number is None
             and behind.label.meanings[0].field == "run"
         )
+
+    def _wall_at_a_side(self, pair: Pair, answer: Answer) -> bool:
+        """`left wall` in a cell of its own, of a run that has no left end yet: the end, and no other run."""
+        said = WALL_AT_A_SIDE.fullmatch(pair.words.strip())
+        run, where = self.paper.run, pair.line
+        if said is None or run is None or where is None or not answer.is_empty:
+            return False
+        side = "left" if said["side"].lower().startswith("l") else "right"
+        if "length" not in run.fields or f"{side}_end" in run.fields:
+            return False
+        first = where.text.index(said["wall"], pair.start)
+        self.paper.put(side, read_answer([(where, first, first + len(said["wall"]))]))
+        return True
 
     def _placed(self, pair: Pair, answer: Answer) -> None:
         """`Front eave, how long?`: a label that names its run."""

@@ -136,7 +136,8 @@ class FormReader(FormRuns):
                 self._unknown(answer, pair)
             return
         if pair.place is not None:
-            self._placed(pair, answer)
+            if not self._wall_at_a_side(pair, answer):
+                self._placed(pair, answer)
             return
         meanings = self._meanings(pair.label)
         for meaning in meanings:

@@ -79,6 +79,9 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
         if behind is not None and behind.kind in OUTLET_LIKE and told:
             item.kind = "side"
             return
+    if _of_both_pipes(items, number, after):
+        item.kind = "side"
+        return
     if _run_in_one_breath(items, number, walk):
         bring_into_focus(item, replace(walk.context or PlaceName(), direction=LR_SIDE[item.value]))
         return
@@ -161,11 +164,27 @@ def _run_in_one_breath(items: list[Item], number: int, walk: Walk) -> bool:
     )
 
 
+def _of_both_pipes(items: list[Item], number: int, after: Item | None) -> bool:
+    """`drops ea end. L 8-10 to splash, R 9-1`: of the pipes at both ends, told right before in the line."""
+    if after is None or not is_length_like(after):
+        return False
+    sides: set[str] = set()
+    for item in reversed(items[:number]):
+        if item.kind == "place":
+            return False
+        if item.kind in ("outlet", "downpipe"):
+            return "both" in sides or {"left", "right"} <= sides
+        if item.kind in ("side", "lr") and isinstance(item.value, str):
+            sides.add(item.value)
+    return False
+
+
 def _doubt_label(items: list[Item], number: int, measure: Item | None, walk: Walk) -> None:
     """`L: 9-4` behind a run with outlets, and nothing more: of the left side, or of the pipe at the left?"""
     said = [item for item in items if item.kind not in ("filler", "mark", "colon", "break")]
     alone = all(item.kind in ("measure", "lr") for item in said)
-    waiting = any("height" not in outlet.pipe.fields for run in walk.runs for outlet in run.outlets)
+    here = walk.run.outlets if walk.run is not None and not walk.pipe_order else []
+    waiting = any("height" not in outlet.pipe.fields for outlet in here)
     if measure is not None and alone and waiting and len(items[number].text) == 1:
         measure.doubts.append(f"of the {LR_SIDE[items[number].value]}, or of a downpipe there?")
 

@@ -297,10 +297,15 @@ def wall_at_a_side(line: Line) -> None:
             and len(words) == 2
             and words[0] in ("left", "right")
             and words[1] == "wall"
-            and behind is not None
-            and behind.kind in ("lr", "side")
-            and number
-            and line.items[number - 1].kind not in ("break", "walk")
+            and (
+                (
+                    behind is not None
+                    and behind.kind in ("lr", "side")
+                    and number
+                    and line.items[number - 1].kind not in ("break", "walk")
+                )
+                or _wall_in_a_row(line.items, number)
+            )
         ):
             middle = item.start + len(words[0])
             items.append(Item(item.line, item.start, middle, words[0], "lr", words[0]))
@@ -308,6 +313,20 @@ def wall_at_a_side(line: Line) -> None:
         else:
             items.append(item)
     line.items = items
+
+
+def _wall_in_a_row(items: list[Item], number: int) -> bool:
+    """`Run E | length 18' 0" | left wall | right end cap`: one of the cells that tell a run's ends."""
+    if not 0 < number < len(items) - 1 or {items[number - 1].kind, items[number + 1].kind} != {"break"}:
+        return False
+    measured = any(item.kind == "measure" for item in items[:number])
+    ends = [
+        at
+        for at, item in enumerate(items[:-1])
+        if (item.kind in ("lr", "side") and items[at + 1].kind == "end")
+        or (item.kind == "end" and items[at + 1].kind in ("lr", "side"))
+    ]
+    return measured and bool(ends) and items[number + 1].text == items[number - 1].text
 
 
 def _says_sides(items: list[Item], number: int) -> bool:

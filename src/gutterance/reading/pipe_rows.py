@@ -110,7 +110,7 @@ def _hear_row(line: Line, items: list[Item], walk: Walk, fewest_named: int) -> l
         return None
     name, start, cue = head
     tail = next((at for at in range(start, len(items)) if _begins_other(items, at, name)), len(items))
-    entries = _entries(_names_before_values(items[start:tail]), walk)
+    entries = _entries(_names_before_values(_sides_before_values(items[start:tail])), walk)
     if fewest_named and (entries is None or sum(bool(entry.named) for entry in entries) < fewest_named):
         return None
     if entries is None or not _is_whole(entries, name, walk):
@@ -240,6 +240,9 @@ def _begins_other(items: list[Item], at: int, name: str) -> bool:
 
 def _names_before_values(items: list[Item]) -> list[Item]:
     """`9 foot 6 front, 8 foot 10 at the back`: the same row with each name before its value."""
+    parts = _parts(items)
+    if len(parts) > 1 and all(_one_of_each(part) for part in parts):
+        return [item for part in parts for item in _name_first(part)]
     said = [item for item in items if item.kind in ROW_KINDS]
     pairs = len(said) // 2
     kinds = [
@@ -258,6 +261,62 @@ def _names_before_values(items: list[Item]) -> list[Item]:
         elif not (waiting and item.kind == "filler"):
             (waiting if waiting else out).append(item)
     return [*out, *waiting]
+
+
+def _parts(items: list[Item]) -> list[list[Item]]:
+    """The row parted at its commas, each with the comma behind it."""
+    parts: list[list[Item]] = [[]]
+    for number, item in enumerate(items):
+        parts[-1].append(item)
+        if item.kind == "break" and item.text in (",", ";") and number + 1 < len(items):
+            parts.append([])
+    return parts
+
+
+def _one_of_each(part: list[Item]) -> bool:
+    """Whether a part of a row has one name and one number, and no more."""
+    said = sorted(
+        "place" if item.kind in ("initial", "house") else item.kind for item in part if item.kind in ROW_KINDS
+    )
+    return said == ["measure", "place"]
+
+
+def _name_first(part: list[Item]) -> list[Item]:
+    """`9-2 front` in a row that goes on `back 10-6`: as the others."""
+    name = next(item for item in part if item.kind in ("place", "initial", "house"))
+    return [name, *(item for item in part if item is not name and item.kind != "filler")]
+
+
+def _sides_before_values(items: list[Item]) -> list[Item]:
+    """`bk 9-2 left 9-4 rt`: each side of the run behind its value, as one before it."""
+    out = list(items)
+    named = valued = False
+    for number, item in enumerate(items):
+        behind = items[number + 1] if number + 1 < len(items) else None
+        if item.kind in ("place", "initial", "house"):
+            named, valued = True, False
+        elif item.kind in ("lr", "side"):
+            named = named and valued
+        elif (
+            item.kind == "measure"
+            and named
+            and behind is not None
+            and behind.kind in ("lr", "side")
+            and behind.value in ("left", "right", "centre")
+            and _ends_pair(items, number + 2)
+        ):
+            out[number], out[number + 1] = behind, item
+            valued = True
+    return out
+
+
+def _ends_pair(items: list[Item], at: int) -> bool:
+    """Whether what stands behind a value and its side begins another pair, or ends the row."""
+    behind = next((item for item in items[at:] if item.kind not in ("filler", "mark")), None)
+    if behind is None or behind.kind in ("break", "place", "initial", "house", "ends at"):
+        return True
+    after = [item.kind for item in items[at:] if item.kind not in ("filler", "mark")][1:2]
+    return behind.kind == "measure" and after in (["lr"], ["side"])
 
 
 def _entries(items: list[Item], walk: Walk) -> list[Entry] | None:

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 WITHIN = 2
 """The word for the pipes is among the first so many words of the heading."""
 THINGS = frozenset({"downpipe", "outlet"})
+NAMES = frozenset({"direction", "part", "initial", "lr", "place"})
+"""Kinds of items of a list: a heading has one at most."""
 TOLD_OF_RUNS = frozenset({"end", "end word", "end pair"})
 
 
@@ -35,6 +37,8 @@ def pipes_told_first(lines: list[Line], walk: Walk) -> frozenset[int]:
             if _measures(said) and not _of_the_job(said):
                 return frozenset()
             if any(item.kind in THINGS and item.plural for item in said[:WITHIN]) and not _measures(said):
+                if sum(item.kind in NAMES for item in said) > 1:
+                    return frozenset()  # `Pipes at front left, back left and back right`: no heading
                 heading = line.number
             continue
         if any(item.kind in TOLD_OF_RUNS for item in said):

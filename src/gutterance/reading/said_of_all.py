@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item
 
 LOCAL_ALL = frozenset({"both", "each", "ea", "ea.", "both of them", "each one"})
@@ -37,7 +38,8 @@ BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all rd", "all rnd", "all arnd", "all around",
      "all the way round", "all the way around",
      "across the board", "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job",
-     "the lot"}
+     "the lot", "thruout", "thru out", "thru-out", "the whole way round", "the whole way around",
+     "whole way round", "right the way round", "right round"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
 THOSE = frozenset({"those", "these"})
@@ -48,6 +50,10 @@ ON_ITS_OWN_LINE = "said once, on a line of its own below the runs: of every down
 """Why a value is in doubt that was told below the last run."""
 COUNTED = re.compile(r"(?:x\s?)?(?P<count>[2-9])(?:\s?x)?", re.IGNORECASE)
 """`x3`, `3x`: how many."""
+COUNT_ALONE = re.compile(r"[2-9]|1\d")
+"""A number that may count the pipes, or the ends, of a house."""
+MOST_TOLD_AHEAD = 8
+"""`OSC all 4` at the head of a note, before any run: no house has many more corners or ends."""
 REACH_OF_BOTH = 8
 """How many items `both` reaches."""
 
@@ -131,6 +137,26 @@ def mark_alone(items: list[Item]) -> None:
             item.marks["alone"] = True
 
 
+def count_all(items: list[Item], walk: Walk) -> None:
+    """`oh 24 all 4`, `caps all 4`: the number behind `all` counts what the house has so many of.
+
+    Only behind a value, or an end, that it can be said of: in `pipes all 9-4` it is the value itself.
+    """
+    counts = walk.counts() or frozenset(range(2, MOST_TOLD_AHEAD + 1))
+    for number in range(1, len(items) - 1):
+        every, count = items[number], items[number + 1]
+        if every.kind != "all" or every.text.lower() != "all" or COUNT_ALONE.fullmatch(count.text) is None:
+            continue
+        behind = items[number + 2] if number + 2 < len(items) else None
+        ends = behind is None or behind.kind in ("break", "mark", "end", "downpipe", "outlet", "filler")
+        if items[number - 1].kind in ("measure", "end", "end word", "ends at") and ends:
+            if int(count.text) in counts:
+                walk.shown.append(count.source())
+                count.kind = "filler"
+            elif count.kind == "measure":
+                count.kind = "not counted"
+
+
 def mark_counted_ending(items: list[Item], pipes: int) -> None:
     """`splash x3`, a line of its own: of every pipe where the house has so many, else asked about."""
     said = [item for item in items if item.kind not in ("filler", "break", "mark", "colon", "all")]
@@ -158,11 +184,13 @@ def _mark_both(items: list[Item], number: int) -> None:
     if step > 0 and ahead is not None and ahead.kind == "place":
         # `both on run seven are ten foot two`
         place = next(at for at in range(number, len(items)) if items[at] is ahead) + 1
+    told = step > 0  # `R 11-2, to drain. w/f 18 both`: what a sentence tells is its own
     while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
         item = items[place]
-        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and step > 0):
+        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and told):
             break
         item.marks["both"] = True
+        told = told or item.kind == "measure"
         place += step
 
 

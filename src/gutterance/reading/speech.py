@@ -6,7 +6,9 @@ import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.bays import name_sides_of_bays
+from gutterance.reading.clipped_pipes import endings_of_pipes, pipes_at_named_ends
 from gutterance.reading.corrections import merge_corrections
+from gutterance.reading.described_heads import settle_described_heads
 from gutterance.reading.either_side import name_either_side
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
@@ -30,16 +32,18 @@ from gutterance.reading.line_openings import (
     unknown_name,
     wall_at_a_side,
 )
+from gutterance.reading.met_walls import fold_met_walls
 from gutterance.reading.named_behind import name_first
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
+from gutterance.reading.outlet_rows import hear_outlet_row
 from gutterance.reading.part_openings import open_part
 from gutterance.reading.parting import part_into_stretches
 from gutterance.reading.pieces_said import name_pieces
 from gutterance.reading.pipe_rows import hear_pipe_row, note_listed_pipes, sentence_of_pipes
 from gutterance.reading.places import fold_places
 from gutterance.reading.remarks import find_remarks
-from gutterance.reading.said_of_all import find_scopes, mark_alone, mark_counted_ending
+from gutterance.reading.said_of_all import count_all, find_scopes, mark_alone, mark_counted_ending
 from gutterance.reading.several_houses import give_houses
 from gutterance.reading.side_lists import fold_side_lists
 from gutterance.reading.sides_of_parts import tell_sides_of_part
@@ -86,6 +90,8 @@ def hear(line: Line, walk: Walk) -> None:
     wall_at_a_side(line)
     left_for_lf(line)
     drops_of_pipes(line, walk)
+    endings_of_pipes(line)
+    pipes_at_named_ends(line)
     lower_roofs(line)
     all_but(line)
     jogs_of_pipes(line)
@@ -117,13 +123,13 @@ def hear_words(line: Line, walk: Walk) -> None:
     }
     if len(letters) >= FEWEST_LETTERS and walk.ring is None:
         name_letters(line, letters)
-    items = fold_places(line.items, line.text, known, own_names)
+    items = settle_described_heads(fold_places(line.items, line.text, known, own_names))
     if line.number in walk.named_behind:
         items = name_first(items)
     items = name_either_side(line, name_pieces(line, items, walk), walk)
     items = name_two_pieces(line, items, walk)
     items = name_sides_of_bays(line, items, walk)
-    items = fold_side_lists(line, items)
+    items = fold_side_lists(line, fold_met_walls(items))
     items = merge_corrections(items)
     walk.keep_symbols(line.number, items)
     while (later := sentence_of_pipes(items)) is not None:
@@ -135,7 +141,7 @@ def hear_words(line: Line, walk: Walk) -> None:
 
 def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | None) -> None:
     """Read the items of a line, or of its sentences up to one about several pipes."""
-    items = hear_pipe_row(line, items, walk)
+    items = hear_pipe_row(line, hear_outlet_row(items, walk), walk)
     if not items:
         walk.context = outer
         return
@@ -143,6 +149,7 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
     settle_places(items, walk)
     give_houses(line, items, walk.houses)
     walk.context = outer
+    count_all(items, walk)
     find_totals(items, walk)
     find_remarks(line, items, walk)
     find_scopes(items)

@@ -33,6 +33,10 @@ LENGTH = "gutter length"
 """The only total that is a length."""
 PIPE_HEADING = re.compile(r"\bd\W?[sp]s?\b|pipe|spout|leader", re.IGNORECASE)
 """Headings of a column of outlets that speaks of the pipes below them."""
+ROOFS = frozenset({"hip", "hipped", "hip roof", "roof", "all", "square", "rectangle", "box"})
+"""Words before a count of corners that say how the house is."""
+TIMES = re.compile(r"x ?\d{1,2}|\d{1,2} ?x", re.IGNORECASE)
+"""`x4`: so many of what stands beside it."""
 ASIDE = "number of a total"
 """The kind of an item that is a number of a total, so that no other rule takes it."""
 
@@ -116,7 +120,7 @@ def _all_so_many(sentence: list[Item], walk: Walk) -> None:
         if what is None or any(item.kind in ("place", "side", "lr") for item in behind[1:3]):
             continue
         reading = walk.text(count, number)
-        _keep(what, reading, walk)
+        keep_total(what, reading, walk)
         if number is not item:
             number.kind = ASIDE
 
@@ -157,11 +161,18 @@ def _counts_in_a_row(sentence: list[Item], walk: Walk) -> None:
 def _corners_alone(sentence: list[Item], walk: Walk) -> None:
     """`Four outside corners, no insides.`: a sentence that only counts corners counts them all."""
     said = [item for item in sentence if item.kind not in ("filler", "break", "mark", "walk")]
-    rest = said
+    commas = [at for at, item in enumerate(sentence) if item.text == ","]
+    if commas and not any(_is_number(item) or item.kind == "place" for item in sentence[: commas[-1]]):
+        # `Bungalow, gutter all the way round, 4 outside corners`
+        said = [item for item in said if item.start > sentence[commas[-1]].start]
+    while said and said[0].text.lower() in ROOFS:
+        said = said[1:]
+    rest = _counts_first(said)
     pairs: list[tuple[Item, Item]] = []
     while len(rest) >= 2 and rest[1].kind in ("end", "end word") and rest[1].value in CORNERS:
         number, noun = rest[0], rest[1]
-        if number.kind != "no" and not (_is_number(number) and _fits(number, "runs") and noun.plural):
+        plural = noun.plural or TIMES.fullmatch(number.text) is not None or noun.text.isupper()
+        if number.kind != "no" and not (_is_number(number) and _fits(number, "runs") and plural):
             return
         pairs.append((number, noun))
         rest = rest[2:]
@@ -170,11 +181,18 @@ def _corners_alone(sentence: list[Item], walk: Walk) -> None:
     for number, noun in pairs:
         what = f"{noun.value}s"
         if number.kind == "no":
-            _keep(what, walk.text(0, number, noun), walk)
+            keep_total(what, walk.text(0, number, noun), walk)
         else:
-            _keep(what, walk.text(_count(number), number, noun), walk)
+            keep_total(what, walk.text(_count(number), number, noun), walk)
         number.kind = ASIDE
         noun.marks["total"], noun.kind = True, "filler"
+
+
+def _counts_first(said: list[Item]) -> list[Item]:
+    """`OC x4`: as four of them."""
+    if len(said) == 2 and TIMES.fullmatch(said[1].text) and said[1].text.lower().startswith("x"):
+        return said[::-1]
+    return said
 
 
 def _says_total(item: Item) -> bool:
@@ -253,7 +271,7 @@ def _fits(item: Item, what: str) -> bool:
     assert found is not None
     if what == LENGTH:
         return found.kind == "length" or len(found.amounts) > 1 or (found.value or 0) > LARGEST_COUNT // 4
-    value = item.value if item.kind == "count" else found.value
+    value = item.value if item.kind == "count" else _times(item) or found.value
     return (
         value is not None
         and found.kind in ("bare", "other")
@@ -266,7 +284,12 @@ def _fits(item: Item, what: str) -> bool:
 def _count(number: Item) -> int:
     """The whole number of a count."""
     assert number.found is not None
-    return int(number.value if number.kind == "count" else number.found.value or 0)
+    return int(number.value if number.kind == "count" else _times(number) or number.found.value or 0)
+
+
+def _times(item: Item) -> int | None:
+    """The four of `x4`."""
+    return int(item.text.lower().strip("x ")) if TIMES.fullmatch(item.text) else None
 
 
 def _put(number: Item, what: str, walk: Walk, words: list[Item]) -> None:
@@ -278,7 +301,7 @@ def _put(number: Item, what: str, walk: Walk, words: list[Item]) -> None:
         reading = walk.text(_count(number), number, *words[:1])
     if reading is None:
         return
-    _keep(what, reading, walk)
+    keep_total(what, reading, walk)
     number.kind = ASIDE
     for word in words:
         walk.use(word)
@@ -287,7 +310,7 @@ def _put(number: Item, what: str, walk: Walk, words: list[Item]) -> None:
             word.kind = "filler"
 
 
-def _keep(what: str, reading: Reading[Any], walk: Walk) -> None:
+def keep_total(what: str, reading: Reading[Any], walk: Walk) -> None:
     """Put a total on the sheet; where another was told before, the later is doubtful."""
     known = next((total for total in walk.totals if total.what == what), None)
     if known is None:

@@ -24,6 +24,7 @@ from gutterance.reading.lettered.joints import is_pair, rest_of_corners, take_jo
 from gutterance.reading.lettered.kinds import PLACES, THINGS
 from gutterance.reading.lettered.pipes import focus_labelled
 from gutterance.reading.lettered.rewriting import hear_of
+from gutterance.reading.line_openings import wall_at_a_side
 from gutterance.reading.places import PlaceName
 from gutterance.reading.speech import hear, hear_words
 
@@ -41,6 +42,7 @@ def hear_lettered(line: Line, walk: Walk, ring: Ring) -> None:
             walk.run, walk.outlets = None, []
             ring.subject = None
         return
+    wall_at_a_side(line)
     if not any(is_name(item) or item.kind == "pipe label" for item in name_sides(line.items, ring)):
         if heading(line.items, ring) or (ring.topic != "runs" and rest_of_corners(line.items, walk, ring)):
             return
