@@ -550,7 +550,7 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         )
         if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
             return True
-        if self._one_of_a_pair():
+        if self._one_of_a_pair() or self._right_behind_its_place(item):
             return True
         listed = self.walk.pipe_list or item.line in self.walk.pipe_lines
         if listed and self._of_quarter() and not self.strange and not taken:
@@ -559,6 +559,38 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         return (
             wall is not None and any(source.line == item.line for source in wall.source) and not self.strange
         )
+
+    def _right_behind_its_place(self, item: Item) -> bool:
+        """`downspout at the left end, nine foot two`: feet, right behind where the pipe is.
+
+        Feet or metres that a pipe can go down, of a run whose length is known. One number alone with no unit
+        is not so plain, nor one of two pipes, behind words that nobody knows, or beside words that take back.
+        """
+        run, found = self.walk.run, item.found
+        if run is None or "length" not in run.fields or found is None or self.strange or item.doubts:
+            return False
+        if len(self.walk.outlets) > 1 and not self._both_near():
+            return False
+        if _whole_and_bare(found) or any(other.kind in ("fix", "withdraw", "no") for other in self.items):
+            return False
+        reading = self.walk.length(item, "height")
+        self.walk.give_back(item)
+        if reading is None or reading.value is None or reading.status != "read":
+            return False
+        if not LOWEST_HEIGHT <= reading.value.inches <= HIGHEST_HEIGHT:
+            return False
+        told_here = any(
+            source.line == self.line.number for outlet in self.walk.outlets for source in outlet.source
+        )
+        before = next(
+            (
+                other
+                for other in reversed(self.items[: self.number])
+                if other.kind not in ("filler", "mark", "break", "ends at")
+            ),
+            None,
+        )
+        return told_here and before is not None and before.kind == "side"
 
     def _said_again(self, item: Item, run: RunDraft) -> bool:
         """Whether a number only repeats one that is known: the run's length, or what was said last."""
