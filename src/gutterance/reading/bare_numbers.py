@@ -25,6 +25,8 @@ NEAR_LINES = 4
 """A correction with no words stands so many lines below what it puts right at most."""
 SHORT_LINE = 4
 """A line of no more items than this may go on with the column heading of the line before."""
+SAID_BACK = 1
+"""What one said, another says back within so many lines."""
 INCHES_A_FOOT = 12
 INCHES_OUT = (4, 48)
 """A bare number between these [in] before a height, in a list of pipes, is how far the wall stands back."""
@@ -601,6 +603,8 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         known += [
             (outlet.pipe.fields, name) for outlet in walk.outlets for name in ("wall_to_fascia", "height")
         ]
+        if walk.dialogue:
+            known += self._told_right_before(item, run)
         for fields, name in known:
             old = fields.get(name)
             if old is None or name not in FIELD_KIND:
@@ -611,6 +615,15 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
                 return True
         walk.give_back(item)
         return False
+
+    def _told_right_before(self, item: Item, run: RunDraft) -> list[tuple[dict[str, Reading[Any]], str]]:
+        """`Left nine eight, right ten even` / `Nine eight and ten foot`: what another says back."""
+        return [
+            (outlet.pipe.fields, name)
+            for outlet in run.outlets
+            for name, old in outlet.pipe.fields.items()
+            if any(0 <= item.line - source.line <= SAID_BACK for source in old.source)
+        ]
 
     def _chained(self) -> bool:
         """`... to an inside corner then 12 foot 3 to an outside corner`: another run without a name."""

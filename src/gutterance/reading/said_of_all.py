@@ -11,7 +11,12 @@ if TYPE_CHECKING:
 
     from gutterance.reading.items import Item
 
-LOCAL_ALL = frozenset({"both", "each", "ea", "ea.", "both of them", "each one"})
+BOTH = frozenset(
+    {"both", "both of them", "both of em", "both of 'em", "both of those", "both of these", "the both of them",
+     "the two of them", "the pair of them", "them both"}
+)  # fmt: skip
+"""Words for two that were told before."""
+LOCAL_ALL = BOTH | {"each", "ea", "ea.", "each one"}
 """Words for all of the run's own, not of the house."""
 SCOPED = frozenset(
     {
@@ -36,7 +41,7 @@ SCOPED = frozenset(
 BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all rd", "all rnd", "all arnd", "all around",
      "all the way round", "all the way around",
-     "across the board", "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job",
+     "across the board", "all over", "typical", "typ", "typ.", "all of them", "all of em", "whole house", "whole job",
      "the lot"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
@@ -58,7 +63,7 @@ def find_scopes(items: list[Item]) -> None:
         if item.kind != "all" or item.marks.get("remark"):
             continue
         if item.text.lower() in LOCAL_ALL:
-            if item.text.lower() in ("both", "both of them"):
+            if item.text.lower() in BOTH:
                 _mark_both(items, number)
             continue
         part = None
@@ -160,7 +165,8 @@ def _mark_both(items: list[Item], number: int) -> None:
         place = next(at for at in range(number, len(items)) if items[at] is ahead) + 1
     while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
         item = items[place]
-        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and step > 0):
+        ended = item.kind == "break" and item.strength >= 3 and (step > 0 or place < number - 1)
+        if item.kind == "place" or ended:
             break
         item.marks["both"] = True
         place += step
