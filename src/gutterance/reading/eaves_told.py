@@ -1,11 +1,12 @@
-"""How far the wall stands back, in words that mean other things as well: `450 eave`, `18 inches to the wall`."""
+"""How far the wall stands back, in words of other meanings as well: `450 eave`, `18 inches to the wall`."""
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from gutterance.reading.items import Item
 
 EAVES = frozenset({"eave", "eaves"})
@@ -19,7 +20,7 @@ OUTLETS = frozenset({"outlet", "downpipe"})
 
 
 def eaves_told(items: list[Item]) -> None:
-    """Make `eave` and `to the wall` the words for wall to fascia where a number beside them can be nothing else.
+    """Make `eave` and `to the wall` the words for wall to fascia where a number there can be nothing else.
 
     An eave behind a number of feet is the run; one behind so many inches, or some hundreds of millimetres, is
     how far it stands out.

@@ -1,4 +1,4 @@
-"""Left and right that are the downpipes of the run being told: `Heights?` ... `Left is ten two, right ten eight`."""
+"""Left and right that are the downpipes of the run being told: `Heights?` ... `Left ten two, right nine`."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ HEIGHTS = frozenset({"height", "down"})
 LONGEST_WAIT = 2
 """An answer stands at most so many lines behind its question."""
 TALLEST_SURE = Fraction(14 * 12)
-"""A left and a right taller than this [in] may be the sides of the house as well. Common practice, no source."""
+"""A left and a right taller than this [in] may be sides of the house as well. Common practice, no source."""
 TELLS_ENDS = frozenset({"end", "end word", "end pair", "outlet"})
 """Kinds of items that, behind a number, make it the length of a run."""
 OTHER = {"left": "right", "right": "left"}
@@ -55,7 +55,7 @@ def of_the_pipe_there(items: list[Item], number: int, walk: Walk) -> bool:
     headed = walk.header is not None and walk.header_line == items[number].line
     if headed or _asked_for_heights(items[number], walk) or _headed_here(items, number):
         return True
-    if not _either_pipe(items, number, told, walk):
+    if not _either_pipe(items, number, told):
         return False
     items[number].marks["pipe there"] = True
     if walk.ring is None and place is not None and place.number is None:
@@ -68,7 +68,9 @@ def _told_of(here: RunDraft | None, items: list[Item], first: int, number: int, 
     told = _Told(here is not None and "length" in here.fields, set(), set())
     for outlet in here.outlets if here is not None else ():
         if outlet.side is not None:
-            (told.done if "height" in outlet.pipe.fields else told.waiting).add(outlet.side)
+            height = outlet.pipe.fields.get("height")
+            known = height is not None and height.value is not None
+            (told.done if known else told.waiting).add(outlet.side)
     piped = walk.asked_outlet is not None and here is walk.run
     for at in range(first, number):
         item = items[at]
@@ -87,9 +89,7 @@ def _told_of(here: RunDraft | None, items: list[Item], first: int, number: int, 
 def _asked_for_heights(item: Item, walk: Walk) -> bool:
     """`What are the heights` right before it."""
     asked = walk.asked
-    return (
-        asked is not None and asked.value in HEIGHTS and 0 <= item.line - asked.line <= LONGEST_WAIT
-    )
+    return asked is not None and asked.value in HEIGHTS and 0 <= item.line - asked.line <= LONGEST_WAIT
 
 
 def _headed_here(items: list[Item], number: int) -> bool:
@@ -102,7 +102,7 @@ def _headed_here(items: list[Item], number: int) -> bool:
     return False
 
 
-def _either_pipe(items: list[Item], number: int, told: _Told, walk: Walk) -> bool:
+def _either_pipe(items: list[Item], number: int, told: _Told) -> bool:
     """`Drop each end. Left is nine ten, right is ten six.`: both at once, and no ends behind them."""
     side = items[number].value
     measure = _number_behind(items, number)
@@ -126,7 +126,11 @@ def _number_behind(items: list[Item], number: int) -> Item | None:
     for item in items[number + 1 : number + 4]:
         if item.kind == "measure":
             return item
-        if item.kind not in ("filler", "colon", "mark", "cue") and item.text.lower() not in ("'s", "’s", "one"):
+        if item.kind not in ("filler", "colon", "mark", "cue") and item.text.lower() not in (
+            "'s",
+            "’s",
+            "one",
+        ):
             return None
     return None
 

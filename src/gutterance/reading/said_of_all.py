@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from gutterance.reading.items import Item
 
 BOTH = frozenset(
-    {"both", "both of them", "both of em", "both of 'em", "both of those", "both of these", "the both of them",
-     "the two of them", "the pair of them", "them both"}
+    {"both", "both of them", "both of em", "both of 'em", "both of those", "both of these",
+     "the both of them", "the two of them", "the pair of them", "them both"}
 )  # fmt: skip
 """Words for two that were told before."""
 LOCAL_ALL = BOTH | {"each", "ea", "ea.", "each one"}
@@ -41,8 +41,8 @@ SCOPED = frozenset(
 BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all rd", "all rnd", "all arnd", "all around",
      "all the way round", "all the way around",
-     "across the board", "all over", "typical", "typ", "typ.", "all of them", "all of em", "whole house", "whole job",
-     "the lot"}
+     "across the board", "all over", "typical", "typ", "typ.", "all of them", "all of em", "whole house",
+     "whole job", "the lot"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
 THOSE = frozenset({"those", "these"})

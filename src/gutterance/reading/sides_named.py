@@ -78,7 +78,7 @@ def _openings(items: list[Item | None]) -> Iterator[_Opening]:
 
 
 def _is_told(items: list[Item | None], first: int) -> bool:
-    """Whether a length and how it ends stand behind a name, before its pipes and before another place opens."""
+    """Whether a length and how it ends stand behind a name, before its pipes and another place."""
     measured = False
     fresh = False
     for item in items[first : first + FARTHEST]:
