@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 HALF = 2
 """Gutter and pipe come in whole and half inches: `4 1/2 inch half round`. Common practice, no source."""
+PLURALS = {"twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6}
+"""Numbers of pipes called by their size: `two by threes`."""
 _THINNEST_MM, _THICKEST_MM = Fraction(3, 10), Fraction(2)
 _SMALLEST_PIPE_MM, _LARGEST_PIPE_MM = 50, 150
 
@@ -29,12 +31,16 @@ def material_size(scan: Scan, at: int, amount: Amount, after: int) -> Claim | No
         return None
     second = scan.amount(by + 1)
     if second is None:
+        if scan.word(by + 1) in PLURALS and unit is None and amount.value in PLURALS.values():
+            return Claim(at, by + 2, "material size")  # `two by threes`
         if scan.word(by) == "x" and not unit and amount.is_whole and scan.glued(by):
             return Claim(at, by + 1, "count", amount.value)
         return None
     end = second[1]
     unit2 = scan.unit(end, second[0])
     end = unit2[1] if unit2 else end
+    if scan.word(end) == "s" and scan.glued(end):
+        end += 1  # `3 by 4s`
     if scan.is_in(end, "by"):
         third = scan.amount(end + 1)
         if third is not None:

@@ -107,6 +107,7 @@ def _read(
     from gutterance.reading.shades import guess_colour
     from gutterance.reading.shorthand.finding import style_of
     from gutterance.reading.shorthand.hearing import hear_row, items_of_rows, name_job, take_rows
+    from gutterance.reading.sides_named import sides_named_alone
     from gutterance.reading.speakers import drop_speaker_labels
     from gutterance.reading.speech import hear
     from gutterance.reading.stamped_lines import stamped_lines
@@ -179,6 +180,7 @@ def _read(
     name_houses(said, walk.houses, walk)
     walk.in_pieces = tells_in_pieces(texts)
     name_own_parts(said)
+    walk.named_sides = sides_named_alone(said)
     if walk.ring is None:
         walk.named_behind = lines_named_behind(said)
     walk.pipe_lines = listed_pipe_lines(said) | pipes_told_first(said, walk)

@@ -25,6 +25,8 @@ NEAR_LINES = 4
 """A correction with no words stands so many lines below what it puts right at most."""
 SHORT_LINE = 4
 """A line of no more items than this may go on with the column heading of the line before."""
+SAID_BACK = 1
+"""What one said, another says back within so many lines."""
 INCHES_A_FOOT = 12
 INCHES_OUT = (4, 48)
 """A bare number between these [in] before a height, in a list of pipes, is how far the wall stands back."""
@@ -550,7 +552,7 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         )
         if before is not None and before.kind in ("all", "downpipe") and item.marks.get("all"):
             return True
-        if self._one_of_a_pair():
+        if self._one_of_a_pair() or self._right_behind_its_place(item):
             return True
         listed = self.walk.pipe_list or item.line in self.walk.pipe_lines
         if listed and self._of_quarter() and not self.strange and not taken:
@@ -559,6 +561,38 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         return (
             wall is not None and any(source.line == item.line for source in wall.source) and not self.strange
         )
+
+    def _right_behind_its_place(self, item: Item) -> bool:
+        """`downspout at the left end, nine foot two`: feet, right behind where the pipe is.
+
+        Feet or metres that a pipe can go down, of a run whose length is known. One number alone with no unit
+        is not so plain, nor one of two pipes, behind words that nobody knows, or beside words that take back.
+        """
+        run, found = self.walk.run, item.found
+        if run is None or "length" not in run.fields or found is None or self.strange or item.doubts:
+            return False
+        if len(self.walk.outlets) > 1 and not self._both_near():
+            return False
+        if _whole_and_bare(found) or any(other.kind in ("fix", "withdraw", "no") for other in self.items):
+            return False
+        reading = self.walk.length(item, "height")
+        self.walk.give_back(item)
+        if reading is None or reading.value is None or reading.status != "read":
+            return False
+        if not LOWEST_HEIGHT <= reading.value.inches <= HIGHEST_HEIGHT:
+            return False
+        told_here = any(
+            source.line == self.line.number for outlet in self.walk.outlets for source in outlet.source
+        )
+        before = next(
+            (
+                other
+                for other in reversed(self.items[: self.number])
+                if other.kind not in ("filler", "mark", "break", "ends at")
+            ),
+            None,
+        )
+        return told_here and before is not None and before.kind == "side"
 
     def _said_again(self, item: Item, run: RunDraft) -> bool:
         """Whether a number only repeats one that is known: the run's length, or what was said last."""
@@ -569,6 +603,8 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         known += [
             (outlet.pipe.fields, name) for outlet in walk.outlets for name in ("wall_to_fascia", "height")
         ]
+        if walk.dialogue:
+            known += self._told_right_before(item, run)
         for fields, name in known:
             old = fields.get(name)
             if old is None or name not in FIELD_KIND:
@@ -579,6 +615,15 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
                 return True
         walk.give_back(item)
         return False
+
+    def _told_right_before(self, item: Item, run: RunDraft) -> list[tuple[dict[str, Reading[Any]], str]]:
+        """`Left nine eight, right ten even` / `Nine eight and ten foot`: what another says back."""
+        return [
+            (outlet.pipe.fields, name)
+            for outlet in run.outlets
+            for name, old in outlet.pipe.fields.items()
+            if any(0 <= item.line - source.line <= SAID_BACK for source in old.source)
+        ]
 
     def _chained(self) -> bool:
         """`... to an inside corner then 12 foot 3 to an outside corner`: another run without a name."""

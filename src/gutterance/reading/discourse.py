@@ -128,6 +128,7 @@ class Walk:
     ring: Ring | None = None
     bay: str | None = None
     in_pieces: bool = False
+    named_sides: frozenset[tuple[str | None, str | None]] = frozenset()
     pieced: PlaceName | None = None
     beside: bool = False
     houses: Houses = field(default_factory=Houses)

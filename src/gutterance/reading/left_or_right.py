@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gutterance.reading.neighbours import after_it, before_it, bring_into_focus, is_length_like, past_colon
+from gutterance.reading.pipe_sides import of_the_pipe_there
 from gutterance.reading.places import (
     DASHES,
     LR_SIDE,
@@ -68,7 +69,7 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
         # `RIGHT   length 31-9`
         after = after_it(items, _place_of(items, after, number))
     previous_kind = before.kind if before else None
-    if _of_what_was_measured(items, number) or _of_the_pipe_there(items, number, walk):
+    if _of_what_was_measured(items, number) or of_the_pipe_there(items, number, walk):
         item.kind = "side"
         return
     if after is not None and after.kind == "colon":
@@ -203,37 +204,6 @@ def _of_what_was_measured(items: list[Item], number: int) -> bool:
         and opened > 0
         and items[opened - 1].kind == "measure"
     )
-
-
-def _of_the_pipe_there(items: list[Item], number: int, walk: Walk) -> bool:
-    """`Heights. Back, left one ten even, right one ten nine`: of the run named last, which has a pipe there.
-
-    The side of the house that the word may mean is told already, or a sentence has said what the numbers are.
-    """
-    named = next((item.value for item in reversed(items[:number]) if item.kind == "place"), None)
-    here = next((run for run in walk.runs if run.place == named), None) if named is not None else walk.run
-    if here is None or "length" not in here.fields:
-        return False
-    side = items[number].value
-    waiting = [
-        outlet for outlet in here.outlets if outlet.side == side and "height" not in outlet.pipe.fields
-    ]
-    if not waiting:
-        return False
-    direction = LR_SIDE[side]
-    told = any(run.place.direction == direction and "length" in run.fields for run in walk.runs)
-    headed = walk.header is not None and walk.header_line == items[number].line
-    return told or headed or _headed_here(items, number)
-
-
-def _headed_here(items: list[Item], number: int) -> bool:
-    """Whether a sentence of this line is but a word for what the numbers behind it are: `Heights.`"""
-    for at, item in enumerate(items[:number]):
-        alone = at == 0 or (items[at - 1].kind == "break" and items[at - 1].strength >= 3)
-        closed = at + 1 < len(items) and (items[at + 1].kind == "colon" or items[at + 1].strength >= 3)
-        if item.kind == "cue" and item.value in ("height", "down") and alone and closed:
-            return True
-    return False
 
 
 def _place_of(items: list[Item], item: Item, start: int) -> int:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from gutterance.reading.eaves_told import eaves_told
 from gutterance.reading.endings import endings_by_side
 from gutterance.reading.items import Item
 from gutterance.reading.lexicon import Term
@@ -60,6 +61,7 @@ def assign_roles(items: list[Item]) -> None:
     """Mark the items of one stretch in place: see each rule below."""
     _weak_ends(items)
     _weak_cues(items)
+    eaves_told(items)
     _blocks(items)
     _walls_of_caps(items)
     _stopped_walking(items)
@@ -891,6 +893,10 @@ def _cues(items: list[Item]) -> None:
         if before_cue is not None and before_cue.kind == "same":
             # `nine foot one, same overhang`: the cue answers to what was said before
             return None
+        if cue_first and _told_to_be_the_same(items, first, second):
+            return None
+        if not cue_first and _asked_for_next(items, first, second):
+            return None
         if not cue_first and cue.value != "length" and _names_a_run(items, first):
             if any(
                 item.kind in ("end", "end pair", "outlet", "downpipe") for item in items[first + 1 : second]
@@ -911,6 +917,27 @@ def _cues(items: list[Item]) -> None:
         measure.marks["cue"] = cue
         cue.marks["used"] = True
         measure.marks["strange"] = [item.text for item in items[first + 1 : second] if item.kind == "word"]
+
+
+def _told_to_be_the_same(items: list[Item], cue: int, measure: int) -> bool:
+    """`same height same 12`: the height is told, and the number is of something else."""
+    return (
+        cue > 0
+        and items[cue - 1].kind == "same"
+        and any(item.kind == "same" for item in items[cue + 1 : measure])
+    )
+
+
+def _asked_for_next(items: list[Item], measure: int, cue: int) -> bool:
+    """`Eight nine, and out from the wall?`: one number said back, and the next one asked for."""
+    if not any(item.kind == "break" or item.text.lower() == "and" for item in items[measure + 1 : cue]):
+        return False
+    for item in items[cue + 1 : cue + 4]:
+        if item.kind == "unknown":
+            return item.text.startswith("?")
+        if item.kind not in ("filler", "word"):
+            return False
+    return False
 
 
 def _behind_feet_and_inches(items: list[Item], place: int) -> bool:

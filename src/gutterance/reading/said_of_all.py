@@ -12,7 +12,12 @@ if TYPE_CHECKING:
     from gutterance.reading.discourse import Walk
     from gutterance.reading.items import Item
 
-LOCAL_ALL = frozenset({"both", "each", "ea", "ea.", "both of them", "each one"})
+BOTH = frozenset(
+    {"both", "both of them", "both of em", "both of 'em", "both of those", "both of these",
+     "the both of them", "the two of them", "the pair of them", "them both"}
+)  # fmt: skip
+"""Words for two that were told before."""
+LOCAL_ALL = BOTH | {"each", "ea", "ea.", "each one"}
 """Words for all of the run's own, not of the house."""
 SCOPED = frozenset(
     {
@@ -37,8 +42,8 @@ SCOPED = frozenset(
 BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all rd", "all rnd", "all arnd", "all around",
      "all the way round", "all the way around",
-     "across the board", "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job",
-     "the lot", "thruout", "thru out", "thru-out", "the whole way round", "the whole way around",
+     "across the board", "all over", "typical", "typ", "typ.", "all of them", "all of em", "whole house",
+     "whole job", "the lot", "thruout", "thru out", "thru-out", "the whole way round", "the whole way around",
      "whole way round", "right the way round", "right round"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
@@ -64,7 +69,7 @@ def find_scopes(items: list[Item]) -> None:
         if item.kind != "all" or item.marks.get("remark"):
             continue
         if item.text.lower() in LOCAL_ALL:
-            if item.text.lower() in ("both", "both of them"):
+            if item.text.lower() in BOTH:
                 _mark_both(items, number)
             continue
         part = None
@@ -187,7 +192,8 @@ def _mark_both(items: list[Item], number: int) -> None:
     told = step > 0  # `R 11-2, to drain. w/f 18 both`: what a sentence tells is its own
     while 0 <= place < len(items) and abs(place - number) <= REACH_OF_BOTH:
         item = items[place]
-        if item.kind == "place" or (item.kind == "break" and item.strength >= 3 and told):
+        ended = item.kind == "break" and item.strength >= 3 and (told or place < number - 1)
+        if item.kind == "place" or ended:
             break
         item.marks["both"] = True
         told = told or item.kind == "measure"

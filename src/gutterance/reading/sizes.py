@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.measure.length import Length, decimal_or_mixed
 from gutterance.measure.numerals import read_amount
+from gutterance.measure.sizes import PLURALS
 from gutterance.measure.tokens import tokens_of
 
 if TYPE_CHECKING:
@@ -18,6 +19,8 @@ LARGEST_GUTTER_IN_INCHES = 40
 STEEPEST_IN_TWELVE = 24
 COMMON_PITCH = Fraction(45, 2)
 """A pitch of so much or more, or of 22 1/2, is in degrees. Common practice, no source."""
+PLURAL = re.compile(rf"\b(?:{'|'.join(PLURALS)})\b")
+"""A number of pipes called by their size."""
 PROFILES = {
     "half round": ("half round", "half-round", "halfround", "hr", "1/2 round"),
     "box": ("box", "square"),
@@ -125,7 +128,8 @@ def _numbers(item: Item) -> list[Fraction]:
     found = item.found
     if found is not None and found.value is not None:
         return [found.value]
-    tokens = tokens_of(re.sub(r"[/×-]|(?<![a-z])x(?![a-z])", " ", _words(item)))
+    words = PLURAL.sub(lambda match: str(PLURALS[match.group()]), _words(item))
+    tokens = tokens_of(re.sub(r"[/×-]|(?<![a-z])x(?![a-z])|(?<=\d)s\b", " ", words))
     numbers: list[Fraction] = []
     place = 0
     while place < len(tokens):

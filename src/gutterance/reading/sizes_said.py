@@ -43,6 +43,10 @@ OF_THE_OTHERS = re.compile(
 """`the others 2x3`: words before a size by which it is of all other pipes."""
 ONLY_GUTTERS = frozenset({"rhone", "rhones", "rone", "rones", "eavestrough", "trough", "spouting"})
 """Words for a run that are the gutter itself, never the eave: `rhones 150`."""
+SENTENCE_ENDS = 3
+"""A mark of this strength ends a sentence."""
+MATERIAL_SIZES = frozenset({"gutter size", "material size", "pipe size", "thickness"})
+"""What a number may be that tells of gutter or pipe itself."""
 GUTTER_WIDTHS = frozenset({4, 5, 6, 7, 8, 100, 112, 115, 125, 150})
 """Widths that gutter is sold in, in inches and in millimetres. Common practice, no source."""
 STEEPEST_IN_TWELVE = 14
@@ -156,7 +160,31 @@ class SizesSaid(StretchWords):
             return True
         if not inches and not (gutter_before and value < LARGEST_WIDTH_IN_INCHES):
             return False
+        if inches and self._among_materials():
+            return True
         return gutter_before or any(other.kind in ("colour", "material") for other in near)
+
+    def _among_materials(self) -> bool:
+        """`Almond. Five inch.`, `six inch, three by four pipe`: in a sentence of what the gutter is made of.
+
+        A sentence that is the number alone takes what the sentence before or behind it on the line is of.
+        """
+        sentences: list[list[Item]] = [[]]
+        here = 0
+        for other in self.line.items:
+            if other.kind == "break" and other.strength >= SENTENCE_ENDS:
+                sentences.append([])
+            elif other.kind not in ("filler", "mark", "break", "unknown", "walk"):
+                sentences[-1].append(other)
+            if other.start == self.items[self.number].start:
+                here = len(sentences) - 1
+        own = sentences[here]
+        if len(own) > 1:
+            return all(_of_material(other) for other in own) and any(
+                not _is_plain_length(other) for other in own
+            )
+        near = [one for one in (*sentences[:here][-1:], *sentences[here + 1 : here + 2]) if one]
+        return any(all(_of_material(other) and not _is_plain_length(other) for other in one) for one in near)
 
     def _part_behind(self) -> str | None:
         """The part that a size is said of: `5 on the porch`, `3 by 4s on the house`; or None."""
@@ -341,6 +369,18 @@ def _takes_colour(item: Item) -> bool:
         item.kind in ("profile", "material", "run noun", "downpipe", "outlet", "measure", "colour", "end")
         or item.text.lower() in GUTTERS_OWN
     )
+
+
+def _of_material(item: Item) -> bool:
+    """Whether an item tells what gutter and pipe are made of, or how wide they are."""
+    if item.kind == "measure" and item.found is not None:
+        return item.found.kind != "other" or item.found.what in MATERIAL_SIZES
+    return item.kind in ("profile", "material", "colour", "colour word", "downpipe")
+
+
+def _is_plain_length(item: Item) -> bool:
+    """Whether an item is a length, and no size by its own words."""
+    return item.kind == "measure" and item.found is not None and item.found.kind != "other"
 
 
 def _is_gutter(item: Item) -> bool:

@@ -110,7 +110,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     part = part_of_line(line)
     if part is not None:
         walk.context = part
-    known = frozenset((run.place.part, run.place.direction) for run in walk.runs)
+    known = walk.named_sides | {(run.place.part, run.place.direction) for run in walk.runs}
     own_names = {
         run.place.part.split()[0]: run.place
         for run in walk.runs

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from gutterance.reading.discourse import OPPOSITE, Walk
+from gutterance.reading.said_of_all import BOTH
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -101,11 +102,9 @@ class StretchWords:
         behind = [other for other in self.items[self.number + 1 :][:2] if other.kind != "angle"]
         nxt = behind[0] if behind else None  # `ext 90 both`
         before = self._item_before()
-        return (
-            nxt is not None
-            and nxt.kind == "all"
-            and nxt.text.lower() in ("both", "each", "all", "both of them")
-        ) or (before is not None and before.kind == "all" and before.text.lower() in ("both", "all"))
+        return (nxt is not None and nxt.kind == "all" and nxt.text.lower() in BOTH | {"each", "all"}) or (
+            before is not None and before.kind == "all" and before.text.lower() in BOTH | {"all"}
+        )
 
     def _last_side(self, *, of_ends: bool = True) -> str:
         """The side said last in this stretch, or nothing; not `of_ends`, only where it is no end's own."""
