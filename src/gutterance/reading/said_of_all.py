@@ -11,8 +11,12 @@ if TYPE_CHECKING:
 
     from gutterance.reading.items import Item
 
-LOCAL_ALL = frozenset({"both", "each", "ea", "ea.", "both of them", "each one"})
+LOCAL_ALL = frozenset(
+    {"both", "each", "ea", "ea.", "both of them", "the two of them", "the pair of them", "each one"}
+)
 """Words for all of the run's own, not of the house."""
+BOTH = frozenset({"both", "both of them", "the two of them", "the pair of them"})
+"""Words for the two that were told."""
 SCOPED = frozenset(
     {
         "outlet",
@@ -58,7 +62,7 @@ def find_scopes(items: list[Item]) -> None:
         if item.kind != "all" or item.marks.get("remark"):
             continue
         if item.text.lower() in LOCAL_ALL:
-            if item.text.lower() in ("both", "both of them"):
+            if item.text.lower() in BOTH:
                 _mark_both(items, number)
             continue
         part = None
@@ -68,6 +72,11 @@ def find_scopes(items: list[Item]) -> None:
         if place < len(items) and items[place].kind == "place" and not items[place].value.direction:
             part = items[place].value.part or items[place].value.storey
             items[place].kind = "ref"
+        if part is None and [other.text.lower() for other in items[number + 1 : number + 3]] == [
+            "up",
+            "there",
+        ]:
+            part = "upper"  # `eaves 600 all round up there`
         if _is_local(items, number) and part is None:
             continue
         ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
@@ -153,7 +162,11 @@ def _mark_both(items: list[Item], number: int) -> None:
     """Mark the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
     before = items[number - 1].text.lower() if number else ""
-    step = -1 if ahead is None or ahead.kind == "break" or before in ("on", "for") else 1
+    opens = number == 1 or (
+        number > 1 and items[number - 2].kind == "break" and items[number - 2].text != ","
+    )
+    behind_it = before in ("on", "for") and not opens
+    step = -1 if ahead is None or ahead.kind == "break" or behind_it else 1
     place = number + step
     if step > 0 and ahead is not None and ahead.kind == "place":
         # `both on run seven are ten foot two`

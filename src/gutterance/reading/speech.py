@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gutterance.reading.bays import name_sides_of_bays
 from gutterance.reading.corrections import merge_corrections
+from gutterance.reading.eaves_said import eaves_as_cues
 from gutterance.reading.either_side import name_either_side
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
@@ -31,6 +32,7 @@ from gutterance.reading.line_openings import (
     wall_at_a_side,
 )
 from gutterance.reading.named_behind import name_first
+from gutterance.reading.named_besides import join_part_and_side, refer_besides
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.part_openings import open_part
@@ -120,6 +122,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = fold_places(line.items, line.text, known, own_names)
     if line.number in walk.named_behind:
         items = name_first(items)
+    items = join_part_and_side(items, line.text)
     items = name_either_side(line, name_pieces(line, items, walk), walk)
     items = name_two_pieces(line, items, walk)
     items = name_sides_of_bays(line, items, walk)
@@ -140,8 +143,10 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
         walk.context = outer
         return
     items = fold_outlet_lists(line, items, listed=walk.pipe_list or line.number in walk.pipe_lines)
+    refer_besides(items)
     settle_places(items, walk)
     give_houses(line, items, walk.houses)
+    eaves_as_cues(items)
     walk.context = outer
     find_totals(items, walk)
     find_remarks(line, items, walk)
