@@ -21,6 +21,10 @@ LOOKS = frozenset({"faces", "facing", "looks", "looking", "overlooks"})
 """Words behind a part by which a side of the house only says which way the part looks."""
 OUT_THERE = frozenset({"out", "out at", "round", "around", "over", "down"})
 """Words before `the front` by which it only says where a part stands: `the verandah is out the front`."""
+STUCK = frozenset(
+    {"stuck", "tacked", "built", "hangs", "hanging", "sits", "sitting", "tucked", "leans", "added", "stands"}
+)
+"""Words for how a part stands against the house."""
 GOES_ON = frozenset({"it", "this", "that", "which", "there", "gil", "he", "she", "they", "because", "since"})
 """Words that open a sentence, or a part of one, that goes on about the run named before."""
 LONGEST_NAME = 5
@@ -58,6 +62,9 @@ def refer_besides(items: list[Item]) -> None:
     for number, item in enumerate(items):
         if item.kind != "place" or item.marks.get("settled"):
             continue
+        if _the_house_as_a_whole(items, number):
+            item.kind = "ref"
+            continue
         before = next((at for at in range(number - 1, -1, -1) if items[at].kind == "place"), None)
         if before is None:
             if _in_a_remark_on_it(items, number):
@@ -72,6 +79,19 @@ def refer_besides(items: list[Item]) -> None:
             or _in_a_remark_on_it(items, number)
         ):
             item.kind = "ref"
+
+
+def _the_house_as_a_whole(items: list[Item], number: int) -> bool:
+    """`hip roof main house, external corners the whole way round`: said of the house, and measures no run."""
+    this: PlaceName = items[number].value
+    others = [item for item in items if item is not items[number]]
+    return (
+        this.part == THE_HOUSE
+        and this.direction is None
+        and any(item.kind == "all" for item in others)
+        and any(item.kind in ("end", "end word") for item in others)
+        and not any(item.kind in ("measure", "place") for item in others)
+    )
 
 
 def _only_part(name: PlaceName) -> bool:
@@ -127,6 +147,13 @@ def _stands_there(items: list[Item], number: int, name: PlaceName, between: list
     """`The verandah is on its own out the front, 8.15`: where the part stands that was named."""
     this: PlaceName = items[number].value
     words = [other.text.lower() for other in between]
+    if (
+        any(word in STUCK for word in words)
+        and words[-1:] == ["the"]
+        and not any(i.kind == "walk" for i in between)
+    ):
+        words[-2:-1] = ["out"]  # `Carport, stuck on the right side, ...`
+        between = [other for other in between if other.text != ","]
     if words[-1:] != ["the"] or words[-2:-1] == [] or words[-2] not in OUT_THERE:
         return False
     return (

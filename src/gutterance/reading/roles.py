@@ -99,10 +99,10 @@ def _weak_ends(items: list[Item]) -> None:
             before = items[place - 1] if place else None
             after = items[place + 1] if place + 1 < len(items) else None
             near = [i for i in (before, after) if i is not None]
-            side = next((i for i in items[place + 1 : place + 4] if i.kind != "filler"), None)
+            side = next((i for i in items[place + 1 : place + 8] if i.kind != "filler"), None)
             if (
                 after is not None
-                and after.text.lower() in ("on", "at", "to", "its", "the")
+                and after.text.lower() in ("on", "at", "to", "its", "the", "of", "of the")
                 and side is not None
                 and side.kind in SIDES
             ):

@@ -39,7 +39,8 @@ SCOPED = frozenset(
 """What an `all` must stand before to be said of the job."""
 BACKWARD_ALL = frozenset(
     {"everywhere", "throughout", "all round", "all rd", "all rnd", "all arnd", "all around",
-     "all the way round", "all the way around",
+     "all the way round", "all the way around", "the whole way round", "the whole way around",
+     "whole way round", "whole way around", "at every corner", "at all four corners",
      "across the board", "all over", "typical", "typ", "typ.", "all of them", "whole house", "whole job",
      "the lot"}
 )  # fmt: skip
@@ -65,6 +66,7 @@ def find_scopes(items: list[Item]) -> None:
             if item.text.lower() in BOTH:
                 _mark_both(items, number)
             continue
+        _count_behind(items, number)
         part = None
         place = number + 1
         while place < len(items) and items[place].text.lower() in ("the", "of", "of the"):
@@ -111,6 +113,23 @@ def find_scopes(items: list[Item]) -> None:
                 other.marks.setdefault("with", []).append(item)  # the number of `all four`
             if part is not None:
                 other.marks["all of"] = part
+
+
+def _count_behind(items: list[Item], number: int) -> None:
+    """`outside corners all 4`: so many as a house has, and no measure."""
+    before = next((item for item in reversed(items[:number]) if item.kind != "filler"), None)
+    count = items[number + 1] if number + 1 < len(items) else None
+    behind = items[number + 2] if number + 2 < len(items) else None
+    if (
+        items[number].text.lower() == "all"
+        and before is not None
+        and before.kind in ("end", "end word", "corner")
+        and count is not None
+        and count.text in ("3", "4")
+        and (behind is None or behind.kind == "break")
+    ):
+        items[number].marks.setdefault("with", []).append(count)
+        count.kind = "filler"
 
 
 def _of_all_behind(items: list[Item], number: int, ahead: Item) -> bool:

@@ -33,6 +33,10 @@ LENGTH = "gutter length"
 """The only total that is a length."""
 PIPE_HEADING = re.compile(r"\bd\W?[sp]s?\b|pipe|spout|leader", re.IGNORECASE)
 """Headings of a column of outlets that speaks of the pipes below them."""
+FARTHEST_AGAIN = 16
+"""Within so many items behind a count the one stands that puts it right."""
+OPENS_COUNT = frozenset({"filler", "break", "mark", "walk", "word", "total", "remark", "landmark", "all"})
+"""Kinds of items that stand before and between two counts of the same things."""
 ASIDE = "number of a total"
 """The kind of an item that is a number of a total, so that no other rule takes it."""
 
@@ -46,6 +50,7 @@ class _Noun:
 
 def find_totals(items: list[Item], walk: Walk) -> None:
     """Put the totals of a line on the sheet, sentence by sentence, and set their words aside."""
+    _counted_again(items, walk)
     sentence: list[Item] = []
     for item in items:
         sentence.append(item)
@@ -53,6 +58,43 @@ def find_totals(items: list[Item], walk: Walk) -> None:
             _totals_of(sentence, walk)
             sentence = []
     _totals_of(sentence, walk)
+
+
+def _counted_again(items: list[Item], walk: Walk) -> None:
+    """`So five downpipes, no, four now.`, `5 pipes... no, count 'em, 4`: the later count holds.
+
+    A line that opens so, once pipes were told, counts those of the house; of one run it would name the run.
+    """
+    first = next((at for at, item in enumerate(items) if _is_number(item)), None)
+    if first is None or first + 1 >= len(items) or not any(run.outlets for run in walk.runs):
+        return
+    what, noun = COUNTED.get(items[first + 1].kind), items[first + 1]
+    if what is None or not _fits(items[first], "runs") or not noun.plural:
+        return
+    if not all(item.kind in OPENS_COUNT for item in items[:first]):
+        return
+    again = next((at for at in range(first + 2, len(items)) if _is_number(items[at])), None)
+    if again is None or not _fits(items[again], "runs") or again - first > FARTHEST_AGAIN:
+        return
+    between = items[first + 2 : again]
+    behind = next((item for item in items[again + 1 :] if item.kind not in ("filler", "walk", "mark")), None)
+    if (
+        not any(item.kind in ("fix", "no", "withdraw") for item in between)
+        or any(item.kind not in (*OPENS_COUNT, "fix", "no", "withdraw", "count of") for item in between)
+        or not (behind is None or behind.kind == "break")
+    ):
+        return
+    old, new = items[first], items[again]
+    was = walk.text(_count(old), old, noun)
+    reading = walk.text(_count(new), new)
+    reading.status, reading.was, reading.why = "corrected", [was], "corrected by the measurer"
+    _keep(what, reading, walk)
+    for item in (old, new):
+        item.kind = ASIDE
+    for item in (noun, *between):
+        if item.kind not in ("break", "word"):
+            walk.use(item)
+            item.marks["total"], item.kind = True, "filler"
 
 
 def totals_of_cell(items: list[Item], column: str | None, heading: str, walk: Walk) -> None:
