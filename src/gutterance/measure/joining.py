@@ -134,8 +134,8 @@ def _next_part(scan: Scan, amounts: list[Amount], at: int) -> tuple[Amount, int]
         absurd = last.unit == "foot" and part.value >= _INCHES
         if absurd and (joint in (",", "and") or not _marks(scan, at)):
             return None
-        if last.unit in METRIC and part.value >= 1000:
-            return None
+        if last.unit in METRIC and (part.value >= 1000 or last.shape == "decimal"):
+            return None  # `2.82 m, 225 mm` are two lengths: who writes the decimals adds no millimetres
         return replace(part, unit=unit[0], joint=joint), unit[1]
     # no unit of its own
     if joint == ",":

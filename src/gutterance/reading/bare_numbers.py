@@ -100,6 +100,8 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
         if self.walk.group and self._is_small(item) and found_value(item) in GUTTER_WIDTHS:
             self._gutter_size(item)
             return
+        if self._corrects_what_is_of_all(item):
+            return
         if walk.fixing is not None and walk.last is not None and not self._run_wants_length():
             fields, name, _ = self._like_it(item) or walk.last
             if name not in FIELD_KIND and run is not None and "length" in run.fields and self._is_long(item):
@@ -139,6 +141,30 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
             walk.give_back(item)
             return False
         self._for_all(name, reading, item)
+        return True
+
+    def _corrects_what_is_of_all(self, item: Item) -> bool:
+        """`soffit 18 all round. make it 17 1/2`: what was said of every pipe is put right."""
+        walk = self.walk
+        scope = walk.scopes[-1] if walk.scopes else None
+        if walk.fixing is None or scope is None or scope.item is None or scope.field not in FIELD_KIND:
+            return False
+        told = scope.item
+        last = walk.last[2] if walk.last is not None else None
+        if not 0 <= item.line - told.line <= 1 or any(other.kind == "place" for other in self.items):
+            return False
+        if last is not None and (last.line, last.start) > (told.line, told.start):
+            return False
+        reading = walk.length(item, scope.field)
+        if reading is None:
+            return False
+        reading.was = [*reading.was, scope.reading.model_copy(update={"was": []}), *scope.reading.was]
+        if reading.status == "read":
+            reading.status = "corrected"
+        reading.why = f"said of all; {reading.why}; corrected by the measurer"
+        scope.reading, scope.item = reading, item
+        walk.use(walk.fixing)
+        walk.fixing = None
         return True
 
     def _of_pipe(self) -> bool:
@@ -352,6 +378,11 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
     def _after_length(self, item: Item, run: RunDraft) -> None:
         """A number with no cue after the run's length is known: said again, or a pipe's, or nobody knows."""
         walk = self.walk
+        if walk.correct_line == item.line and len(walk.outlets) == 1 and self._sided(item):
+            name = self._likely_pipe_field(item)
+            if name in walk.outlets[0].pipe.fields:
+                self._field(item, name, None)  # `those two backwards: left is 9-0, right is 9-5`
+                return
         if self._quoted(item, run):
             return
         named_now = self._just_named() and self.new_run_here and not self._pipe_before_place()
@@ -407,6 +438,11 @@ class BareNumbers(FieldsSaid, NumbersAgain, UnnamedRuns):
                 self._field(item, name, None)
                 return
         walk.give_back(item)
+
+    def _sided(self, item: Item) -> bool:
+        """Whether a side stands right before a number: `left is 9-0`."""
+        before = next((o for o in reversed(self.items[: self.number]) if o.kind != "filler"), None)
+        return "at side" in item.marks or (before is not None and before.kind in ("side", "lr"))
 
     def _pipe_before_place(self) -> bool:
         """`one pipe on the right piece, eight foot three`: of a run whose length is known."""

@@ -45,6 +45,8 @@ NEAR = 30
 """How near [characters] an unplaced number must stand to another to cast doubt on it."""
 
 
+EXPLAINS = frozenset({"swapped", "mixed up", "backwards", "wrong way round"})
+"""Words that tell why a number was put right, where they stand right behind it."""
 DIFFERENCES = frozenset({"less", "more", "higher", "lower", "shorter", "longer", "taller", "deeper"})
 """Words behind a number that is a difference, not a measure."""
 
@@ -307,10 +309,24 @@ def _changed_minds(lines: list[Line], walk: Walk, sheet: Sheet) -> None:
                 other.value == "splice" for other in line.items
             ):
                 continue  # `carries on into next door's, union there`: how the run ends
+            if item.text.lower() in EXPLAINS and _puts_right(line, item, sheet):
+                continue
             about = _told_before(line, item, sheet)
             for path, reading in sheet.readings():
                 if about is not None and path.split(".")[1].startswith(about):
                     doubt(reading, f"the note says {item.text!r} of it")
+
+
+def _puts_right(line: Line, item: Item, sheet: Sheet) -> bool:
+    """`9450. Sorry, 9540, I'd swapped the figures.`: why the number before it was put right, and no more."""
+    return any(
+        reading.was
+        and any(
+            source.line == line.number and 0 <= item.start - source.end <= REACH_OF_FIX
+            for source in reading.source[:1]
+        )
+        for _, reading in sheet.readings()
+    )
 
 
 def _second_thoughts(lines: list[Line], sheet: Sheet) -> None:

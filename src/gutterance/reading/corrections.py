@@ -58,15 +58,21 @@ def merge_corrections(items: list[Item]) -> list[Item]:
                 old = out[earlier]
                 item.was = [*item.was, *old.was, old]
                 del out[earlier:]
-            elif (
-                out and out[-1].kind == "was" and out[-1].text.lower() in ("instead of", "not", "rather than")
-            ):
+            elif _denies_what_follows(out):
                 place = next((p for p in range(len(out) - 2, -1, -1) if out[p].kind == item.kind), None)
-                if place is not None and len(out) - place <= 3:
+                if place is not None and len([o for o in out[place:] if o.kind != "filler"]) <= 3:
                     out[place].was.append(item)
                     continue
         out.append(item)
     return out
+
+
+def _denies_what_follows(out: list[Item]) -> bool:
+    """`on the right, not the left`: the side to come is one where the thing is not."""
+    said = next((item for item in reversed(out) if item.text.lower() not in ("the", "on", "at")), None)
+    return (
+        said is not None and said.kind == "was" and said.text.lower() in ("instead of", "not", "rather than")
+    )
 
 
 def _same_kind_taken_back(out: list[Item], new: Item) -> int | None:

@@ -71,6 +71,7 @@ class Scope:
     field: str
     reading: Reading[Any]
     part: str | None = None
+    item: Item | None = None
 
 
 @dataclass(slots=True)

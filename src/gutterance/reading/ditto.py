@@ -43,6 +43,8 @@ WORDS_FOR_PLACES = frozenset(
     {"posns", "posn", "positions", "position", "places", "place", "spots", "spot", "locations", "locs"}
 )
 """Words behind `same` by which only where outlets stand is meant."""
+AGREES = frozenset({"matches", "equals", "identical", "identical to"})
+"""Words for two runs that come out alike."""
 SWAPPED = {
     "left_end": "right_end",
     "right_end": "left_end",
@@ -60,6 +62,8 @@ def copy_same(stretch: Stretch, same: Item) -> None:
         return
     mirror = same.kind == "mirror"
     if _copy_places(stretch, same):
+        return
+    if _only_agrees(stretch, same) or _copy_pipe_beside(stretch, same):
         return
     if _of_something_else(stretch, same) or _copy_listed_pipe(stretch, same) or _copy_ends(stretch, same):
         return
@@ -109,6 +113,41 @@ def copy_same(stretch: Stretch, same: Item) -> None:
     if things or not (named or _whole_run(stretch, same)):
         return
     copy_run(run, source_run, same, words, names=names, mirror=mirror, outlets="length" not in fields)
+
+
+def _only_agrees(stretch: Stretch, same: Item) -> bool:
+    """`38 feet, caps both ends, so it matches the front`: two runs came out alike."""
+    run = stretch.walk.run
+    if run is None or same.text.lower() not in AGREES:
+        return False
+    told = run.fields.get("length")
+    return told is not None and not by_ditto(told) and any(s.line == same.line for s in told.source)
+
+
+def _copy_pipe_beside(stretch: Stretch, same: Item) -> bool:
+    """`Downpipe left, 2.74 down, ground. Downpipe right the same.`: what the one has, the other has."""
+    walk = stretch.walk
+    run = walk.run
+    if run is None or len(walk.outlets) != 1 or walk.outlets[0].pipe.fields or same.kind == "mirror":
+        return False
+    mine = walk.outlets[0]
+    before = [item for item in stretch.items if item.start < same.start]
+    behind = [
+        item for item in stretch.items if item.start > same.start and item.kind not in ("filler", "break")
+    ]
+    others = [outlet for outlet in run.outlets if outlet is not mine and outlet.pipe.fields]
+    if (
+        behind
+        or len(others) != 1
+        or not any(item.kind in ("outlet", "downpipe", "side") for item in before)
+        or any(item.kind in ("place", "measure", "end", "cue") for item in before)
+    ):
+        return False
+    words = f"the one at the {others[0].side}" if others[0].side else "the other one"
+    for name in ("wall_to_fascia", "height", "ends_at"):
+        if name in others[0].pipe.fields:
+            mine.pipe.fields[name] = copied(others[0].pipe.fields[name], "same as", words, same)
+    return True
 
 
 def _of_something_else(stretch: Stretch, same: Item) -> bool:

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from gutterance.sheet.models import Reading
 
 
+BESIDE = frozenset({"beside", "alongside", "against", "close"})
+"""Words between an outlet and the end that it stands at: `outlet beside the stop end`."""
+
+
 class EndsSaid(StretchWords):
     """What is said of the ends of a run: `osc left`, `from a cap to an inside corner`, `both ends capped`."""
 
@@ -165,6 +169,7 @@ class EndsSaid(StretchWords):
         place = self.number - 1
         while place >= 0 and (
             self.items[place].kind in ("filler", "place")
+            or self.items[place].text.lower() in BESIDE
             or (self.items[place].kind == "break" and self.items[place].strength <= 1)
         ):
             if self.items[place].kind == "break" and not {"at", "by", "near", "to"} & set(words):
@@ -172,7 +177,7 @@ class EndsSaid(StretchWords):
             words.append(self.items[place].text.lower())
             place -= 1
         return (
-            bool({"at", "by", "near", "on", "tight to", "tight on"} & set(words))
+            bool({"at", "by", "near", "on", "tight to", "tight on", *BESIDE} & set(words))
             and place >= 0
             and self.items[place].kind in ("outlet", "downpipe")
             and "side" not in self.items[place].marks

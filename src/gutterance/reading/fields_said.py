@@ -107,7 +107,7 @@ class FieldsSaid(SizesSaid):
         if name == "hanger_spacing":
             self.walk.put(self.walk.defaults, name, reading, item)
         elif not self._contradicts_part(name, reading, item):
-            self.walk.scopes.append(Scope(name, reading, item.marks.get("all of")))
+            self.walk.scopes.append(Scope(name, reading, item.marks.get("all of"), item))
             self.walk.scope_cue = Item(item.line, item.start, item.end, item.text, "cue", name)
 
     def _contradicts_part(self, name: str, reading: Reading[Any], item: Item) -> bool:

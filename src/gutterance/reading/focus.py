@@ -311,12 +311,12 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         return
     if (
         (before is not None and before.kind in ("same", "mirror"))
-        or (last_word in REFERRING)
+        or (last_word in REFERRING and not _begun_with(items, number))
         or (little & {"same", "as"} and before is not None and before.kind == "same")
     ):
         item.kind = "ref"
         return
-    if little & REFERRING or "where" in little:
+    if (little & REFERRING and not _begun_with(items, number)) or "where" in little:
         item.kind = "ref"
         return
     if last_word == "the" and number > 1 and items[number - 2].text.lower() == "across":
@@ -399,6 +399,16 @@ def _settle_place(items: list[Item], number: int, walk: Walk) -> None:
         against = before.value == "wall" and before.text.lower().endswith("wall")  # `wall of the return`
         item.kind = "ref" if of_it or against else "place"
     item.value = in_context(name, walk)
+
+
+def _begun_with(items: list[Item], number: int) -> bool:
+    """`I started with the front`: the run that is told first, and no reference."""
+    words = " ".join(item.text.lower() for item in items[max(0, number - 3) : number]).split()
+    if words[-1:] == ["the"]:
+        words.pop()
+    return words[-1:] == ["with"] and bool(
+        {"start", "started", "starting", "begin", "began", "beginning", "begun"} & set(words[-3:-1])
+    )
 
 
 def _side_of_outlet(items: list[Item], number: int, before: Item | None, after: Item | None) -> bool:

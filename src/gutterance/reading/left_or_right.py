@@ -69,7 +69,13 @@ def settle_lr(items: list[Item], number: int, walk: Walk) -> None:
         # `RIGHT   length 31-9`
         after = after_it(items, _place_of(items, after, number))
     previous_kind = before.kind if before else None
-    if _of_what_was_measured(items, number) or of_the_pipe_there(items, number, walk):
+    if (
+        _of_what_was_measured(items, number)
+        or of_the_pipe_there(items, number, walk)
+        or _of_pipes_at_both_ends(items, number)
+        or _where_the_pipe_is(items, number)
+        or _of_what_stands_there(items, number)
+    ):
         item.kind = "side"
         return
     if after is not None and after.kind == "colon":
@@ -204,6 +210,51 @@ def _of_what_was_measured(items: list[Item], number: int) -> bool:
         and opened > 0
         and items[opened - 1].kind == "measure"
     )
+
+
+def _of_pipes_at_both_ends(items: list[Item], number: int) -> bool:
+    """`Back 36-4, caps. Downspouts each end. Left 17-9, right 18-1.`: of the run's own two pipes.
+
+    The run is named and measured in this line, and behind the number no end is told.
+    """
+    named = next((at for at in range(number - 1, -1, -1) if items[at].kind == "place"), None)
+    if named is None or not any(is_length_like(item) for item in items[named:number]):
+        return False
+    pipes = next((at for at in range(number - 1, named, -1) if _pipes_of(items[at])), None)
+    if pipes is None or not any(
+        item.kind == "side" and item.value == "both" for item in items[pipes + 1 : pipes + 4]
+    ):
+        return False
+    measure = significant(items, number + 1, 1, frozenset({"filler", "mark", "colon"}))
+    if measure is None or not is_length_like(items[measure]):
+        return False
+    behind = significant(items, measure + 1, 1)
+    if behind is not None and items[behind].text == ",":
+        behind = significant(items, behind + 1, 1)
+    return behind is None or items[behind].kind not in ("end", "end word", "end pair")
+
+
+def _pipes_of(item: Item) -> bool:
+    return item.kind in ("outlet", "downpipe") and (item.plural or item.marks.get("count", 1) > 1)
+
+
+def _where_the_pipe_is(items: list[Item], number: int) -> bool:
+    """`downpipe hard over to the left, 2310 ...`: nobody walks on to the left here."""
+    here = number - 1
+    while here >= 0 and items[here].kind in ("filler", "walk", "word"):
+        here -= 1
+    walked = any(item.kind == "walk" for item in items[here + 1 : number])
+    return walked and here >= 0 and items[here].kind in ("outlet", "downpipe")
+
+
+def _of_what_stands_there(items: list[Item], number: int) -> bool:
+    """`The front gutter is 6,240 long. On the left there is a stop end`: the side of the run named before."""
+    if not any(item.kind == "place" for item in items[:number]):
+        return False
+    words = [item.text.lower() for item in items[max(0, number - 2) : number]]
+    opens = " ".join(words).endswith(("on the", "at the")) or words[-1:] == ["on"]
+    behind = significant(items, number + 1, 1)
+    return opens and behind is not None and items[behind].kind in OUTLET_LIKE
 
 
 def _place_of(items: list[Item], item: Item, start: int) -> int:

@@ -446,6 +446,8 @@ def _lr_joins(
     if _same_part_follows(items, number):
         return True
     nxt = significant(items, number + 1, 1)
+    if nxt is not None and items[nxt].text in ("'s", "’s"):
+        nxt = significant(items, nxt + 1, 1)  # `bay right's 780`
     mark = items[nxt].text if nxt is not None else ""
     if nxt is not None and (mark in DASHES or (mark == "," and _says_it_is(items, nxt + 1))):
         nxt = significant(items, nxt + 1, 1)

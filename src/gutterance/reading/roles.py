@@ -60,6 +60,7 @@ WALL_JOINERS = frozenset(["into", "to", "at", "against", "/", "by"])
 def assign_roles(items: list[Item]) -> None:
     """Mark the items of one stretch in place: see each rule below."""
     _weak_ends(items)
+    _ends_denied(items)
     _weak_cues(items)
     eaves_told(items)
     _blocks(items)
@@ -100,10 +101,10 @@ def _weak_ends(items: list[Item]) -> None:
             before = items[place - 1] if place else None
             after = items[place + 1] if place + 1 < len(items) else None
             near = [i for i in (before, after) if i is not None]
-            side = next((i for i in items[place + 1 : place + 4] if i.kind != "filler"), None)
+            side = next((i for i in items[place + 1 : place + 8] if i.kind != "filler"), None)
             if (
                 after is not None
-                and after.text.lower() in ("on", "at", "to", "its", "the")
+                and after.text.lower() in ("on", "at", "to", "its", "the", "of", "of the")
                 and side is not None
                 and side.kind in SIDES
             ):
@@ -131,6 +132,16 @@ def _weak_ends(items: list[Item]) -> None:
                 and items[place - 2].text.lower() in ("on", "off", "from", "off of")
             ):
                 item.kind, item.value = "word", "wall"
+
+
+def _ends_denied(items: list[Item]) -> None:
+    """`a joint and not a stop end`: what the run does not end with."""
+    for place, item in enumerate(items):
+        if item.kind != "end" or place < 2 or items[place - 1].text.lower() not in ("a", "an"):
+            continue
+        denies = items[place - 2].text.lower() in ("not", "isn't", "isnt", "never")
+        if denies and not any(other.kind == "end" for other in items[place + 1 :]):
+            item.kind, item.value = "word", ""
 
 
 def _corners_told_behind(items: list[Item]) -> None:
@@ -362,6 +373,11 @@ def _counts(items: list[Item]) -> None:
         if found.value == 0:
             item.kind, item.value = "count", 0
             continue
+        if _behind_its_thing(items, place):
+            item.kind, item.value = "count", int(found.value)
+            items[place - 2].marks["count"] = int(found.value)
+            items[place - 2].marks.setdefault("with", []).append(item)
+            continue
         if not _single(found.text):
             if found.value == 1 and found.text.lower().startswith("one "):
                 item.kind, item.value = "count", 1
@@ -404,6 +420,15 @@ def _counts(items: list[Item]) -> None:
             follower.marks.setdefault("with", []).append(item)
             if counted:
                 follower.marks["count"] = int(found.value)
+
+
+def _behind_its_thing(items: list[Item], place: int) -> bool:
+    """`Downspouts: one, at the left end`: how many there are, behind the word for them."""
+    if place < 2 or items[place - 1].kind != "colon" or items[place - 2].kind not in OUTLETS:
+        return False
+    behind = items[place + 1] if place + 1 < len(items) else None
+    alone = behind is None or (behind.kind == "break" and behind.text in (",", ".", ";", "(", "-", "–", "—"))
+    return alone and items[place].text.isalpha()
 
 
 def _counts_something_else(items: list[Item], place: int) -> bool:

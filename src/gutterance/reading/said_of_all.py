@@ -44,7 +44,8 @@ BACKWARD_ALL = frozenset(
      "all the way round", "all the way around",
      "across the board", "all over", "typical", "typ", "typ.", "all of them", "all of em", "whole house",
      "whole job", "the lot", "thruout", "thru out", "thru-out", "the whole way round", "the whole way around",
-     "whole way round", "right the way round", "right round"}
+     "whole way round", "whole way around", "at every corner", "at all four corners",
+     "right the way round", "right round"}
 )  # fmt: skip
 """Words for all that stand behind what they speak of: `w/f 24 everywhere`."""
 THOSE = frozenset({"those", "these"})
@@ -72,6 +73,7 @@ def find_scopes(items: list[Item]) -> None:
             if item.text.lower() in BOTH:
                 _mark_both(items, number)
             continue
+        _count_behind(items, number)
         part = None
         place = number + 1
         while place < len(items) and items[place].text.lower() in ("the", "of", "of the"):
@@ -79,6 +81,11 @@ def find_scopes(items: list[Item]) -> None:
         if place < len(items) and items[place].kind == "place" and not items[place].value.direction:
             part = items[place].value.part or items[place].value.storey
             items[place].kind = "ref"
+        if part is None and [other.text.lower() for other in items[number + 1 : number + 3]] == [
+            "up",
+            "there",
+        ]:
+            part = "upper"  # `eaves 600 all round up there`
         if _is_local(items, number) and part is None:
             continue
         ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
@@ -113,6 +120,23 @@ def find_scopes(items: list[Item]) -> None:
                 other.marks.setdefault("with", []).append(item)  # the number of `all four`
             if part is not None:
                 other.marks["all of"] = part
+
+
+def _count_behind(items: list[Item], number: int) -> None:
+    """`outside corners all 4`: so many as a house has, and no measure."""
+    before = next((item for item in reversed(items[:number]) if item.kind != "filler"), None)
+    count = items[number + 1] if number + 1 < len(items) else None
+    behind = items[number + 2] if number + 2 < len(items) else None
+    if (
+        items[number].text.lower() == "all"
+        and before is not None
+        and before.kind in ("end", "end word", "corner")
+        and count is not None
+        and count.text in ("3", "4")
+        and (behind is None or behind.kind == "break")
+    ):
+        items[number].marks.setdefault("with", []).append(count)
+        count.kind = "filler"
 
 
 def _of_all_behind(items: list[Item], number: int, ahead: Item) -> bool:
@@ -184,7 +208,11 @@ def _mark_both(items: list[Item], number: int) -> None:
     """Mark the clause that `both` speaks of: `20 inches on both`, `both 9 4 down`."""
     ahead = next((other for other in items[number + 1 :] if other.kind != "filler"), None)
     before = items[number - 1].text.lower() if number else ""
-    step = -1 if ahead is None or ahead.kind == "break" or before in ("on", "for") else 1
+    opens = number == 1 or (
+        number > 1 and items[number - 2].kind == "break" and items[number - 2].text != ","
+    )
+    behind_it = before in ("on", "for") and not opens
+    step = -1 if ahead is None or ahead.kind == "break" or behind_it else 1
     place = number + step
     if step > 0 and ahead is not None and ahead.kind == "place":
         # `both on run seven are ten foot two`

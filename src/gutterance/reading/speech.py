@@ -9,6 +9,7 @@ from gutterance.reading.bays import name_sides_of_bays
 from gutterance.reading.clipped_pipes import endings_of_pipes, pipes_at_named_ends
 from gutterance.reading.corrections import merge_corrections
 from gutterance.reading.described_heads import settle_described_heads
+from gutterance.reading.eaves_said import eaves_as_cues
 from gutterance.reading.either_side import name_either_side
 from gutterance.reading.focus import settle_places
 from gutterance.reading.line_openings import (
@@ -34,6 +35,7 @@ from gutterance.reading.line_openings import (
 )
 from gutterance.reading.met_walls import fold_met_walls
 from gutterance.reading.named_behind import name_first
+from gutterance.reading.named_besides import join_part_and_side, refer_besides
 from gutterance.reading.open_corrections import doubt_unfixed
 from gutterance.reading.outlet_lists import fold_outlet_lists
 from gutterance.reading.outlet_rows import hear_outlet_row
@@ -126,6 +128,7 @@ def hear_words(line: Line, walk: Walk) -> None:
     items = settle_described_heads(fold_places(line.items, line.text, known, own_names))
     if line.number in walk.named_behind:
         items = name_first(items)
+    items = join_part_and_side(items, line.text)
     items = name_either_side(line, name_pieces(line, items, walk), walk)
     items = name_two_pieces(line, items, walk)
     items = name_sides_of_bays(line, items, walk)
@@ -146,8 +149,10 @@ def _hear_items(line: Line, items: list[Item], walk: Walk, outer: PlaceName | No
         walk.context = outer
         return
     items = fold_outlet_lists(line, items, listed=walk.pipe_list or line.number in walk.pipe_lines)
+    refer_besides(items)
     settle_places(items, walk)
     give_houses(line, items, walk.houses)
+    eaves_as_cues(items)
     walk.context = outer
     count_all(items, walk)
     find_totals(items, walk)

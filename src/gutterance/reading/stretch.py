@@ -93,10 +93,30 @@ class Stretch(
         """`Other way about, so left is ten nine and right is ten even`: both are told anew."""
         turned = next((o for o in self.items if o.kind == "withdraw" and o.text.lower() in TURNED), None)
         anew = [other for other in self.items if other.kind == "measure" and "at side" in other.marks]
-        if turned is not None and len(anew) > 1 and not self.walk.correct_line:
+        if turned is not None and not self.walk.correct_line and self._told_anew_behind():
+            self.walk.use(turned)
+            self.walk.fixing, self.walk.correct_line = None, self.line.number
+            for other in self.items:
+                if other.kind in ("fix", "measure"):  # `sorry, those two`
+                    self.walk.use(other)
+                    other.kind = "filler"
+        elif turned is not None and len(anew) > 1 and not self.walk.correct_line:
             self.turned = True
             self.walk.use(turned)
             self.walk.correct_line = self.line.number
+
+    def _told_anew_behind(self) -> bool:
+        """`I got those two backwards, back left is 9-0 and back right is 9-5`: each is told anew."""
+        if any(other.kind == "measure" and "at side" in other.marks for other in self.items):
+            return False
+        behind = [
+            other
+            for other in self.later
+            if other.line == self.line.number and other.kind not in ("filler", "mark")
+        ]
+        told = [at for at, other in enumerate(behind) if other.kind == "measure" and _is_a_length(other)]
+        sided = [at for at in told if at and behind[at - 1].kind in ("side", "lr")]
+        return len(told) == len(sided) == 2
 
     def _house(self, item: Item) -> None:
         """`number 6 ...`: another house, so that no run of the one before is in focus."""
@@ -136,6 +156,10 @@ class Stretch(
         if likened is not None:
             copy_length_now(self, item)
             side_behind(self, likened)  # `same as the upper right`: the right is part of that name
+
+
+def _is_a_length(item: Item) -> bool:
+    return item.found is not None and item.found.kind != "other"
 
 
 HANDLERS: dict[str, Callable[[Stretch, Item], None]] = {

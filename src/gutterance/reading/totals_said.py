@@ -37,6 +37,10 @@ ROOFS = frozenset({"hip", "hipped", "hip roof", "roof", "all", "square", "rectan
 """Words before a count of corners that say how the house is."""
 TIMES = re.compile(r"x ?\d{1,2}|\d{1,2} ?x", re.IGNORECASE)
 """`x4`: so many of what stands beside it."""
+FARTHEST_AGAIN = 16
+"""Within so many items behind a count the one stands that puts it right."""
+OPENS_COUNT = frozenset({"filler", "break", "mark", "walk", "word", "total", "remark", "landmark", "all"})
+"""Kinds of items that stand before and between two counts of the same things."""
 ASIDE = "number of a total"
 """The kind of an item that is a number of a total, so that no other rule takes it."""
 
@@ -50,6 +54,7 @@ class _Noun:
 
 def find_totals(items: list[Item], walk: Walk) -> None:
     """Put the totals of a line on the sheet, sentence by sentence, and set their words aside."""
+    _counted_again(items, walk)
     sentence: list[Item] = []
     for item in items:
         sentence.append(item)
@@ -57,6 +62,43 @@ def find_totals(items: list[Item], walk: Walk) -> None:
             _totals_of(sentence, walk)
             sentence = []
     _totals_of(sentence, walk)
+
+
+def _counted_again(items: list[Item], walk: Walk) -> None:
+    """`So five downpipes, no, four now.`, `5 pipes... no, count 'em, 4`: the later count holds.
+
+    A line that opens so, once pipes were told, counts those of the house; of one run it would name the run.
+    """
+    first = next((at for at, item in enumerate(items) if _is_number(item)), None)
+    if first is None or first + 1 >= len(items) or not any(run.outlets for run in walk.runs):
+        return
+    what, noun = COUNTED.get(items[first + 1].kind), items[first + 1]
+    if what is None or not _fits(items[first], "runs") or not noun.plural:
+        return
+    if not all(item.kind in OPENS_COUNT for item in items[:first]):
+        return
+    again = next((at for at in range(first + 2, len(items)) if _is_number(items[at])), None)
+    if again is None or not _fits(items[again], "runs") or again - first > FARTHEST_AGAIN:
+        return
+    between = items[first + 2 : again]
+    behind = next((item for item in items[again + 1 :] if item.kind not in ("filler", "walk", "mark")), None)
+    if (
+        not any(item.kind in ("fix", "no", "withdraw") for item in between)
+        or any(item.kind not in (*OPENS_COUNT, "fix", "no", "withdraw", "count of") for item in between)
+        or not (behind is None or behind.kind == "break")
+    ):
+        return
+    old, new = items[first], items[again]
+    was = walk.text(_count(old), old, noun)
+    reading = walk.text(_count(new), new)
+    reading.status, reading.was, reading.why = "corrected", [was], "corrected by the measurer"
+    _keep(what, reading, walk)
+    for item in (old, new):
+        item.kind = ASIDE
+    for item in (noun, *between):
+        if item.kind not in ("break", "word"):
+            walk.use(item)
+            item.marks["total"], item.kind = True, "filler"
 
 
 def totals_of_cell(items: list[Item], column: str | None, heading: str, walk: Walk) -> None:
