@@ -1,6 +1,6 @@
-"""Make the trained reader's weights anew from the marked notes of the corpus.
+"""Make the trained reader's weights anew from the marked notes of the corpus (corpus/README.md).
 
-    python tools/train_reader.py            the weights of the package, from corpus/
+    python tools/train_reader.py            the weights of the package, from corpus/marked/
     python tools/train_reader.py DIR... -o OUT   others, to try
 
 Only notes with marked words (NAME.words.json) teach; held notes never do. The weights are those of a
@@ -39,7 +39,8 @@ def examples_from(folders: list[Path]) -> Examples:
         for marked in sorted(folder.glob("*.words.json")):
             stem = marked.name.removesuffix(".words.json")
             path = next(
-                path for path in sorted(folder.glob(f"{stem}.*"))
+                path
+                for path in sorted(folder.glob(f"{stem}.*"))
                 if not path.name.endswith((".gold.json", ".words.json"))
             )
             note = open_note(path)
@@ -74,7 +75,7 @@ def train(examples: Examples) -> dict[str, dict[str, Any]]:
             "weights": weights.T.astype(np.float16),
             "bias": bias.astype(np.float32),
         }
-        print(f"{task:10} {len(rows):6} examples {len(columns.feature_names_):6} features {model.score(matrix, examples.actions[task]):.3f}")
+        print(f"{task:10} {len(rows):6} examples {len(columns.feature_names_):6} features")
     return out
 
 
@@ -87,13 +88,18 @@ def write(tasks: dict[str, dict[str, Any]], folder: Path) -> None:
         arrays[f"{task} weights"], arrays[f"{task} bias"] = told["weights"], told["bias"]
     np.savez_compressed(folder / "weights.npz", **arrays)
     names = {task: {"actions": told["actions"], "features": told["features"]} for task, told in tasks.items()}
-    with (folder / "features.json.gz").open("wb") as file, gzip.GzipFile("", "wb", 9, file, mtime=0) as packed:
+    with (
+        (folder / "features.json.gz").open("wb") as file,
+        gzip.GzipFile("", "wb", 9, file, mtime=0) as packed,
+    ):
         packed.write(json.dumps(names, ensure_ascii=False).encode())
 
 
 if __name__ == "__main__":
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("folders", nargs="*", type=Path, default=[ROOT / "corpus"])
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("folders", nargs="*", type=Path, default=[ROOT / "corpus" / "marked"])
     parser.add_argument("-o", "--out", type=Path, default=ROOT / "src/gutterance/reading/trained")
     given = parser.parse_args()
     write(train(examples_from(given.folders)), given.out)

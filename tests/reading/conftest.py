@@ -10,7 +10,7 @@ import pytest
 
 from gutterance.measure.length import Length
 from gutterance.notes import decode_note
-from gutterance.reading import read_note
+from gutterance.reading import read_by_rules
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -145,7 +145,7 @@ def read() -> Callable[..., Seen]:
     """Read a note given line by line; every source must be the very words that stand there."""
 
     def read_lines(*lines: str) -> Seen:
-        sheet = read_note(lines)
+        sheet = read_by_rules(lines)[0]
         for _, reading in sheet.readings():
             for source in all_sources(reading):
                 assert lines[source.line - 1][source.start : source.end] == source.text
@@ -166,6 +166,6 @@ def listen() -> Callable[..., Seen]:
 
     def listen_to(data: str, name: str = "walk") -> Seen:
         note = decode_note(data.encode(), name)
-        return Seen(list(note.lines_text()), read_note(note))
+        return Seen(list(note.lines_text()), read_by_rules(note)[0])
 
     return listen_to

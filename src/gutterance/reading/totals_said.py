@@ -92,7 +92,7 @@ def _counted_again(items: list[Item], walk: Walk) -> None:
     was = walk.text(_count(old), old, noun)
     reading = walk.text(_count(new), new)
     reading.status, reading.was, reading.why = "corrected", [was], "corrected by the measurer"
-    _keep(what, reading, walk)
+    keep_total(what, reading, walk)
     for item in (old, new):
         item.kind = ASIDE
     for item in (noun, *between):

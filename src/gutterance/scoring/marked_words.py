@@ -65,7 +65,7 @@ def load_marked_words(path: Path, note: Sequence[str]) -> list[MarkedWords]:
 def _find(note: Sequence[str], entry: dict[str, object], last: int, most: int) -> tuple[int, int] | None:
     """The line and place of an entry's words: in its line, or in the nearest line that has them.
 
-    A transcript's cues are joined into lines where a sentence goes on, so that its numbers are not the note's.
+    A transcript's cues are joined into lines where a sentence goes on: its numbers are not the note's.
     """
     line, words = int(str(entry["line"])), str(entry["words"])
     start = -1

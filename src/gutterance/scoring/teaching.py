@@ -35,7 +35,7 @@ DITTO = {
 ENDS_OF_ALL = 2
 """Both ends told at once of so many runs are told of the whole house."""
 SAME_PHRASE = 3
-"""So near each other, two symbols of one marked phrase (`drop each end`) tell one thing: the first tells it."""
+"""So near, two symbols of one marked phrase (`drop each end`) tell one thing: the first tells it."""
 
 
 @dataclass(slots=True)
@@ -54,7 +54,7 @@ class Examples:
 
 
 def examples_of(symbols: list[Symbol], marks: Sequence[MarkedWords], *, metric: bool, into: Examples) -> None:
-    """Add what one note teaches: the telling is led by what is right, so each decision is seen as it comes."""
+    """Add what one note teaches: the telling is led by what is right, so that each decision is seen."""
     telling = Telling(metric=metric)
     sentences = has_sentences(symbols)
     by_line: dict[int, list[MarkedWords]] = defaultdict(list)
@@ -160,8 +160,12 @@ def _right_action(
 
 
 def _right_scope(marks: list[MarkedWords], telling: Telling) -> str | None:
-    """Of which pipes the words tell: `last` told, all of the `run`, `all` of the house, or one by its side."""
-    pipes = {(run_key(mark.run), mark.side) for mark in marks if mark.field in OF_PIPES and mark.how in ("told", "again")}
+    """Of which pipes the words tell: the `last` told, all of the `run`, `all`, or one by its side."""
+    pipes = {
+        (run_key(mark.run), mark.side)
+        for mark in marks
+        if mark.field in OF_PIPES and mark.how in ("told", "again")
+    }
     if len({run for run, _ in pipes}) > 1:
         return "all"
     if telling.current is None or not pipes:

@@ -26,9 +26,9 @@ def add_missing(sheet: Sheet, look: SecondLook) -> None:
     """Add the values, outlets, pipes and runs that the sheet has not, each in doubt."""
     taken = _Taken(sheet)
     by_run: dict[tuple[str, ...], dict[tuple[str, str | None], Claim]] = defaultdict(dict)
-    for (field, key, side), claims in look.claims.items():
-        if claims[-1].sure >= ADDS:
-            by_run[key][field, side] = claims[-1]
+    for (field, key, side), told in look.claims.items():
+        if told[-1].sure >= ADDS:
+            by_run[key][field, side] = told[-1]
     runs = {run_key(run.id): run for run in sheet.runs}
     for key, claims in by_run.items():
         run = runs.get(key) or _new_run(sheet, claims, taken)
@@ -94,9 +94,7 @@ def _fill_run(run: Run, claims: dict[tuple[str, str | None], Claim], taken: _Tak
             setattr(run, field, taken.reading(claim))
 
 
-def _fill_pipes(
-    sheet: Sheet, run: Run, claims: dict[tuple[str, str | None], Claim], taken: _Taken
-) -> None:
+def _fill_pipes(sheet: Sheet, run: Run, claims: dict[tuple[str, str | None], Claim], taken: _Taken) -> None:
     for side in (*SIDES, UNSAID):
         found = {field: claim for (field, of), claim in claims.items() if of == side}
         if not found:

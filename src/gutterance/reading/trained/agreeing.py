@@ -30,6 +30,7 @@ DOUBTS = 0.8
 FEWEST_ALIKE, SHARE_ALIKE = 4, 0.75
 """So many values, and such a share of them, must both readers have alike before either can judge."""
 AGREED = "read alike a second way"
+SECOND_WAY = "a second way of reading"
 OTHERWISE = "read a second way it says otherwise"
 ABOUT_HOW_WORDS_HANG = re.compile(
     r"numbers found no place|said with no word of what it measures|\Ataken (?:as|for)|beside it is not known"
@@ -43,14 +44,14 @@ ABOUT_HOW_WORDS_HANG = re.compile(
 OF_OUTLET = frozenset({"height", "wall_to_fascia", "ends_at", "distance"})
 """Fields of an outlet and its pipe."""
 NO_DOUBT = re.compile(
-    r"\A(?:units as said|bare .* (?:after|as|on)|two bare numbers (?:after|as)|numbers run together|said by|same as"
-    r"|corrected by the measurer|as the walk goes|the same corner|a bare)\b"
+    r"\A(?:units as said|bare .* (?:after|as|on)|two bare numbers (?:after|as)|numbers run together|said by"
+    r"|same as|corrected by the measurer|as the walk goes|the same corner|a bare)\b"
 )
 """Words in a reading's why that tell how it was read, and doubt nothing."""
 
 
 def hold_against(sheet: Sheet, heard: Heard) -> None:
-    """Hold the sheet against the trained reader's claims: lift doubts, raise others, add what was not seen."""
+    """Hold the sheet against the trained reader's claims: lift doubts, raise others, add what was missed."""
     if not heard.symbols:
         return
     from gutterance.reading.trained.listening import listen
@@ -91,13 +92,13 @@ def _values(sheet: Sheet) -> Iterator[tuple[str, Reading[Any], str, str | None]]
         if outlet.distance is not None:
             yield f"outlets.{outlet.id}.distance", outlet.distance, outlet.run, outlet.from_
     for pipe in sheet.downpipes:
-        outlet = sheet.outlet(pipe.outlet)
-        if outlet is None:
+        above = sheet.outlet(pipe.outlet)
+        if above is None:
             continue
         for name in ("height", "wall_to_fascia", "ends_at"):
             reading = getattr(pipe, name)
             if reading is not None:
-                yield f"downpipes.{pipe.id}.{name}", reading, outlet.run, outlet.from_
+                yield f"downpipes.{pipe.id}.{name}", reading, above.run, above.from_
 
 
 def _judge(reading: Reading[Any], name: str, run: str, side: str | None, look: SecondLook) -> None:
@@ -131,4 +132,7 @@ def _may_be_lifted(reading: Reading[Any]) -> bool:
 def _also(reading: Reading[Any], claim: Claim) -> None:
     """Keep a claim's value beside the one that stands."""
     if all(claim.value != one.value for one in reading.could_be) and claim.value != reading.value:
-        reading.could_be = [*reading.could_be, Alternative[Any](value=claim.value, why=AGREED.replace("alike ", ""))]
+        reading.could_be = [
+            *reading.could_be,
+            Alternative[Any](value=claim.value, why=SECOND_WAY),
+        ]

@@ -81,7 +81,10 @@ def before(symbols: Sequence[Symbol], at: int, telling: Telling) -> list[str]:
     out = []
     if told is not None:
         last = [told.outlets[side] for side in telling.outlets if side in told.outlets]
-        has = "".join(f"{name[0]}{all(name in one for one in last):d}" for name in ("height", "wall_to_fascia", "ends_at"))
+        has = "".join(
+            f"{name[0]}{all(name in one for one in last):d}"
+            for name in ("height", "wall_to_fascia", "ends_at")
+        )
         state = (
             f"L{min(told.lengths, 2)}e{told.left > 0:d}{told.right > 0:d}"
             f"o{min(len(told.outlets), 4)}{has if last else '-'}"
@@ -105,7 +108,11 @@ def before(symbols: Sequence[Symbol], at: int, telling: Telling) -> list[str]:
         out += _echo({symbol.value}, telling, acts[-1])
     if task_of(symbol) in ("end", "place"):
         there = telling.side_there(symbol)
-        out += [f"there:{there is not None:d}", f"there:{there is not None:d}|{acts[-1]}", f"there:{there is not None:d}|{previous}"]
+        out += [
+            f"there:{there is not None:d}",
+            f"there:{there is not None:d}|{acts[-1]}",
+            f"there:{there is not None:d}|{previous}",
+        ]
     if symbol.name is not None:
         same = telling.current is not None and run_key(telling.current) == run_key(symbol.name)
         known = telling.known(symbol.name) is not None

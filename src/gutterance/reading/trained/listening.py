@@ -1,4 +1,4 @@
-"""A note read by the trained reader: each symbol in turn, decided by what stands around and was told before."""
+"""A note read by the trained reader: each symbol in turn, by what stands around it and was told before."""
 
 from __future__ import annotations
 

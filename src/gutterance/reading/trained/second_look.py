@@ -32,7 +32,9 @@ class SecondLook:
             found = self.claims.get((field, key, UNSAID), [])
         return found
 
-    def votes(self, field: str, run: str, side: str | None, value: object) -> tuple[float, float, Claim | None]:
+    def votes(
+        self, field: str, run: str, side: str | None, value: object
+    ) -> tuple[float, float, Claim | None]:
         """How sure the claims are of that value, how sure of another, and the surest claim of another.
 
         A claim before the last that agrees was taken back by it, and counts half.

@@ -27,7 +27,8 @@ BANDS = (4, 14, 30, 60, 100, 150, 260, 500, 1000)
 class Symbol:
     """One item with what the trained reader looks at. `key` is what it is like: its kind and its value.
 
-    `place` is (storey, part, direction, number) and `name` its id where the item may name a run. `context` is the part of the house under whose heading it stands.
+    `place` is (storey, part, direction, number) and `name` its id where the item may name a run. `context`
+    is the part of the house under whose heading it stands.
     """
 
     kind: str
@@ -115,7 +116,7 @@ def shape(found: Found, *, metric: bool) -> str:
     lengths = [
         read.length.inches
         for field in ("run", "wall to fascia")
-        if (read := settle(found, field, metric=metric)) is not None  # type: ignore[arg-type]
+        if (read := settle(found, field, metric=metric)) is not None
     ]
     most = max(lengths, default=0)
     band = next((str(band) for band in BANDS if most <= band), "more")

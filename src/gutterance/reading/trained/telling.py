@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING, Literal
 from gutterance.measure.tape import settle
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from gutterance.measure.length import Length
     from gutterance.measure.tape import FieldKind
     from gutterance.reading.trained.symbols import Symbol
@@ -19,7 +17,7 @@ Task = Literal["place", "number", "end", "outlet", "ends at", "ditto"]
 NONE = ""
 """The action that does nothing."""
 FOCUS, OF_PART, WITH_SIDE = "focus", "side of the part", "with its side"
-"""A place becomes what is spoken of: by its own name, as a side of the part named before, with a side behind."""
+"""A place becomes what is spoken of: by its own name, as a side of the part before it, with a side behind."""
 NAMING = (FOCUS, OF_PART, WITH_SIDE)
 OUTLET_THERE = "outlet there"
 """An outlet is at the place, or at the end, that a symbol names: `at the west end`, `by the cap`."""
@@ -39,7 +37,7 @@ OUTLET_KINDS = frozenset(
     {"lr", "side", "outlet", "downpipe", "all", "near end", "far end", "centre", "direction", "both", "count"}
 )
 COMPASS = ("north", "east", "south", "west")
-"""The points of the compass, each with the next on its left as somebody sees it who faces that side's wall."""
+"""The points of the compass, each with the next on its left as one sees it who faces that side's wall."""
 END_KINDS = frozenset({"end", "end word", "corner", "end pair"})
 END_FIELDS = {"left": ("left_end",), "right": ("right_end",), "both": ("left_end", "right_end")}
 END_VALUES = {"corner": "outside corner", "inside": "inside corner", "outside": "outside corner"}
@@ -154,13 +152,15 @@ class Telling:
         if action == OF_PART:
             return f"{self.part}-{symbol.name}" if self.part else None
         if action == WITH_SIDE:
-            behind = (other for other in symbols[at + 1 : at + 1 + SIDE_WITHIN] if other.kind in ("lr", "side"))
+            behind = (
+                other for other in symbols[at + 1 : at + 1 + SIDE_WITHIN] if other.kind in ("lr", "side")
+            )
             side = next((other.value for other in behind if other.value in ("left", "right", "centre")), None)
             return f"{symbol.name}-{'middle' if side == 'centre' else side}" if side else None
         return symbol.name
 
     def side_there(self, symbol: Symbol) -> str | None:
-        """The side of the run spoken of that a symbol names: by its end, a neighbour's compass side, or itself."""
+        """The side of the run spoken of that a symbol names: by its end, a compass side, or itself."""
         if self.current is None:
             return None
         if symbol.kind in END_KINDS:
@@ -254,9 +254,7 @@ class Telling:
         self._to_pipes(symbol, "ends_at", symbol.value, scope, sure)
         self.acts.append("A")
 
-    def _to_pipes(
-        self, symbol: Symbol, name: str, value: Length | str, scope: str, sure: float
-    ) -> None:
+    def _to_pipes(self, symbol: Symbol, name: str, value: Length | str, scope: str, sure: float) -> None:
         assert self.current is not None
         told = self.told(self.current)
         if scope == "all":
@@ -278,7 +276,7 @@ class Telling:
             self._claim(name, self.current, side, value, symbol, sure)
 
     def ditto(self, symbol: Symbol, fields: str, other: str | None, sure: float) -> None:
-        """Words say that fields of the run are as another's: `L` length, `E` ends, `O` outlets, `H W A` pipes."""
+        """Words say that fields are as another run's: `L` length, `E` ends, `O` outlets, `H W A` pipes."""
         if self.current is None or other is None:
             return
         told, of_other = self.told(self.current), self.told(other)
