@@ -69,7 +69,7 @@ def test_only_a_doubt_about_how_words_hang_together_is_lifted(why: str, status: 
 
 
 def test_nothing_that_it_alone_found_is_shown_as_certain() -> None:
-    notes = [path for path in sorted(MARKED.glob("*-messy-corrections-1.txt"))]
+    notes = sorted(MARKED.glob("*-messy-corrections-1.txt"))
     assert len(notes) > 5
     added = 0
     for path in notes:
