@@ -123,6 +123,8 @@ def _called_also(items: list[Item], number: int, name: PlaceName, between: list[
     )
     if this.part == THE_HOUSE:
         return told and this.direction is None
+    if behind is not None and any(other.text.lower() == "is" for other in items[number + 1 : behind]):
+        return False  # `that's the porch, the garage is 22-4`: a run of its own
     said_the = any(other.text.lower() in ("the", "a", "which is the", "that's the") for other in between[1:])
     opens = all(
         i.kind in ("filler", "walk", "mark") or i.kind == "place" for i in items[: number - len(between)]

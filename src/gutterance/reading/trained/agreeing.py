@@ -23,12 +23,14 @@ if TYPE_CHECKING:
     from gutterance.reading.trained.telling import Claim
     from gutterance.sheet.models import Sheet
 
-LIFTS, AGAINST = 0.7, 0.2
+LIFTS, AGAINST = 0.75, 0.2
 """So sure must an agreeing claim be to lift a doubt, and no surer any claim against it."""
 DOUBTS = 0.8
 """So sure must a claim be for a certain value that differs from it to be asked about."""
-FEWEST_ALIKE, SHARE_ALIKE = 4, 0.75
+FEWEST_ALIKE, SHARE_ALIKE = 6, 0.85
 """So many values, and such a share of them, must both readers have alike before either can judge."""
+SHORTEST = 50
+"""A note of fewer items is too short to show a manner of telling: it is left to the rules."""
 AGREED = "read alike a second way"
 SECOND_WAY = "a second way of reading"
 OTHERWISE = "read a second way it says otherwise"
@@ -52,7 +54,7 @@ NO_DOUBT = re.compile(
 
 def hold_against(sheet: Sheet, heard: Heard) -> None:
     """Hold the sheet against the trained reader's claims: lift doubts, raise others, add what was missed."""
-    if not heard.symbols:
+    if len(heard.symbols) < SHORTEST:
         return
     from gutterance.reading.trained.listening import listen
 
