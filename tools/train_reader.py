@@ -4,8 +4,8 @@
     python tools/train_reader.py DIR... -o OUT   others, to try
 
 Only notes with marked words (NAME.words.json) teach; held notes never do. The weights are those of a
-logistic regression, one for each task, made by scikit-learn: the same notes give the same weights. Run it in an environment of its own with
-scikit-learn in it: quantulum3 reads units otherwise where scikit-learn is installed.
+logistic regression, one for each task, made by scikit-learn: the same notes give the same weights.
+Run it in an environment of its own that has scikit-learn: quantulum3 reads units otherwise beside it.
 """
 
 from __future__ import annotations
