@@ -42,6 +42,7 @@ class _Taken:
     """Which words stand for a value on the sheet, and which were added."""
 
     def __init__(self, sheet: Sheet) -> None:
+        self._note = sheet.note
         self._spans: dict[int, list[tuple[int, int]]] = defaultdict(list)
         self._added: dict[int, list[tuple[int, int]]] = defaultdict(list)
         for _, reading in sheet.readings():
@@ -49,6 +50,10 @@ class _Taken:
                 for old in (reading, *reading.was):
                     for source in old.source:
                         self._spans[source.line].append((source.start, source.end))
+
+    def _words(self, symbol: Symbol) -> str:
+        """The words of a symbol as the note has them."""
+        return self._note[symbol.line - 1][symbol.start : symbol.end]
 
     def has(self, symbol: Symbol) -> bool:
         """Whether a number's words have a place already."""
@@ -62,7 +67,7 @@ class _Taken:
         for symbol in claim.symbols:
             self._added[symbol.line].append((symbol.start, symbol.end))
         sources = [
-            Source(line=symbol.line, start=symbol.start, end=symbol.end, text=symbol.text)
+            Source(line=symbol.line, start=symbol.start, end=symbol.end, text=self._words(symbol))
             for symbol in claim.symbols
         ]
         return Reading[Any](value=claim.value, status="doubtful", source=sources, why=SECOND)
